@@ -32,7 +32,7 @@ _HEAD = when_used(
     rf"{_AFTER}{_MARK}\s*",
 )
 _BARE = when_used(
-    r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>(?:\s*(?:--?|to|,|&|and)\s*\d{1,3}(?!\d|\s*(?:sts?|sc|hdc|dc|tr|ch|inc|dec|x)\b))*))(?P<apart>\s\d{1,3}(?=[.)]\s))?\s*(?P<mark>[.):-])(?:(?!\d)|(?<=\.)(?=\d{1,3} ?(?:sc|hdc|dc|htr|tr|inc|dec|ch)\b))\s*"
+    r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>(?:\s*(?:--?|to|thru|through|,|&|and)\s*\d{1,3}(?!\d|\s*(?:sts?|sc|hdc|dc|tr|ch|inc|dec|x)\b))*))(?P<apart>\s\d{1,3}(?=[.)]\s))?\s*(?P<mark>[.):-])(?:(?!\d)|(?<=\.)(?=\d{1,3} ?(?:sc|hdc|dc|htr|tr|inc|dec|ch)\b))\s*"
 )
 _EDGING = when_used(
     rf"(?:(?:now|then|next),? )?(?:for (?:the|your|an?) )?(?P<label>edging|border|trim)(?:,? (?:do not|don'?t) turn)?\s*(?P<side>\((?:rs|ws)\))?"

@@ -276,3 +276,41 @@ def test_what_a_row_leaves_over_is_no_part_of_the_next_one() -> None:
     worked = work_text(_FLAT + "Row 2: Ch 1, turn, sc in next 9 sc.\nRow 3: Ch 1, turn, sc in each sc across.\nRow 4: Ch 1, turn, sc2tog, sc in each sc across.\n")
     assert [p.where for p in worked.problems] == ["Row 2"]
     assert _made(worked) == [12, 9, 9, 8]
+
+
+# -- roses, runs, loops ---------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["in back loop of sc between this and next petal", "in sc between this and next petal", "in next sc between petals", "in back loop of next sc between petals", "in sc between last petal and next petal"],
+)
+def test_between_one_petal_and_the_next(said: str) -> None:
+    text = (
+        "Ch 6, join.\nRnd 1: Ch 1, sc in ring, *ch 3, sc in ring; rep from * 4 more times, ch 3, join. (6 loops)\n"
+        "Rnd 2: In each loop around make sc, hdc, 3 dc, hdc and sc. Join.\n"
+        f"Rnd 3: *Ch 4, sc {said}; rep from * around. Join.\nRnd 4: In each loop around make sc, hdc, 5 dc, hdc and sc. Join.\n"
+    )
+    worked = work_text(text)
+    assert (worked.problems, _made(worked)) == ([], [6, 42, 6, 54])
+
+
+def test_a_run_of_numbers_alone_with_a_word_between() -> None:
+    worked = work_text("Magic ring\n1 - Ch 1, 6 hdc in ring, join.\n2 - Ch 1, 2 hdc in each st, join. (12 hdc)\n3 through 5 - Ch 1, hdc around, join. (12 hdc)\n")
+    assert (worked.problems, _made(worked)) == ([], [6, 12, 12, 12, 12])
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["Working through both loops of stitch from now on, ", "From now on working in both loops, ", "Working under both loops of each stitch, ", "From this row on work in both loops, "],
+)
+def test_both_loops_from_now_on(said: str) -> None:
+    text = _DISC + f"Rnd 2: In back loops only, ch 1, sc in each sc, join. (7 sc)\nRnd 3: {said}ch 1, sc in same st, sc in each sc to end, join.\n"
+    worked = work_text(text)
+    assert (worked.problems, _made(worked)) == ([], [7, 7, 7])
+
+
+@pytest.mark.parametrize("said", ["one of the ch-3 sps", "any one of the ch-3 sps", "any ch-3 sp"])
+def test_a_round_begun_in_whichever_space(said: str) -> None:
+    worked = work_text(_LOOPS + f"Rnd 3: Join in {said}, ch 3, dc in same sp, 2 dc in each of next 6 sps, join. (14 dc)\n")
+    assert worked.problems == []

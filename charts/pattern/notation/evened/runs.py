@@ -41,7 +41,7 @@ def runs_evened(low: str) -> str:
     """The text with a number that goes on from a run before it told as "next".
 
     >>> runs_evened("*sc in next 2 sts with an increase on the third; rep from * around").split()
-    ['*sc', 'in', 'next', '2', 'sts,', 'increase', 'in', 'next', '; rep', 'from', '*', 'around']
+    ['*sc', 'in', 'next', '2', 'sts,', 'increase', 'in', 'next', ';', 'rep', 'from', '*', 'around']
     """
     low = _NTH_PARTED.sub(lambda found: f"{found['n']}{found['end']} ", low)
     low = _UP.sub(lambda found: f"{found['stitch']} " + "in".ljust(len(found["way"])), low)

@@ -35,7 +35,7 @@ def turns_evened(low: str) -> str:
     """The text with work by turns told as a repeat, and without what only names the row.
 
     >>> turns_evened("alternate between 1 sc and 1 inc.").split()
-    ['repeat', '(1', 'sc', 'and', '1', 'inc)']
+    ['repeat', '(', '1', 'sc', 'and', '1', 'inc)']
     """
     low = _SLIPS.sub(lambda found: ("sl st in " if found["to"] else "join").ljust(len(found[0])), low)
     low = _NAMED_ROW.sub(lambda found: found[0] if _KNOWN.search(found[0]) else " " * len(found[0]), low)

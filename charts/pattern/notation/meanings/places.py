@@ -263,11 +263,13 @@ class Places(Nouns):
             return Place("next", Noun("middle st", of=c.name))
         return Place("nth", c, nth=0, of=of, count=n) if of else Place("next", c, nth=0)
 
-    def between_petals(self, p: Place, g: str) -> Place | None:
-        """ "Next sc between petals": of the row whose loops the petals fill, or between them."""
+    def between_petals(self, p: Place, g: str, h: Held = "") -> Place | None:
+        """ "Next sc between petals", "back loop of sc between this and next petal": of the row whose loops the petals fill,
+        or between them."""
         kind = p.noun.name == "st" or p.noun.name == "sl st" or height_of(p.noun.name) is not None
         plain = kind and p.which in ("next", "each", "first") and p.row is None and p.of is None and not p.until
-        return replace(p, noun=Noun(PETAL_ST, of=p.noun.name)) if g == "petal" and plain else None
+        there = replace(p, noun=Noun(PETAL_ST, of=p.noun.name), hold=loop_of(h) if h else p.hold)
+        return there if g == "petal" and plain else None
 
     def any_middle(self, c: Noun, of: Place | None = None) -> Place | None:
         """ "Any center dc", "center dc of any shell": in the middle of whichever group."""
