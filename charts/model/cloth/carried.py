@@ -13,8 +13,8 @@ MOST_CARRIED = 20_000
 
 
 def row_of(stated: Sequence[Stated], specials: Mapping[str, Special], ops: tuple[Op, ...] = ()) -> Row | None:
-    """That many plain stitches, with the spaces that are counted shared out among them; where spaces alone are counted,
-    each with what fastens it. None where neither is counted, or more of something than any row has.
+    """That many plain stitches, those of groups too, with the spaces that are counted shared out among them; where
+    spaces alone are counted, each with what fastens it. None where neither is counted, or more of something than any row has.
 
     >>> from ...pattern.tree import Noun
     >>> row_of((Stated(3, Noun("sc")), Stated(2, Noun("sp", 1))), {}).made
@@ -24,7 +24,11 @@ def row_of(stated: Sequence[Stated], specials: Mapping[str, Special], ops: tuple
     """
     if any(part.count > MOST_CARRIED for part in stated):
         return None
-    kinds = [(part.count, _kind(part.noun.name, specials)) for part in stated]
+    kinds = [
+        (part.count * part.noun.size, part.noun.of) if part.noun.name == "group" and part.noun.of and part.noun.size
+        else (part.count, _kind(part.noun.name, specials))
+        for part in stated
+    ]  # fmt: skip
     known = [(count, kind) for count, kind in kinds if kind]
     total = next((n for n, kind in known if kind == "st"), 0)
     named = [(n, kind) for n, kind in known if kind != "st"]
@@ -37,7 +41,8 @@ def row_of(stated: Sequence[Stated], specials: Mapping[str, Special], ops: tuple
         if part.noun.name in ("sp", "lp")
         for _ in range(part.count)
     ]
-    stitches = stitches or [_fastens(ops)] * len(spaces)
+    alone = all(part.noun.name in ("sp", "lp") for part in stated)
+    stitches = stitches or ([_fastens(ops)] * len(spaces) if alone else [])
     if not stitches:
         return None
     out: list[Stitch] = []

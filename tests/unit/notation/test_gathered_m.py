@@ -314,3 +314,10 @@ def test_both_loops_from_now_on(said: str) -> None:
 def test_a_round_begun_in_whichever_space(said: str) -> None:
     worked = work_text(_LOOPS + f"Rnd 3: Join in {said}, ch 3, dc in same sp, 2 dc in each of next 6 sps, join. (14 dc)\n")
     assert worked.problems == []
+
+
+def test_groups_that_are_counted_are_handed_on_with_their_stitches() -> None:
+    text = "Ch 4, join.\nRnd 1: Ch 1, 12 sc in ring, join. (12 sc)\nRnd 2: Glorb round the ring. (6 3-dc groups, 6 ch-1 sps)\nRnd 3: 4 dc in each ch-1 sp around, join. (24 dc)\n"
+    worked = work_text(text)
+    assert {p.where for p in worked.problems} == {"Rnd 2"}
+    assert _made(worked) == [12, 18, 24]
