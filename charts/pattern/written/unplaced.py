@@ -39,6 +39,12 @@ _STARRED = when_used(r"\W*\*+\s*(?:note|remember|when|if|please|tip|hint|you|alw
 _ROW_NAME = when_used(r"\b(?:row|rnd|round|patt|pattern)\b")
 
 
+#: "Each side now reads 2 tr, 2 dc, 1 hdc": what is there, told to be counted.
+_CHECKS = when_used(
+    r"\b(?:reads?|ha(?:s|ve)|shows?|counts?|consists? of|contains?|holds?|looks? like|there (?:are|is|should be|will be)|should be|made up of)\b(?: now)?:? *$"
+)
+
+
 def unplaced(prose: Iterable[tuple[int, str]]) -> list[tuple[int, str]]:
     """Of lines taken as talk (number, text) those that plainly name work, the first of each run of lines.
 
@@ -61,7 +67,8 @@ def names_work(text: str) -> bool:
     explained = None if _MADE.match(low) else _EXPLAINS.match(low) or _DASHED.match(text)
     if "=" in low or _AIMED.match(low) or (explained and not _ROW_NAME.search(plain(explained[0]))):
         return False
-    if _ONE_BY_ONE.search(low) or _ON_A_CHAIN.search(low) or _LISTED.search(low):
+    listed = _LISTED.search(low)
+    if _ONE_BY_ONE.search(low) or _ON_A_CHAIN.search(low) or (listed and not _CHECKS.search(low[: listed.start()])):
         return True
     placed, more = len(_PLACED.findall(low)), len(_ROWISH.findall(low))
     return placed > 1 or (placed == 1 and more > 1)

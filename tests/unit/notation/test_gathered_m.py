@@ -321,3 +321,8 @@ def test_groups_that_are_counted_are_handed_on_with_their_stitches() -> None:
     worked = work_text(text)
     assert {p.where for p in worked.problems} == {"Rnd 2"}
     assert _made(worked) == [12, 18, 24]
+
+
+def test_what_each_side_holds_is_told_to_be_counted_and_is_no_work() -> None:
+    worked = work_text(_DISC + "Each half now reads 3 sc, 1 sc, 3 sc. Count them before you go on.\nRnd 2: Ch 1, 2 sc in each sc around, join. (14 sc)\n")
+    assert (worked.problems, _made(worked)) == ([], [7, 14])
