@@ -14,7 +14,7 @@ MOST_CARRIED = 20_000
 
 def row_of(stated: Sequence[Stated], specials: Mapping[str, Special], ops: tuple[Op, ...] = ()) -> Row | None:
     """That many plain stitches, those of groups too, with the spaces that are counted shared out among them; where
-    spaces alone are counted, each with what fastens it. None where neither is counted, or more of something than any row has.
+    spaces alone are counted, each with what fastens it. None where neither is counted, or more than any row has.
 
     >>> from ...pattern.tree import Noun
     >>> row_of((Stated(3, Noun("sc")), Stated(2, Noun("sp", 1))), {}).made

@@ -324,5 +324,5 @@ def test_groups_that_are_counted_are_handed_on_with_their_stitches() -> None:
 
 
 def test_what_each_side_holds_is_told_to_be_counted_and_is_no_work() -> None:
-    worked = work_text(_DISC + "Each half now reads 3 sc, 1 sc, 3 sc. Count them before you go on.\nRnd 2: Ch 1, 2 sc in each sc around, join. (14 sc)\n")
+    worked = work_text(_DISC + "Each side now reads 2 sc, 3 sc, 2 sc. Count them before you go on.\nRnd 2: Ch 1, 2 sc in each sc around, join. (14 sc)\n")
     assert (worked.problems, _made(worked)) == ([], [7, 14])
