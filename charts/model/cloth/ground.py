@@ -339,7 +339,8 @@ class Ground:
         if apart:
             bounds = list(range(1, len(self.slots) + 1))
         whole = apart or (len(groups) > 1 and groups[0].start == 0 and len(self.slots) in bounds)
-        closed = whole and self.row.joined and self.slots[0].item == min(slot.item for slot in self.slots)
+        first = min((slot.item for slot in self.slots), default=-1)
+        closed = whole and self.row.joined and bool(self.slots) and self.slots[0].item == first
         return [Hit(b, b) for b in bounds if 0 < b < len(self.slots) + closed]
 
     def _clusters_meet(self) -> set[int]:

@@ -1281,7 +1281,7 @@ class Lines:
         )
         if start is None:
             return False
-        if self.p.drafts and start.how == "chain" and start.count > _LONGEST_LIFT:
+        if self.p.drafts and start.how == "chain" and _LONGEST_LIFT < start.count <= MOST_FOUNDATION:
             self.told_later.append(start)
         multiple = multiple_in(low)
         if multiple and start.how == "chain" and start.count < multiple[0]:

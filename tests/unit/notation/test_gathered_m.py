@@ -326,3 +326,32 @@ def test_groups_that_are_counted_are_handed_on_with_their_stitches() -> None:
 def test_what_each_side_holds_is_told_to_be_counted_and_is_no_work() -> None:
     worked = work_text(_DISC + "Each side now reads 2 sc, 3 sc, 2 sc. Count them before you go on.\nRnd 2: Ch 1, 2 sc in each sc around, join. (14 sc)\n")
     assert (worked.problems, _made(worked)) == ([], [7, 14])
+
+
+def test_gaps_of_a_row_that_has_nothing_are_none() -> None:
+    text = "Terms: UK\nCh 4, join in a ring.\nRnd 1: Ch 3, 1 tr in ring, ch 2, join.\nRnd 1: Ch 1, 9 sc in ring, join.\nRnd 2: Sl st to ch-2 sp, ch 3, (2 tr, ch 2, 3 tr) in same sp, 3 tr in next sp between groups, join.\n"
+    assert work_text(text).problems != []
+
+
+def test_a_foundation_told_behind_that_is_too_long_is_not_worked() -> None:
+    worked = work_text("Row 1: Sc in 2nd ch from hook and in each ch across.\nCh 1000000.\n")
+    assert len(worked.fabric.foundation.stitches) < 1000
+
+
+def test_rows_of_tr_that_three_chains_lift_are_in_uk_terms() -> None:
+    text = "Make 14 ch.\n1st row: Skip 3 ch, 1 tr in each ch to end, turn.\n2nd row: 3 ch, 1 tr in each of next 10 tr, turn.\n3rd row: 3 ch, 2 tr in first tr, 1 tr in each tr, turn.\n"
+    worked = work_text(text)
+    assert (worked.pattern.terms, _kinds(worked)) == ("UK", {"dc"})
+
+
+@pytest.mark.parametrize("row", ["4 ch, 1 tr in each tr, turn", "3 ch, 1 dc in next tr, 1 tr in each tr, turn"])
+def test_rows_of_tr_that_four_chains_lift_are_not(row: str) -> None:
+    text = f"Make 14 ch.\n1st row: Skip 4 ch, 1 tr in each ch to end, turn.\n2nd row: {row}.\n3rd row: {row}.\n"
+    assert work_text(text).pattern.terms == "US"
+
+
+def test_a_row_of_the_pattern_is_a_row_and_a_space_may_be_left_by_its_chain() -> None:
+    text = _FLAT + "1st pattern row: Ch 1, turn, sc in first sc, *ch 2, sk 1 sc, sc in next sc; rep from * to last sc, sc in last sc.\n2nd pattern row: Ch 1, turn, 2 sc in each space left by the ch 2.\n"
+    worked = work_text(text.replace("Row 1:", "Foundation row:"))
+    assert [row.label for row in worked.fabric.rows][1:] == ["Row 1", "Row 2"]
+    assert _made(worked)[-1] == 10

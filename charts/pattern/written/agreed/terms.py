@@ -146,6 +146,12 @@ _WITH_CHAINS = rf"\b(?:(?:ch ?4|4 ?ch)\b[^.\n]{{0,24}}counts? as (?:a |1 |first 
 _NOT_TURNING = r"(?! (?:of|in) (?:the |its )?(?:turning|t-?ch|beg|first|last|starting|ch|chain|previous))"
 
 
+#: "2nd row: 3 ch, 1 tr in next tr": a row that three chains lift, and is of tr.
+_LIFTED_BY_THREE = (
+    r"\b(?:rows?|rnds?|rounds?)\b[^.:\n]{0,14}[.:\u2013-]\s*(?:3 ?ch(?:ain)?s?|ch(?:ain)? ?3)\b(?:(?!(?<![a-z])(?:dc|dtr|double)\b)[^.;\n]){0,60}?(?<![a-z])\d? ?(?:tr\b|trebles?\b)"
+)
+
+
 def _by_habit(text: str) -> Settled:
     """Turning chains against stitches, "miss" and "tension", word order; else US, as most patterns are."""
     text = _SPACED.sub(r"\1\2", text)
@@ -166,6 +172,7 @@ def _by_habit(text: str) -> Settled:
         (r"\bwork straight\b|\bfasten off\b.*\bdarn\b|\bcolour\b", 1, '"colour"'),
         (r"\b[48] ply\b|\bdouble knitting\b", 1, ""),
         (_WITH_CHAINS, 4, "the chain that stands for a stitch and a space is a UK one"),
+        (_LIFTED_BY_THREE, 3, "rows of tr begin with 3 chains"),
         (r"(?<![a-z])dc2tog\b[^\w\n]{1,4}(?:work )?insert", 3, "dc2tog is told without a wrap of the yarn"),
         (r"(?:\btr\b|\b\d+tr\b)[^.\n]{0,30}(?:4th|fourth) ch", 3, "tr in the 4th chain"),
         (r"miss 3 ?ch\b[^.\n]{0,30}(?<![a-z])tr\b", 3, "tr over 3 missed chains"),
@@ -174,7 +181,7 @@ def _by_habit(text: str) -> Settled:
     )
     for pattern, weight, reason in pairs:
         found = len(re.findall(pattern, text))
-        if found and weight:
+        if found > (pattern == _LIFTED_BY_THREE) and weight:
             uk += weight
             why = why or reason
     for pattern, weight in (
