@@ -455,12 +455,17 @@ def _hangs_a_loop(ops: tuple[Op, ...]) -> bool:
     return any(isinstance(op, Act) and op.name == "fasten off" for op in ops)
 
 
+#: Of so many stitches of a round one is left at least where a flap is begun without a word of it: fewer are a mistake.
+LEAST_LEFT = 4
+
+
 def _said_so(w: Working, task: Task, player: Player) -> bool:
     """Whether stitches left at a row's end are left on purpose: the row goes to no end, and its count says what it
     makes, or it says nothing but "in first 12 sts, turn"."""
     if _hangs_a_loop(task.ops):
         return True
-    apart = bool(w.rows) and w.rows[-1].row.joined
+    left = row_end.left_over(player)
+    apart = bool(w.rows) and w.rows[-1].row.joined and left * LEAST_LEFT >= w.base().made
     if task.text.is_round or not (task.stated or _turns_after_first(task.ops, on_round=apart)):
         return False
     if any(isinstance(op, Star | Times) or _to_the_end(op) for op in walk(task.ops)):

@@ -355,3 +355,18 @@ def test_a_row_of_the_pattern_is_a_row_and_a_space_may_be_left_by_its_chain() ->
     worked = work_text(text.replace("Row 1:", "Foundation row:"))
     assert [row.label for row in worked.fabric.rows][1:] == ["Row 1", "Row 2"]
     assert _made(worked)[-1] == 10
+
+
+def test_a_clause_told_twice_is_told_and_not_taken_for_one() -> None:
+    worked = work_text(_FLAT + "Row 2: Ch 1, sc in each sc, sc in each sc without turning.\n")
+    assert [p.where for p in worked.problems] == ["Row 2"]
+
+
+@pytest.mark.parametrize("said", ["From now on work in back loops only, ch 1, sc in each sc around, join", "From this round on, ch 1, sc in each sc around, join"])
+def test_what_is_said_from_now_on_is_not_passed_over(said: str) -> None:
+    worked = work_text(_DISC + f"Rnd 2: {said}.\nRnd 3: Ch 1, sc in each sc around, join.\n")
+    assert [p.where for p in worked.problems] == ["Rnd 2"]
+
+
+def test_a_flap_that_leaves_one_stitch_is_a_mistake() -> None:
+    assert [p.where for p in work_text(_DISC + "Row 2: Ch 1, sc in next 6 sc, turn.\n").problems] == ["Row 2"]

@@ -16,15 +16,18 @@ def told_once(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """ "Work even, sc in each st", "sc in each st, no increases": the one says what the other means."""
     out: list[Op] = []
     for op in ops:
-        if out and _along_all(op) and _along_all(out[-1]) and op.stitch == out[-1].stitch:  # type: ignore[union-attr]
-            out[-1] = out[-1] if op.places[0].bare else op  # type: ignore[union-attr]
+        before = out[-1] if out else None
+        if isinstance(op, Make) and isinstance(before, Make) and _says_the_same(before, op):
+            out[-1] = op if before.places[0].bare else before
         else:
             out.append(op)
     return tuple(out)
 
 
-def _along_all(op: Op) -> bool:
-    return isinstance(op, Make) and op.count == 1 and [p.which for p in op.places] == ["each"]
+def _says_the_same(one: Make, other: Make) -> bool:
+    """Whether two clauses work one stitch all along, of which one names no stitches to work into."""
+    along = all(op.count == 1 and [p.which for p in op.places] == ["each"] for op in (one, other))
+    return along and one.stitch == other.stitch and (one.places[0].bare or other.places[0].bare)
 
 
 def shaped_along(ops: tuple[Op, ...], stitch: str) -> tuple[Op, ...]:
