@@ -480,11 +480,12 @@ def repeated_rows(low: str, last: int) -> Head | None:
     span = int(found["b"] or found["a"]) - int(found["a"]) + 1 if found["a"] else back
     if found["p"]:
         span = (lexicon.ordinal(found["p"]) or 0) - (lexicon.ordinal(found["o"]) or 0) + 1
-    if total:
-        count = total - last
-    else:
-        count = span * ({"once": 1, "twice": 2, "thrice": 3}.get(found["w"] or "", 0) or _number(next((found[k] for k in ("n", "n2", "n3", "n4", "n5", "n6") if found[k]), "")))
-        count = count // span if found["n4"] else count
+    often = {"once": 1, "twice": 2, "thrice": 3}.get(found["w"] or "", 0)
+    often = often or _number(next((found[k] for k in ("n", "n2", "n3", "n4", "n5", "n6") if found[k]), ""))
+    times = often if found["n4"] else span * often
+    if total and times not in (0, total - last):
+        return None
+    count = total - last if total else times
     if span < 1 or count < 1 or (found["sum"] and int(found["sum"]) not in (last + count, span + count)):
         return None
     is_round = (found["word"] or found["word2"] or found["word3"]).startswith(("rn", "rou", "rd"))

@@ -370,3 +370,9 @@ def test_what_is_said_from_now_on_is_not_passed_over(said: str) -> None:
 
 def test_a_flap_that_leaves_one_stitch_is_a_mistake() -> None:
     assert [p.where for p in work_text(_DISC + "Row 2: Ch 1, sc in next 6 sc, turn.\n").problems] == ["Row 2"]
+
+
+def test_rows_again_so_often_for_another_number_in_all_are_not_taken_for_either() -> None:
+    worked = work_text(_FLAT + "Row 2: Ch 1, turn, sc in each sc.\nRepeat Row 2 5 more times for a total of 9 rows.\n")
+    assert len(_made(worked)) == 2
+    assert any("at will" in note.says for note in worked.notes)
