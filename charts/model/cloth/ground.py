@@ -74,6 +74,7 @@ class Ground:
     _starts: dict[Noun, list[int]] = field(default_factory=dict)
     _stitches: list[int] = field(default_factory=list)
     _item_slots: dict[int, tuple[int, int]] = field(default_factory=dict)
+    _has_spaces: bool | None = field(default=None, repr=False, compare=False)
 
     def hits(self, noun: Noun) -> list[Hit]:
         """Every place where the noun stands, in working order."""
@@ -140,7 +141,9 @@ class Ground:
 
     @property
     def has_spaces(self) -> bool:
-        return any(s.stitch.role == "chain" for s in self.slots)
+        if self._has_spaces is None:
+            self._has_spaces = any(s.stitch.role == "chain" for s in self.slots)
+        return self._has_spaces
 
     def span_of(self, item: int) -> Hit | None:
         """All slots of an item of the row below; None where the hook does not meet it."""
