@@ -8,14 +8,14 @@ the same places (Anderson's extrapolation makes it fast enough).
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import field
 
 import numpy as np
 import numpy.typing as npt
 
 from ...made_late import dataclass
-from . import linear
+from . import levels, linear
 
 Points = npt.NDArray[np.complex128]
 Reals = npt.NDArray[np.float64]
@@ -24,6 +24,8 @@ Ids = npt.NDArray[np.intp]
 TURNS, MEMORY = 150, 6
 #: Points that move less than this in a turn stand still.
 STILL = 5e-4
+#: References of more terms than this are kept apart: a table as wide as the longest would be mostly empty.
+MOST_TERMS = 16
 #: What keeps the matrix sound where nothing holds a point.
 SLACK = 1e-6
 
@@ -60,15 +62,59 @@ class Table:
         self.refs.append(ref)
         return len(self.refs) - 1
 
-    def packed(self) -> tuple[Ids, Points, Points]:
-        """The points of every reference (rows), their factors, and the constants."""
-        most = max((len(r.terms) for r in self.refs), default=1) or 1
+    def packed(self) -> Packed:
+        """All references as arrays."""
+        short = [r.terms if len(r.terms) <= MOST_TERMS else () for r in self.refs]
+        most = max(map(len, short), default=1) or 1
         ids = np.zeros((len(self.refs), most), dtype=np.intp)
         factors = np.zeros((len(self.refs), most), dtype=np.complex128)
-        for row, ref in enumerate(self.refs):
-            for k, (point, factor) in enumerate(ref.terms):
+        for row, terms in enumerate(short):
+            for k, (point, factor) in enumerate(terms):
                 ids[row, k], factors[row, k] = point, factor
-        return ids, factors, np.array([r.const for r in self.refs], dtype=np.complex128)
+        consts = np.array([r.const for r in self.refs], dtype=np.complex128)
+        return Packed(
+            ids, factors, consts, {k: _gathered(r) for k, r in enumerate(self.refs) if not short[k] and r.terms}
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Packed:
+    """References as arrays: the points of each (a row) with their factors and its constant. Of a `long` one, with more
+    terms than `MOST_TERMS`, the row is empty: its points and factors stand under its number."""
+
+    ids: Ids
+    factors: Points
+    consts: Points
+    long: Mapping[int, tuple[Ids, Points]]
+
+    def values(self, points: Points) -> Points:
+        """What all are worth where the points are."""
+        values: Points = linear.product(self.factors, points[self.ids]).sum(axis=1) + self.consts
+        for number, (ids, factors) in self.long.items():
+            values[number] += linear.product(factors, points[ids]).sum()
+        return values
+
+    def entries(self, firm: Reals) -> Iterator[tuple[Ids, Ids, Points]]:
+        """What the least squares add up to a matrix: rows, columns and numbers; `firm` is how firmly each is held."""
+        for a in range(self.ids.shape[1]):
+            for b in range(self.ids.shape[1]):
+                yield self.ids[:, a], self.ids[:, b], firm * self.factors[:, a].conj() * self.factors[:, b]
+        for number, (ids, factors) in self.long.items():
+            held = firm[number] * linear.product(factors.conj()[:, None], factors[None, :])
+            yield np.repeat(ids, len(ids)), np.tile(ids, len(ids)), held.ravel()
+
+    def back(self, used: Ids, pulled: Points, count: int) -> Points:
+        """What is wanted of the used ones as what is wanted of the points."""
+        right = _summed(self.ids[used].ravel(), (self.factors[used].conj() * pulled[used][:, None]).ravel(), count)
+        for number, (ids, factors) in self.long.items():
+            right[ids] += linear.product(factors.conj(), pulled[number : number + 1])
+        return right
+
+
+def _gathered(ref: Ref) -> tuple[Ids, Points]:
+    """A reference's points, each once, and their factors."""
+    ids, back = np.unique(np.array([point for point, _ in ref.terms], dtype=np.intp), return_inverse=True)
+    return ids, _summed(back.ravel(), np.array([factor for _, factor in ref.terms], dtype=np.complex128), len(ids))
 
 
 #: From the values of all references to the values wanted of some of them.
@@ -92,24 +138,18 @@ def relaxed(
 
     There all are kept as a whole where they began. `even` makes the points as even as they are to be, each time.
     """
-    ids, factors, consts = table.packed()
+    packed = table.packed()
     used = np.unique(np.concatenate([p.refs for p in pulls]))
-    back_ids, back = ids[used].ravel(), factors[used].conj()
     every_ref, every_weight = np.concatenate([p.refs for p in pulls]), np.concatenate([p.weights for p in pulls])
     firm = np.bincount(every_ref, every_weight, len(table.refs))
     count = len(start)
-    matrix = np.zeros((count, count), dtype=np.complex128)
-    for a in range(ids.shape[1]):
-        for b in range(ids.shape[1]):
-            np.add.at(matrix, (ids[:, a], ids[:, b]), firm * factors[:, a].conj() * factors[:, b])
-    inverse = linear.inverse(matrix + SLACK * np.eye(count))
+    solve = _solver(packed.entries(firm), count)
 
     def step(points: Points) -> Points:
-        values = linear.product(factors, points[ids]).sum(axis=1) + consts
+        values = packed.values(points)
         wished = np.concatenate([pull.wish(values) for pull in pulls])
-        pulled = _summed(every_ref, every_weight * (wished - consts[every_ref]), len(values))
-        right = _summed(back_ids, (back * pulled[used][:, None]).ravel(), count)
-        there = linear.times(inverse, right + SLACK * points)
+        pulled = _summed(every_ref, every_weight * (wished - packed.consts[every_ref]), len(values))
+        there = solve(packed.back(used, pulled, count) + SLACK * points)
         if even:
             there = even(there)
         if not free:
@@ -119,6 +159,17 @@ def relaxed(
         return kept
 
     return _extrapolated(step, even(start) if even else start, turns)
+
+
+def _solver(entries: Iterator[tuple[Ids, Ids, Points]], count: int) -> Callable[[Points], Points]:
+    """What gives the points that a right side asks for."""
+    if count > levels.LARGE:
+        return levels.solver(levels.Sparse.of(entries, count, SLACK))
+    matrix = np.zeros((count, count), dtype=np.complex128)
+    for rows, columns, numbers in entries:
+        np.add.at(matrix, (rows, columns), numbers)
+    inverse = linear.inverse(matrix + SLACK * np.eye(count))
+    return lambda right: linear.times(inverse, right)
 
 
 def _summed(ids: Ids, values: Points, count: int) -> Points:
