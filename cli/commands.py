@@ -5,7 +5,6 @@ Each loads what it needs when it runs, so that help comes at once.
 
 from __future__ import annotations
 
-import shlex
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, get_args
 
@@ -88,6 +87,8 @@ def start(file: str, *, force: bool, **given: Any) -> None:
     refuse_to_overwrite(file, force=force)
     write_start(file, answers(given, title_of(file), Path(file).parent))
     if file != "-":
+        import shlex
+
         tool, named = shlex.quote(own_name()), shlex.quote(file)
         says = f"{printable(file)} is written; look with: {tool} check {named}"
         click.echo(f"{says}\nmake everything with: {tool} make {named} -o {shlex.quote(folder_for(file))}", err=True)

@@ -15,13 +15,13 @@ import click
 from .report import INTERRUPTED, NOBODY_READS, PROBLEMS, WRONG_USE, stumbled
 
 #: So many things more than before are there when it is looked for those that are no longer used.
-MADE_BETWEEN = 20_000
+MADE_BETWEEN = 100_000
 
 # The system takes the memory back at the end: looking for what is no longer used would cost a fifth of a short run.
 atexit.register(gc.freeze)
 # It is looked for seldom too: a run throws away little of what it makes.
 if 0 < gc.get_threshold()[0] < MADE_BETWEEN:
-    gc.set_threshold(MADE_BETWEEN, 20, 50)
+    gc.set_threshold(MADE_BETWEEN, 10, 20)
 
 
 @contextmanager

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 import threading
 from collections.abc import Callable, Iterator
@@ -26,6 +27,8 @@ NARROWEST, WIDEST = 48, 102
 
 def terminal_width() -> int:
     """How many characters a line of the terminal holds; the most where there is none."""
+    if "COLUMNS" not in os.environ and not (sys.__stdout__ and sys.__stdout__.isatty()):
+        return WIDEST
     import shutil
 
     return max(NARROWEST, min(shutil.get_terminal_size((WIDEST, 24)).columns, WIDEST))

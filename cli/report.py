@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import functools
-import traceback
 from collections.abc import Callable, Sequence
 from typing import ParamSpec, TypeVar
 
@@ -27,6 +26,8 @@ def report(problems: Sequence[Problem]) -> str:
 
 def stumbled(fault: Exception) -> str:
     """What is said where working a text failed through no fault of the text, with the place for those who mend it."""
+    import traceback
+
     at = traceback.extract_tb(fault.__traceback__)[-1]
     place = f"{type(fault).__name__} in {at.filename.rsplit('/', 1)[-1]}, line {at.lineno}"
     return f"hookfold stumbled over this text ({place}). The fault is hookfold's, not the pattern's: please report it."

@@ -16,7 +16,7 @@ import functools
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import field
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from ...made_late import dataclass
 from .words import Word
@@ -26,8 +26,9 @@ Meaning = Callable[..., Any]
 Found = tuple[int, float, Any]
 #: A production read to its end: its place, itself, where it ends, what its elements cost, what it keeps.
 Way = tuple[int, "Production", int, tuple[float, ...], tuple[tuple[str, Any], ...]]
-@dataclass(frozen=True, slots=True)
-class Element:
+
+
+class Element(NamedTuple):
     """One place of a pattern: the kinds of words and the productions that may stand there. Elements of one `choice`
     allow the same."""
 
@@ -38,8 +39,7 @@ class Element:
     choice: int
 
 
-@dataclass(frozen=True, slots=True)
-class Production:
+class Production(NamedTuple):
     """A line of the page."""
 
     name: str
@@ -105,10 +105,9 @@ def parse_page(page: str) -> Grammar:
     for number, line in enumerate(page.split("\n"), 1):
         if not line.strip() or line.startswith("#"):
             continue
-        name, cost, pattern, meaning = (part.strip() for part in line.split("|"))
-        elements = tuple(known.get(text) or known.setdefault(text, _element(text, choices)) for text in pattern.split())
-        production = Production(name, float(cost), elements, meaning, number)
-        by_name.setdefault(name, []).append(production)
+        name, cost, pattern, meaning = map(str.strip, line.split("|"))
+        elements = tuple([known.get(text) or known.setdefault(text, _element(text, choices)) for text in pattern.split()])
+        by_name.setdefault(name, []).append(Production(name, float(cost), elements, meaning, number))
     productions = {name: tuple(all_) for name, all_ in by_name.items()}
     by_name_first = _first_by_name(productions)
     first = {name: frozenset(kinds) for name, kinds in by_name_first.items()}
@@ -121,27 +120,32 @@ class _Trees(dict[str, Step]):
     def __init__(self, productions: Mapping[str, tuple[Production, ...]], first: Mapping[str, set[str]]) -> None:
         super().__init__()
         self._productions, self._first = productions, first
+        self._begun: dict[int, frozenset[str]] = {}
 
     def __missing__(self, name: str) -> Step:
-        found = self[name] = _tree(self._productions[name], self._first)
+        found = self[name] = self._tree(self._productions[name])
         return found
 
+    def _tree(self, productions: Sequence[Production]) -> Step:
+        """The productions of one name as a tree; its root takes nothing. Elements that are alike are one object."""
+        root = Step(Element((), (), "", False, -1), frozenset())
+        known: dict[tuple[int, int], Step] = {}
+        for number, production in enumerate(productions):
+            at = root
+            for element in production.elements:
+                step = known.get((id(at), id(element)))
+                if step is None:
+                    step = known[id(at), id(element)] = Step(element, self._begins(element))
+                    at.further.append(step)
+                at = step
+            at.ends.append((number, production))
+        return root
 
-def _tree(productions: Sequence[Production], first: Mapping[str, set[str]]) -> Step:
-    """The productions of one name as a tree; its root takes nothing. Elements that are alike are one object."""
-    root = Step(Element((), (), "", False, -1), frozenset())
-    known: dict[tuple[int, int], Step] = {}
-    for number, production in enumerate(productions):
-        at = root
-        for element in production.elements:
-            step = known.get((id(at), id(element)))
-            if step is None:
-                begins = set(element.kinds).union(*(first[name] for name in element.names))
-                step = known[id(at), id(element)] = Step(element, frozenset(begins))
-                at.further.append(step)
-            at = step
-        at.ends.append((number, production))
-    return root
+    def _begins(self, element: Element) -> frozenset[str]:
+        """The kinds of words that an element may begin with, which it is asked for wherever it stands."""
+        if id(element) not in self._begun:
+            self._begun[id(element)] = frozenset(element.kinds).union(*(self._first[name] for name in element.names))
+        return self._begun[id(element)]
 
 
 def _first_by_name(productions: Mapping[str, Sequence[Production]]) -> dict[str, set[str]]:

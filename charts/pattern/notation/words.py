@@ -53,7 +53,7 @@ def vocabulary() -> MappingProxyType[str, tuple[tuple[str, str], ...]]:
         for form in spellings.split(","):
             spelled, _, value = form.strip().partition("|")
             entry = (kind.strip(), value or spelled)
-            for written in dict.fromkeys((spelled, spelled.replace("n't", "nt"))):
+            for written in (spelled, spelled.replace("n't", "nt")) if "n't" in spelled else (spelled,):
                 if entry not in out.setdefault(written, []):
                     out[written].append(entry)
     return MappingProxyType({spelled: tuple(kinds) for spelled, kinds in out.items()})
@@ -80,9 +80,8 @@ class _Root(Trie):
 
     def add(self, spelled: str, entries: Sequence[tuple[str, Any]]) -> None:
         """Keep a spelling for later, where it is plain what its first word is."""
-        first = spelled.partition(" ")[0]
-        if first.isascii() and first.isalpha() and "rep" not in first and not _DIGIT.search(spelled):
-            self._waiting.setdefault(first, []).append((spelled, entries))
+        if found := _PLAINLY_BEGUN.match(spelled):
+            self._waiting.setdefault(found[1], []).append((spelled, entries))
         else:
             add_to(self, spelled, entries)
 
@@ -97,7 +96,8 @@ class _Root(Trie):
         return super().__iter__()
 
 
-_DIGIT = re.compile("[0-9]")
+#: A spelling whose first word is plain (`_PIECES` takes it as one) and has no number behind it.
+_PLAINLY_BEGUN = re.compile(r"(?!\S*rep|w/)([a-z]+(?:'[a-z]+)?(?:[-/][a-z]+)*)(?:\.? (?:[a-z].*|[^0-9]*))?\Z")
 
 
 def _keys(trie: Trie) -> set[str]:
