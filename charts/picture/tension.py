@@ -33,6 +33,9 @@ ENDS, BEND = 0.34, 0.62
 #: More places than this lie too small to be seen in each other, and are left as they are; their yarn is drawn fuller,
 #: for it fills less room than yarn that was pushed aside.
 MOST_PLACES, FULLER = 160_000, 1.15
+#: Where more places than this lie within what two strands reach (in usual cloth at most some 40 do), hundreds of
+#: stitches are worked into one: there is nowhere to give way to, and they are left as they are.
+CROWDED = 80
 
 Places = npt.NDArray[np.int64]
 Pairs = tuple[Places, Places]
@@ -123,11 +126,13 @@ def _near(places: Floats, wide: Floats, bundles: Sequence[Bundle]) -> Pairs:
 
 
 def _in_cells(places: Floats, size: float) -> Iterator[Pairs]:
-    """All pairs of places in one cell of a grid or in cells side by side, each once."""
+    """All pairs of places in one cell of a grid or in cells side by side, each once; none where a cell is crowded."""
     cell = np.floor((places - places.min(axis=0)) / size).astype(np.int64) + 1
     high, deep = int(cell[:, 1].max()) + 2, int(cell[:, 2].max()) + 2
     key = (cell[:, 0] * high + cell[:, 1]) * deep + cell[:, 2]
+    _, at, together = np.unique(key, return_inverse=True, return_counts=True)
     order = np.argsort(key, kind="stable")
+    order = order[together[at.ravel()][order] <= CROWDED]
     sorted_ = key[order]
     for dx, dy, dz in itertools.product((0, 1), (-1, 0, 1), (-1, 0, 1)):
         off = (dx * high + dy) * deep + dz

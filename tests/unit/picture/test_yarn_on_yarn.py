@@ -55,6 +55,20 @@ def test_what_is_too_small_to_be_seen_is_left_where_it_is_and_drawn_fuller(monke
     assert found.points is one.points and found.thick == pytest.approx(one.thick * tension.FULLER)
 
 
+def in_one_place(strands):
+    """So many strands that hardly lie apart."""
+    every = [np.stack((np.linspace(9, 10, 6), np.full(6, 0.001 * k), np.zeros(6)), axis=1) for k in range(strands)]
+    return Bundle(np.array(every, np.float32), np.arange(strands, dtype=np.int32), np.zeros(strands, np.int32))
+
+
+def test_where_hundreds_of_strands_lie_in_one_place_only_those_are_left_as_they_are():
+    crowd, others = tension.pressed([in_one_place(300), crossing(0.08)])
+    assert np.abs(crowd.points - tension.resampled(in_one_place(300).points)).max() < 1e-5
+    assert np.abs(others.points - tension.pressed([crossing(0.08)])[0].points).max() < 1e-5
+    few = tension.pressed([in_one_place(6)])[0].points
+    assert np.abs(few - tension.resampled(in_one_place(6).points)).max() > 0.05
+
+
 def test_yarn_of_a_swatch_lies_less_in_itself_than_its_strokes_would():
     """Of all places of a swatch that touch others, as strokes lead them and after they gave way."""
     cloth = cloth_of(work_text(ROWS).fabric)
