@@ -41,6 +41,8 @@ FIRST_TRIED = 48
 MOST_TRIED = 240
 #: Counts of so many stitches in all are worked where none comes out even; a repeat of 60 stitches is found by then.
 MOST_WORKED = 6_000
+#: Nor are more where these have made so many stitches in all: rows that make hundreds out of one are worked no further.
+MOST_MADE = 150_000
 #: From so many counts that are evenly spaced, those after them are told.
 LEAST_SEEN = 4
 
@@ -153,27 +155,30 @@ def _multiple_of(
 class Trial:
     """Rows worked over a number of stitches: how many went, and, where all did, by how many stitches the rows that
     repeat differ the second time (None where they did not all go). `made` are the stitches of those that went, as far
-    as they made no chains."""
+    as they made no chains; `cost` is how many stitches and chains were worked in all."""
 
     went: int
     off: int | None = None
     made: tuple[int, ...] = ()
+    cost: int = 0
 
 
 def _hopeless(trials: Mapping[int, Trial]) -> bool:
     """Whether rows have been worked over so many counts, none of which came out even, that none is looked for."""
-    return sum(trials) > MOST_WORKED and not any(trial.off == 0 for trial in trials.values())
+    much = sum(trials) > MOST_WORKED or sum(trial.cost for trial in trials.values()) > MOST_MADE
+    return much and not any(trial.off == 0 for trial in trials.values())
 
 
 def _trial(rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...], lead: int) -> Trial:
     worked = repeated_over(rows, count, terms, specials, lead)
     plain = tuple(row.row.made for row in takewhile(lambda row: not row.row.chains, worked.fabric.rows))
+    cost = sum(len(row.row.stitches) for row in worked.fabric.rows)
     if worked.problems:
         went = row_of(worked.problems[0]) - 1
-        return Trial(went, made=plain[:went])
+        return Trial(went, made=plain[:went], cost=cost)
     made = [row.row.made for row in worked.fabric.rows]
     differ = [b - a for a, b in zip(made[lead : len(rows)], made[len(rows) :], strict=True)]
-    return Trial(len(made), next((d for d in differ if d), 0), plain)
+    return Trial(len(made), next((d for d in differ if d), 0), plain, cost)
 
 
 def _evenly_spaced(trials: Mapping[int, Trial]) -> list[Callable[[int], bool]]:

@@ -151,7 +151,8 @@ class Worker(Working):
             tried = looking_back.blame(self, task, tried, others)
             tried = looking_back.one_number(self, task, tried, others)
         if not unread:
-            tried = recovering.gone_round(self, task, recovering.settle(self, task, tried))
+            tried = recovering.settle(self, task, tried)
+            tried = recovering.gone_round(self, task, tried) if self.looks_back else tried
         if index in self.asides and not unread:
             told = not self.asides[index]
             unread = bool(tried.faults) if told else not reporting.proved_without(self, task, tried, self.asides[index])

@@ -41,3 +41,12 @@ def test_a_row_of_many_stitches_by_number_is_still_looked_for(monkeypatch: pytes
     found, _ = _tried("Row 1: Ch 1, turn. Sc in next 200 sts.\nRow 2: Ch 1, turn. Sc in next 200 sts.\n", monkeypatch)
     assert found is not None
     assert found.holds(200)
+
+
+def test_rows_that_make_hundreds_out_of_one_stitch_are_given_up_sooner(monkeypatch: pytest.MonkeyPatch) -> None:
+    text = "Rnd 1: Ch 1, sc in first st, *{} in next st, sc in next {} sts; rep from * around, join with sl st.\nRnd 2: Ch 1, dc in each st around, join with sl st.\n"
+    much, counts = _tried(text.format("399 dc", 2), monkeypatch)
+    assert much is None and max(counts) < 120
+    worked = [multiple.Trial(0, cost=cost) for cost in (multiple.MOST_MADE // 2, multiple.MOST_MADE // 2 + 1)]
+    assert multiple._hopeless(dict(enumerate(worked))) and not multiple._hopeless(dict(enumerate(worked[:1])))
+    assert not multiple._hopeless(dict(enumerate([*worked, multiple.Trial(2, 0)])))
