@@ -160,13 +160,19 @@ def _doubled(small: Floats, like: Floats) -> Floats:
 def _blurred(image: Floats, size: int) -> Floats:
     """The mean over a square of 2 size + 1 pixels a side, what lies at the edge going on beyond it."""
     for axis in (0, 1):
-        ends = [(0, 0), (0, 0)]
-        ends[axis] = (size + 1, size)
-        total = np.cumsum(np.pad(image, ends, mode="edge"), axis=axis, dtype=np.float64)
-        many = 2 * size + 1
-        sums = total[many:] - total[:-many] if axis == 0 else total[:, many:] - total[:, :-many]
-        image = (sums / many).astype(np.float32)
+        lines = np.array_split(image, max(1, image.shape[1 - axis] // STRIP), axis=1 - axis)
+        image = np.concatenate([_mean_along(some, size, axis) for some in lines], axis=1 - axis)
     return image
+
+
+def _mean_along(image: Floats, size: int, axis: int) -> Floats:
+    """The mean of 2 size + 1 pixels along an axis; lines do not mind each other: some at a time take less room."""
+    ends = [(0, 0), (0, 0)]
+    ends[axis] = (size + 1, size)
+    total = np.cumsum(np.pad(image, ends, mode="edge"), axis=axis, dtype=np.float64)
+    many = 2 * size + 1
+    sums = total[many:] - total[:-many] if axis == 0 else total[:, many:] - total[:, :-many]
+    return (sums / many).astype(np.float32)
 
 
 def _shadow(small: Floats, on: Floats, stitch_px: float) -> Floats:

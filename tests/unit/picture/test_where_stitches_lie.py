@@ -109,3 +109,10 @@ def test_what_lies_far_outside_on_any_side_is_not_drawn(row, side):
     box[side] = -5.0 if side < 2 else 5.0
     assert [s.spot.role for s in views._within(whole, tuple(box)).stitches] == ["stitch", "unseen"]
     assert views._within(whole, (-20.0, -20.0, 20.0, 20.0)) is whole
+
+
+def test_an_image_is_blurred_some_lines_at_a_time_as_all_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    image = np.random.default_rng(5).random((70, 41), dtype=np.float32)
+    whole = light._blurred(image, 3)
+    monkeypatch.setattr(light, "STRIP", 9)
+    assert (light._blurred(image, 3) == whole).all()
