@@ -61,6 +61,15 @@ def target(p: Hand, back: int, hit: Hit, place: Place) -> Target:
     return Target(Foot(slot.item, back, held), hit.start, hit.end, back)
 
 
+def goes_through_group(p: Hand, slot: int) -> bool:
+    """Whether the group that a space stands in is worked stitch by stitch: what stands before its space was worked
+    into, so that what stands behind it is not done with."""
+    nouns = (Noun("group"), *map(Noun, p.ground.shapes))
+    hits = [hit for noun in nouns for hit in p.ground.hits(noun) if hit.start <= slot < hit.end]
+    before = {p.ground.slots[at].item for hit in hits for at in range(hit.start, slot)} - {p.ground.slots[slot].item}
+    return any(foot.at in before for made in p.out for foot in made.feet if foot.back == 1 and foot.hold != "space")
+
+
 def _within_group(ground: Ground, hit: Hit) -> Hit | None:
     """Where work goes that is done in a group: its one chain space, in the middle."""
     slots = ground.slots[hit.start : hit.end]

@@ -13,6 +13,7 @@ from ..cloth.site import SPACES
 from ..cloth.state import Grown, Mark
 from ..cloth.wording import are, stitches
 from . import edges, making, row_end, targets
+from .footing import goes_through_group
 from .hand import Hand
 
 #: Where a stitch goes whose place is not said.
@@ -203,7 +204,7 @@ def left_of(p: Hand, noun: Noun) -> int:
     ground, spot = p.ground_at(p.main), p.spot(p.main)
     in_space = p.last is not None and p.last.foot.hold == "space" and p.last.back == 1
     if p.last is not None and in_space and (noun.name == "st" or height_of(noun.name)):
-        spot = max(spot, ground.past_group(p.last.start))
+        spot = max(spot, 0 if goes_through_group(p, p.last.start) else ground.past_group(p.last.start))
     return ground.left(noun, spot)
 
 

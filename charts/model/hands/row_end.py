@@ -10,6 +10,7 @@ from ..cloth.fabric import Foot, Stitch, counts
 from ..cloth.faults import Stuck
 from ..cloth.wording import are, ordinal, stitches, sts, them
 from . import below, unworked
+from .footing import goes_through_group
 from .hand import Hand
 
 
@@ -43,7 +44,8 @@ def check_end(p: Hand) -> None:
         return
     if (p.site.is_round or p.joined) and (_last_gap(p) or ((p.chained or _last_loop(p)) and not _too_many(p, left))):
         return
-    if spaced and p.last is not None and p.ground.ends_with_group(p.last.start):
+    in_middle = spaced and p.last is not None and p.ground.ends_with_group(p.last.start)
+    if in_middle and p.last is not None and not (p.last.back == 1 and goes_through_group(p, p.last.start)):
         return
     if p.here < p.within and not p.ground.stitches_between(p.within, len(p.ground.slots)):
         return  # a shell worked in its middle is done with
