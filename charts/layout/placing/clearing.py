@@ -151,11 +151,17 @@ def _bent(points: tuple[Point, ...], t: float) -> Point:
 def cleared(spots: Sequence[Spot], others: InkMap, name: object, *, flat: bool = False) -> tuple[Spot, ...]:
     """The spots of one row, its loose ones moved clear of the ink on the map; their ink is moved on the map too.
 
-    `name` is what its spots are called on the map: (`name`, item). `flat` says that outward is up the sheet.
+    `name` is what its spots are called on the map: (`name`, item). `flat` says that outward is up the sheet. Of several
+    joins in one place only the first moves: there is no room for more.
     """
-    return tuple(
-        _cleared(s, others, (name, s.item), flat) if s.role in LOOSE else s for s in spots
-    )
+    moved: list[Spot] = []
+    joined: set[Point] = set()
+    for s in spots:
+        again = s.role == "join" and s.head in joined
+        moved.append(_cleared(s, others, (name, s.item), flat) if s.role in LOOSE and not again else s)
+        if s.role == "join":
+            joined.add(s.head)
+    return tuple(moved)
 
 
 def _cleared(spot: Spot, others: InkMap, owner: object, flat: bool) -> Spot:

@@ -2,6 +2,7 @@
 
 import itertools
 import math
+from dataclasses import replace
 
 from hookfold.charts.layout.placing.clearing import FREE, cleared, ink_points, map_of
 from hookfold.charts.layout.placing.ink import mark_of
@@ -33,6 +34,12 @@ def test_a_join_on_a_post_steps_off_it_and_no_farther_than_it_must():
     found = moved(dot(0.05, -3.0), post(0.0))
     assert apart(found, post(0.0)) >= FREE - 1e-6
     assert math.dist(found.head, (0.05, -3.0)) < 0.6
+
+
+def test_of_several_joins_in_one_place_only_the_first_is_moved():
+    joins = [replace(dot(0.05, -3.0), item=item) for item in range(3)]
+    first, *others = cleared(joins, map_of([("here", joins), ("there", [post(0.0)])]), "here")
+    assert first.head != joins[0].head and others == joins[1:]
 
 
 def test_a_stitch_is_never_moved():
