@@ -307,6 +307,10 @@ class Doing(Making):
     def spread_dec(self, n: int, **_: Any) -> Ops:
         return (Act("spread", str(-n)),)
 
+    def goes_down(self, **_: Any) -> Ops:
+        """ "Drop down 2 rows to unworked sts": work goes on over what short rows left."""
+        return (Act("short", "on"),)
+
     def into_row(self, r: RowRef, h: Held = "") -> Ops:
         return (Act("row", loop_of(h), Place("next", row=r)),)
 
