@@ -470,6 +470,9 @@ class Shaping:
             others = (*others, *told)
             return (shells, (ops, *others)) if shells != ops else (ops, others)
         at, repeat, span = self.repeats[0]
+        if repeat.patterned and repeat.limit[0] == "last" and all(isinstance(op, Act | Chain) for op in ops[:at]):
+            to_last = Place("each", until=(repeat.limit[1], repeat.limit[2] or Noun("st")), bare=True)
+            return (*ops[:at], Act("pattern", place=to_last, at=span), *ops[at:]), ()
         if at == 0:
             ops = (*ops, Act("pattern", at=span)) if not ops else (Act("pattern", at=span), *ops)
             return ops, ()

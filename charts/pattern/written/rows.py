@@ -41,7 +41,7 @@ from .beginnings import (
 )  # fmt: skip
 from .drafts import Draft, first_apart, row_by_row, unbroken
 from .heads import Head
-from .otherwise import all_along, even_as_before
+from .otherwise import all_along, even_as_before, over_plain_rows
 from .page import Page
 from .row_ends import RowEnd, joined_here, row_end_of, said_of_every_end, turned_short, with_end
 from .starts import leaves_rest
@@ -345,7 +345,8 @@ class Rows:
         begins, ops, chain_only = begun_by(draft, _own_words_first(_loops_first(_sides_told(ops), low)), first, self.out, self.page.start)
         if chain_only:
             return begins, ops, True
-        if any(isinstance(op, Act) and op.name == "pattern" for op in ops) and all(map(_fits_pattern, ops)):
+        ops = over_plain_rows(ops, self.out)
+        if any(isinstance(op, Act) and op.name == "pattern" and op.place is None for op in ops) and all(map(_fits_pattern, ops)):
             ops = (*(op for op in ops if _beside_pattern(op)), Again(-1, -1))
         on = begins or (None if self.out else self.page.start)
         ops = first_in_ring(ops, on.count) if on is not None and "ring" in on.how else ops
