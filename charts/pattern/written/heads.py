@@ -420,9 +420,9 @@ _UNTIL_ROWS = (
     r")\)?))"
 )
 #: How it begins, asked first, as the whole is dear to compile; "rep from * across" begins otherwise.
-_REPEATS = when_used(rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:last|previous|this|that|{_WORD}|{_ORD})")
+_REPEATS = when_used(rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:last|previous|this|that|these|those|above|{_WORD}|{_ORD})")
 _REPEATED = when_used(
-    rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<open>\()?\#?(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?(?(open)\))|(?P<o>{_ORD})(?:\s*(?:-|to|and|&)\s*(?P<p>{_ORD}))?\s+(?P<word3>{_WORD}))\s*,?\s+"
+    rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that|these|those|above)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<open>\()?\#?(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?(?(open)\))|(?P<o>{_ORD})(?:\s*(?:-|to|and|&)\s*(?P<p>{_ORD}))?\s+(?P<word3>{_WORD}))\s*,?\s+"
     rf"(?=\S)(?:{_MANY})?(?:{_UNTIL_ROWS})?(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?(?P<made>\s*[-:=(,;\u2013]+\s*\d{{1,4}} ?(?:sts?|stitches|lps?|loops?|sps?|spaces?|{lexicon.ANY_PLAIN})(?: (?:at|on|remain|rem|left|now|in all|total|made)\b[^.;]{{0,20}})?\s*\)?)?\W*$"
 )
 
@@ -586,12 +586,17 @@ def counted_at_end(low: str, text: str, rows: int) -> str:
     return f"{said_all[: found.start('made')].rstrip()} ({said[0]} at end)" if said else text
 
 
+#: "Rep this row 3 times", "repeat these 2 rows once" behind the rows meant.
+_THIS_ROW = when_used(rf"(?i)^(\s*(?:then |now )?(?:rep(?:eat)?|rpt)\s+)(?:this|that|these|those|the above|above)(?=\s+(?:(?:two|three|four|\d)\s+)?{_WORD}\b)")
+
+
 def as_last(low: str, text: str) -> str:
     """The words of such further rows as ones that the reader of rows knows, as long as before.
 
     >>> as_last("work 4 rows more on these 20 sts.", "Work 4 rows more on these 20 sts.").strip()
     'as last row (20 sts)'
     """
+    text = _THIS_ROW.sub(lambda m: f"{m[1]}last".ljust(len(m[0])), text)
     found = _ON_STITCHES.match(low)
     said = f"as last row ({found['n']} sts)" if found and found["n"] else "as last row"
     return said.ljust(len(text)) if found and len(said) <= len(text) else text

@@ -51,7 +51,7 @@ MOST_ROW_CHARACTERS = 20_000
 MOST_ROWS = 20_000
 
 _AT_WILL = when_used(
-    r"\s*(?:then |now )?(?:rep(?:eat)?|rpt)\s+(?:the\s+)?(?:last\s+(?:\d\s+|two\s+)?)?(?:(?:rows?|rnds?|rounds?)\b|\d+(?:st|nd|rd|th)\b)[^*.]{0,40}?\b(?:till|until)\b.{0,200}$"
+    r"\s*(?:then |now )?(?:rep(?:eat)?|rpt)\s+(?:the\s+)?(?:(?:last|this|these|that|those|previous|above)\s+(?:\d\s+|two\s+|three\s+)?)?(?:(?:rows?|rnds?|rounds?)\b|\d+(?:st|nd|rd|th)\b)[^*.]{0,40}?\b(?:till|until)\b.{0,200}$"
 )
 _OPENERS = when_used(
     r"(?:^|(?<=[.!\])]))\s*(?:next|first|then|now|finally|lastly|okay|ok|this time|when you (?:get to|come to|reach|are at) the end(?: of (?:the|this) (?:row|rnd|round))?)\s*,(?=\s)"
