@@ -57,6 +57,7 @@ class Folded:
 def fold(words: list[Word]) -> Folded:
     """The words with brackets and starred stretches folded in."""
     complaints: list[Complaint] = []
+    _closed_otherwise(words)
     _star_and_times(words)
     _rep_told_first(words)
     _marks_worked(words)
@@ -222,6 +223,20 @@ def _star_and_times(words: list[Word]) -> None:
     end = often[0] - 1
     words[at].text = "("
     words[end].text = ")"
+
+
+def _closed_otherwise(words: list[Word]) -> None:
+    """ "*3 sc, inc #, rep * to # across": a stretch that is closed by another mark than it is opened by, and sent back to by
+    both, is as one between two alike."""
+    for at in range(len(words) - 2):
+        opened, to, closed = (w.text for w in words[at : at + 3])
+        if opened != "*" or to not in ("to", "-", "until", "till") or closed not in MARKS or closed in ("*", "**", "+"):
+            continue
+        signs = [w for w in words[: at + 3] if w.text == closed]
+        if len(signs) == 2 and any(w.text == "*" and w.start < signs[0].start for w in words[:at]):
+            words[at + 1].text = "to"
+            for sign in signs:
+                sign.text = "*"
 
 
 def _rep_told_first(words: list[Word]) -> None:
@@ -789,7 +804,7 @@ def _recalled(words: list[Word], at: int, before: list[Word]) -> tuple[Word, int
         return part
     if words[at].text not in _REPEAT or at + 2 >= len(words):
         return None
-    bare = words[at + 1].text in ("*", "**") and _to_mark(words, at + 1, words[at + 1].text) is not None
+    bare = words[at + 1].text in ("*", "**") and (_to_mark(words, at + 1, words[at + 1].text) is not None or _so_often(words, at + 2))
     if not bare and words[at + 1].text not in ("between", "bet", "betw", "from"):
         return None
     held = next((w for w in reversed(before) if not {"STARNODE", "RECALLED"}.isdisjoint(w.kinds) and w.inside.paired), None)
