@@ -467,10 +467,14 @@ def without_total(low: str, text: str) -> str:
     return (said[: found.start("until")] + said[found.end("until") :].rstrip(" .,")).ljust(len(text))
 
 
+#: "[Rep Rows 2 and 3] twice".
+_BRACKETED_ROWS = when_used(r"^\W*[\[(]((?:rep(?:eat)?|rpt) [^\[\]()]*?)[\])]")
+
+
 def repeated_rows(low: str, last: int) -> Head | None:
     """A line that says how often rows come again behind row `last`: "Repeat the last row twice more", "Rep Rows 2-3 until
     you have 9 rows"."""
-    said = " ".join(low.split())
+    said = _BRACKETED_ROWS.sub(r"\1", " ".join(low.split()))
     found = _REPEATED.match(_CLOSES.sub("", said)) if _REPEATS.match(said) else None
     total = next((_number(found[k]) for k in _TOTALS if found[k]), 0) if found else 0
     many = total or (found and (found["w"] or any(found[k] for k in ("n", "n2", "n3", "n4", "n5", "n6"))))

@@ -1003,6 +1003,10 @@ class Lines:
         if whole and self._said_of_rows(low):
             self.p.prose.append((self.p.first_line + index, text.strip()))
             return True
+        if (whole or telling.is_whole(so_far)) and telling.says_beginnings(low) and telling.begins_raised(so_far):
+            self.p.prose.append((self.p.first_line + index, text.strip()))
+            self.p.conventions.take(low, self.p.words)
+            return True
         if telling.REPEATED.match(low.strip()):
             self._repeat_line(index, text, low)
             return True

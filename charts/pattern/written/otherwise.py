@@ -49,6 +49,20 @@ def even_as_before(ops: tuple[Op, ...], low: str, before: Sequence[RowText]) -> 
     return tuple(replace(op, stitch=stitch) if op is only else op for op in ops)
 
 
+def rows_in_turn(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "[Rep Rows 2-5] 30 times", "[rep Row 2, then Row 3] twice": rows worked again in turn, which no row can hold."""
+    group = next((op for op in ops if isinstance(op, Times | Star)), None)
+    often = group.times if isinstance(group, Times) else (group.more or 0) + 1 if isinstance(group, Star) else 0
+    if group is None or not often or any(not isinstance(op, Act) for op in ops if op is not group):
+        return ops
+    again = tuple(op for op in group.ops if not isinstance(op, Act))
+    if not again or not all(isinstance(op, Again) and 0 < op.first <= op.last and not op.swap for op in again):
+        return ops
+    once = tuple(replace(op, times=often) if len(again) == 1 and isinstance(op, Again) else op for op in again)
+    at = ops.index(group)
+    return (*ops[:at], *(once if len(again) == 1 else once * often), *ops[at + 1 :])
+
+
 def over_plain_rows(ops: tuple[Op, ...], before: Sequence[RowText]) -> tuple[Op, ...]:
     """ "Work in pattern to last 4 sts" over rows of one plain stitch in each stitch: in that stitch, so far."""
     at = next((n for n, op in enumerate(ops) if isinstance(op, Act) and op.name == "pattern" and op.place is not None), None)

@@ -41,7 +41,7 @@ from .beginnings import (
 )  # fmt: skip
 from .drafts import Draft, first_apart, row_by_row, unbroken
 from .heads import Head
-from .otherwise import all_along, even_as_before, over_plain_rows
+from .otherwise import all_along, even_as_before, over_plain_rows, rows_in_turn
 from .page import Page
 from .row_ends import RowEnd, joined_here, row_end_of, said_of_every_end, turned_short, with_end
 from .starts import leaves_rest
@@ -333,7 +333,8 @@ class Rows:
     ) -> tuple[Start | None, tuple[Op, ...], bool]:
         """What a row begins, its ops with everything where it belongs, and whether it is nothing but a beginning."""
         head, (first, last) = draft.head, numbers
-        worked = first_in_row(read.ops, self.page.firsts) if self.page.firsts else read.ops
+        told = rows_in_turn(read.ops)
+        worked = first_in_row(told, self.page.firsts) if self.page.firsts else told
         worked = even_as_before(worked, low, self.out)
         ops = (Act("colour", draft.colour), *worked) if draft.colour else worked
         if self.out and draft.start is None:
