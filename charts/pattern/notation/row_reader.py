@@ -16,7 +16,7 @@ from typing import Any
 from ..lexicon import TURNING
 from ..passed_over import texts_without
 from ..told_moves import named_moves
-from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Times, walk
+from ..tree import Act, Chain, Into, Make, Noun, Place, Skip, Span, Special, Star, Times, walk
 from ..when_used import when_used
 from .brackets import (
     heads_row,
@@ -90,7 +90,7 @@ from .plain import one_told
 from .prose import is_prose
 from .shaping import Shaping
 from .spelling import Respelling
-from .stated import COUNT_LIKE, CountReader, ends_whole, nothing_more, row_ends, stitch_first, work_follows
+from .stated import COUNT_LIKE, MANY, CountReader, ends_whole, nothing_more, row_ends, stitch_first, work_follows
 from .words import Word, Words, bare_numbers, vocabulary
 
 #: What says that a row has as many stitches as the one below.
@@ -278,12 +278,22 @@ class _Reading:
         self.out.ops, self.out.others = pointed_at(begun_there(self.out.ops)), tuple(pointed_at(begun_there(ops)) for ops in self.out.others)
         if _NO_SHAPING.search(self.low):
             self.out.ops = told_once(self.out.ops)
+        if not self.out.counts and not self.defining and (counted := counted_at_last(self.out.ops)) is not None:
+            self._count_told(*counted)
         if not self.defining:
             self.out.ops = shaped_along(self.out.ops, base)
             self._as_usual(folded.plain)
         if self.defining and len(self.out.ops) == 1:
             self.out.ops = _bare(self.out.ops)
         return self.out
+
+    def _count_told(self, ops: Ops, count: Make) -> None:
+        """Take stitches behind a row's end for what it makes."""
+        line, column, length = count.at
+        begins = [0, *(n + 1 for n, sign in enumerate(self.text) if sign == "\n")][line - self.source.line]
+        start = begins + column - (self.source.column if line == self.source.line else 1)
+        self.out.ops, self.out.others = ops, ()
+        self.out.counts.append((((count.count, Noun(count.stitch)),), start, start + length))
 
     def _as_usual(self, unopened: Sequence[Complaint]) -> None:
         """What the words leave to custom, and the further readings they allow; `unopened`: of repeats that nothing opened."""
@@ -811,6 +821,26 @@ class _Reading:
         for item in items:
             out.take(item)
         return out.finished()
+
+
+#: What may stand behind the count of a row.
+_AFTER_COUNT = frozenset(("turn", "do not turn", "change", "colour", "fasten off", "yarn"))
+
+
+def counted_at_last(ops: Ops) -> tuple[Ops, Make] | None:
+    """ "Dc in each dc and in top of end ch, 36 dc, turn": the row without the stitches told behind its end by their number
+    alone, which are what it makes, and these; None where it tells none."""
+    end = len(ops)
+    while end and isinstance(op := ops[end - 1], Act) and op.name in _AFTER_COUNT:
+        end -= 1
+    last, along = (ops[end - 1], ops[end - 2]) if end > 1 else (None, None)
+    if not isinstance(last, Make) or last.places or last.beside or last.count < MANY or not isinstance(along, Make):
+        return None
+    each = [n for n, place in enumerate(along.places) if place.which == "each" and not place.until and not place.upto]
+    behind = along.places[each[0] + 1 :] if len(each) == 1 else along.places
+    if not each or along.stitch != last.stitch or any(place.which not in ("top", "beg", "last") for place in behind):
+        return None
+    return (*ops[: end - 1], *ops[end:]), last
 
 
 def _is_whole_row(around: list[Word], at: int) -> bool:
