@@ -237,6 +237,20 @@ def edging_head(low: str, at: int) -> Head | None:
     return Head(found["label"].capitalize(), 0, 0, around, "", at, found.end(), True, True)
 
 
+#: "Shape armholes: sl st to 4th dc, ch 3, ...", "Neck shaping: work across 8 sts, turn": the name of what a row is for.
+_SHAPED_PART = r"(?:armholes?|shoulders?|neck(?:line)?|(?:back|front) neck|raglans?|(?:sleeve )?caps?|underarms?|waist(?:line)?|crotch|sides?|top|toe|heel|crown|sleeves?|(?:left|right) shoulder|darts?)"
+_SHAPING = when_used(
+    rf"\s*(?P<label>(?:to )?(?:shape|shaping)(?: for)? (?:the )?{_SHAPED_PART}(?: and {_SHAPED_PART})?(?: shaping)?|{_SHAPED_PART} shaping|(?:armholes?|shoulders?|neckline))\s*(?::|\.(?=\s)|\s-)\s*"
+    r"(?=(?:sl st|ss\b|slip st|ch ?\d|\d ?ch\b|work (?!as|same|even|in pat|until)|dec\b|inc\b|\d+ ?(?:sc|h?dc|h?tr)\b|(?:sc|h?dc|h?tr)\b))"
+)
+
+
+def shaping_head(low: str, at: int) -> Head | None:
+    """The head that what a row shapes is for it: "Shape armholes: sl st to 4th dc, ..."."""
+    found = _SHAPING.match(low, at)
+    return Head(found["label"].capitalize(), 0, 0, None, "", at, found.end(), True, True) if found else None
+
+
 _PART_LEAD = when_used(
     r"^(?P<lead>[a-z][a-z' /&-]{1,40}?)\s*(?:\((?:make|x|work)?\s*(?P<make>\d+|two|three|four)\s*(?:times)?\))?\s*(?:[-:,]\s*(?:make\s+(?P<make2>\d+|two|three|four))?\s*)?(?=(?:rows?|rnds?|rounds?|rds?|r)\s*#?\d)"
 )
@@ -259,8 +273,8 @@ def line_head(low: str) -> Head | None:
     found = head_at(low, at)
     if found and _is_head(low, found):
         return found
-    if edging := edging_head(low, at):
-        return edging
+    if named := edging_head(low, at) or shaping_head(low, at):
+        return named
     lead = _PART_LEAD.match(low[at:])
     if (
         lead

@@ -389,6 +389,10 @@ class Doing(Making):
         """ "Work over 25 tr, turn": so many of the row below; the rest waits."""
         return (Make(k, 1, (Place("next", count=n2),)), Act("leave", "")) if 0 < n2 <= MOST else None
 
+    def on_over(self, n2: int) -> Ops | None:
+        """ "Work across 8 sts, turn": as the rows before, over so many of the row below; the rest waits."""
+        return (Act("pattern", place=Place("next", count=n2)), Act("leave", "")) if 0 < n2 <= MOST else None
+
     def instead_there(self, m: Ops) -> Ops | None:
         """ "working 3 sc in each corner": what is done at those places instead."""
         if len(m) != 1 or not isinstance(m[0], Make | Into) or not m[0].places:
