@@ -824,7 +824,7 @@ class _Reading:
 
 
 #: What may stand behind the count of a row.
-_AFTER_COUNT = frozenset(("turn", "do not turn", "change", "colour", "fasten off", "yarn"))
+_AFTER_COUNT = frozenset(("turn", "do not turn", "change", "colour", "fasten off", "yarn", "join"))
 
 
 def counted_at_last(ops: Ops) -> tuple[Ops, Make] | None:
@@ -838,7 +838,8 @@ def counted_at_last(ops: Ops) -> tuple[Ops, Make] | None:
         return None
     each = [n for n, place in enumerate(along.places) if place.which == "each" and not place.until and not place.upto]
     behind = along.places[each[0] + 1 :] if len(each) == 1 else along.places
-    if not each or along.stitch != last.stitch or any(place.which not in ("top", "beg", "last") for place in behind):
+    ends = (place.which in ("top", "beg", "last") or (place.which == "nth" and place.of is not None and place.of.which == "beg") for place in behind)
+    if not each or along.stitch != last.stitch or not all(ends):
         return None
     return (*ops[: end - 1], *ops[end:]), last
 
