@@ -79,7 +79,8 @@ def _plain_all_along(ops: tuple[Op, ...]) -> str:
     work = [op for n, op in enumerate(ops) if not isinstance(op, Act | Corner) and not (isinstance(op, Chain) and n < 2)]
     made = {op.stitch for op in work if isinstance(op, Make) and op.stitch in lexicon.US_HEIGHTS}
     whole = any(isinstance(op, Make) and any(p.which == "each" for p in op.places) for op in work)
-    return made.pop() if whole and len(made) == 1 and all(isinstance(op, Make) and not op.beside for op in work) else ""
+    plain = all(isinstance(op, Make) and not op.beside and not any(p.hold or p.row for p in op.places) for op in work)
+    return made.pop() if whole and plain and len(made) == 1 else ""
 
 
 def _is_settled(op: Op) -> bool:
