@@ -41,6 +41,7 @@ from .chain_counts import (
 )
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
+from .evened.hyphens import hyphens_evened
 from .evened.repeats import repeats_evened
 from .evened.runs import runs_evened
 from .evened.totals import totals_evened
@@ -66,6 +67,7 @@ from .meanings.repeating import Meanings
 from .meanings.terse import (
     alone_all_along,
     as_petal,
+    base_skipped,
     begun_further_on,
     chained_to_each,
     each_in_turn,
@@ -179,7 +181,7 @@ class RowReader:
         if not low.strip():
             return RowRead()
         if not defining:
-            one, other = one_told(turns_evened(runs_evened(totals_evened(repeats_evened(low)))))
+            one, other = one_told(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(low))))))
             plainer = named_moves(in_that_corner(without_counting(one)), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)
@@ -319,6 +321,8 @@ class _Reading:
         if again != self.out.ops:
             self.out.others += (self.out.ops,)
             self.out.ops = again
+        elif (based := base_skipped(self.out.ops)) != self.out.ops:
+            self.out.others += (based,)
 
     def _round_the_chain(self) -> None:
         """Work into where a round along a chain began, behind the way back: the way back ends before it; or as it stands."""

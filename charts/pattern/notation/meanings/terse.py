@@ -238,6 +238,19 @@ def past_its_base(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     return tuple(first if op is skipped else op for op in ops)
 
 
+def base_skipped(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Ch 3 (counts as dc), skip 1 sc, dc in next 3 sc, *ch 3, ...": the row with what is skipped right behind a chain that
+    counts taken for the stitch it stands on and those behind it; as it stands where it skips none there."""
+    at = [n for n, op in enumerate(ops) if not isinstance(op, Act)][:2]
+    chain, skipped = (ops[n] for n in at) if len(at) > 1 else (None, None)
+    if not isinstance(chain, Chain) or not _lifts(chain) or not isinstance(skipped, Skip) or len(skipped.places) != 1:
+        return ops
+    place = skipped.places[0]
+    if place.which != "next" or place.nth or place.row is not None or place.of is not None or not 0 < place.count < _LEAST_LIFT:
+        return ops
+    return (*ops[: at[1]], replace(skipped, places=(replace(place, which="first", bare=False),)), *ops[at[1] + 1 :])
+
+
 #: A chain, what is skipped, and what is worked to the end.
 LONGEST_PLAIN = 3
 #: So many chains or more count as a stitch where nothing else is said (common practice, no source).
