@@ -465,7 +465,7 @@ class _Reading:
 
     def _in_the_way(self, words: list[Word], at: int) -> bool:
         """Whether a bracket of talk stands between a stitch and its place: "shell (see above) in next sp"."""
-        if "NOTED" not in words[at].kinds or not 0 < at < len(words) - ("ALIAS" not in words[at].kinds) or not words[at - 1].text[:1].isalnum():
+        if "NOTED" not in words[at].kinds or not 0 < at < len(words) - ("ALIAS" not in words[at].kinds) or not (words[at - 1].text[:1].isalnum() or words[at - 1].inside is not None):
             return False
         if "ALIAS" in words[at].kinds:
             return True
@@ -619,7 +619,7 @@ class _Reading:
         if at and _ITS_TOP.fullmatch(low) and around[at - 1].text in ("ch", "chain", "chs", "chains", "lp", "loop"):
             return True
         if placed:
-            return bool(_LABEL.fullmatch(low) and at and around[at - 1].text[:1].isalnum())
+            return bool(_LABEL.fullmatch(low) and at and (around[at - 1].text[:1].isalnum() or around[at - 1].inside is not None))
         return bool(_NAMES_IT.fullmatch(low)) and self._explains(around, at, "")
 
     def _short_for(self, words: list[Word], around: list[Word], at: int) -> bool:

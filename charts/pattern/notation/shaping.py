@@ -103,7 +103,9 @@ class Shaping:
             self.out.named.append((said, Times(way, 1)))
             self.named = len(self.ops)
         elif self.ops and (called := name_given(said)):
-            self.out.named.append((called, _shells(tuple(self.ops))[-1]))
+            made = _shells(tuple(self.ops))[-1]
+            bracketed = isinstance(made, Times) and made.times == 1 and not made.name
+            self.out.named.append((called, Into(made.ops, (Place("next"),)) if bracketed and isinstance(made, Times) else made))
 
     def _span(self, item: Item) -> Span:
         last = item.last

@@ -251,3 +251,34 @@ def test_which_sizes_rows_are_for(names: tuple[str, ...], said: str, sizes: tupl
 def test_a_dash_stands_for_a_size_that_has_none() -> None:
     line = "ch 1, - (4, 6) sc, turn - - (-, 30, 34) sts."
     assert [picked(line, line, size, 3)[6:15].split() for size in range(3)] == [["0"], ["4"], ["6"]]
+
+
+# -- dashes, names in passing, and the stitch that a beginning chain stands on ---------------------------------------------
+
+_RING = "Ch 5, join to form a ring.\n"
+
+
+@pytest.mark.parametrize("said", ["dc-ch 1-dc", "dc - ch 1 - dc", "(dc, ch 1, dc) -V-st made-", "(dc, ch 1, dc)(V-stitch made)"])
+def test_dashes_join_what_goes_into_one_place(said: str) -> None:
+    worked = work_text(_RING + f"Rnd 1: Ch 3, 4 dc in ring, {said} in ring, 5 dc in ring, join.\n")
+    assert (worked.problems, _made(worked)) == ([], [12])
+
+
+@pytest.mark.parametrize("named", ["(2 dc, ch 2, 2 dc)-shell made- in ring", "(2 dc, ch 2, 2 dc) (shell made) in ring", "(2 dc, ch 2, 2 dc) in ring (shell made)", "(2 dc, ch 2, 2 dc) (shell made)"])
+def test_a_group_is_named_before_its_place_or_behind(named: str) -> None:
+    worked = work_text(_RING + f"Row 1: Ch 3, {named}, dc in ring, turn.\nRow 2: Ch 3, shell in shell, dc in last st.\n")
+    assert (worked.problems, _made(worked)) == ([], [6, 6])
+
+
+def test_a_group_that_nothing_names_stays_unexplained() -> None:
+    assert _told(work_text(_RING + "Row 1: Ch 3, (2 dc, ch 2, 2 dc) in ring, dc in ring, turn.\nRow 2: Ch 3, shell in ch-2 sp, dc in last st.\n")) == ["Row 2"]
+
+
+def test_what_is_skipped_behind_a_chain_that_counts_is_what_it_stands_on() -> None:
+    row = "Row 2: Ch 3 (counts as dc), skip 1 dc, dc in next 2 dc, *ch 2, skip 2 dc, dc in next 5 dc; rep from * to end.\n"
+    assert (worked := work_text(_PANEL + row)).problems == [] and _made(worked) == [24, 18]
+
+
+def test_what_is_skipped_there_and_does_not_come_out_either_way_is_told() -> None:
+    row = "Row 2: Ch 3 (counts as dc), skip 1 dc, dc in next 4 dc, *ch 2, skip 2 dc, dc in next 5 dc; rep from * to end.\n"
+    assert _told(work_text(_PANEL + row)) == ["Row 2"]
