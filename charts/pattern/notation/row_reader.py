@@ -321,7 +321,7 @@ class _Reading:
         if again != self.out.ops:
             self.out.others += (self.out.ops,)
             self.out.ops = again
-        elif (based := base_skipped(self.out.ops)) != self.out.ops:
+        elif _ONE_SKIPPED.search(self.low) and (based := base_skipped(self.out.ops)) != self.out.ops:
             self.out.others += (based,)
 
     def _round_the_chain(self) -> None:
@@ -827,6 +827,8 @@ class _Reading:
         return out.finished()
 
 
+#: "Skip 1 sc", which does not say that it is the next.
+_ONE_SKIPPED = when_used(r"\b(?:sk|skip|skipping|miss|missing) (?:1|one|a) ")
 #: What may stand behind the count of a row.
 _AFTER_COUNT = frozenset(("turn", "do not turn", "change", "colour", "fasten off", "yarn", "join"))
 

@@ -116,7 +116,7 @@ class Places(Nouns):
     def last_bare_again(self) -> Place:
         return Place("again")
 
-    def just_made(self, c: Noun = Noun("ch")) -> Place:
+    def just_made(self, c: Noun = ANY) -> Place:
         return Place("made")
 
     def each_of(self, c: Noun, also: tuple[Noun, ...] = ()) -> Place:
