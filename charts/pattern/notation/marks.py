@@ -86,10 +86,22 @@ def _opened_at_first(words: list[Word]) -> list[Complaint]:
     at = stars[0] if len(stars) == 1 and words[stars[0]].text == "*" else 0
     if at < 2 or words[at - 1].text != "from" or words[at - 2].text not in _REPEAT or any(w.inside for w in words[: at - 2] if w.text == "**"):
         return []
-    first = _behind_a_first_stitch(words[: at - 2])
+    first = max(_behind_a_first_stitch(words[: at - 2]), _behind_turn(words[: at - 2]))
     opened = words[first].start
     words.insert(first, Word("*", opened, opened))
     return [replace(_unmatched(words[at + 1], words[at - 1]), plain=True)]
+
+
+def _behind_turn(words: list[Word]) -> int:
+    """Where a row goes on behind the chain it is turned with, "ch 1, turn."; 0 where it does not begin so."""
+    turn = next((n for n, w in enumerate(words[:5]) if w.text == "turn"), -1)
+    _, behind = _chain_at(words, 0)
+    if turn < 0 or any(not w.is_sign for w in words[behind:turn]):
+        return 0
+    turn += 1
+    while turn < len(words) and words[turn].is_sign and words[turn].inside is None:
+        turn += 1
+    return turn if turn < len(words) else 0
 
 
 def _behind_a_first_stitch(words: list[Word]) -> int:

@@ -282,3 +282,20 @@ def test_what_is_skipped_behind_a_chain_that_counts_is_what_it_stands_on() -> No
 def test_what_is_skipped_there_and_does_not_come_out_either_way_is_told() -> None:
     row = "Row 2: Ch 3 (counts as dc), skip 1 dc, dc in next 4 dc, *ch 2, skip 2 dc, dc in next 5 dc; rep from * to end.\n"
     assert _told(work_text(_PANEL + row)) == ["Row 2"]
+
+
+# -- lists, and rows whose star was forgotten --------------------------------------------------------------------------
+
+
+def test_a_lists_number_stands_before_a_rows_name() -> None:
+    page = (
+        "1. Make the chain: ch 10.\n2. Row 1: Sc in 2nd ch from hook and in each ch across. (9 sc)\n"
+        "3. Row 2 (Right Side): Ch 1, 2 sc in first st, sc in each st. (10 sc)\n4. Rows 3-4: Ch 1, sc in each st. (10 sc)\n"
+    )
+    worked = work_text(page)
+    assert (worked.problems, _made(worked)) == ([], [9, 10, 10, 10])
+
+
+def test_a_repeat_without_its_star_begins_behind_the_turn_and_is_told() -> None:
+    worked = work_text(_STRIP + "Row 2: Ch 1, turn. Sc 3, 2 sc in next st, sc 4. Repeat from * once more. (18 sc)\n")
+    assert (_told(worked), _made(worked)) == (["Row 2"], [16, 18])
