@@ -12,7 +12,8 @@ _ROW = r"(?:rows?|rnds?|rounds?|rds?)"
 #: "3 row x, V, 5x", "4.-6. row: ...", "5 a row ...", "10º to 14º rnds- ...": the number first, as other tongues say it.
 _TURNED = when_used(
     rf"^(?P<lead>\s*)(?P<n>\d{{1,3}})(?P<sign>\s?[º°ª.)]|\.?-?(?:st|nd|rd|th))?(?:(?P<dash>\s?[-\u2013]\s?|\s(?:to|thru|through|and|&)\s)(?P<m>\d{{1,3}})(?:\s?[º°ª.]|(?:st|nd|rd|th))?)?"
-    rf"(?P<gap>(?:\s+an?)?\s*)(?<![\d])(?P<word>{_ROW})(?=\s*[-\u2013:=/(\[.]|\s+\S)(?!\s+(?:of|in|with|for|and|on|are|is|more|each|per|wide|high|long|from)\b)",
+    rf"(?P<gap>(?:\s+an?)?\s*)(?<![\d])(?P<word>{_ROW})(?=\s*[-\u2013:=/(\[.]|\s+\S)(?!\s+(?:of|in|with|for|and|on|are|is|more|each|per|wide|high|long|from)\b)"
+    r"(?!\s*#?\d{1,3}(?:\s?(?:[-\u2013]|to)\s?\d{1,3})?\s*[:.()])",  # "2. Row 1: ..." is numbered already
     re.IGNORECASE,
 )
 _SLASHED = when_used(rf"/(\s*\d{{1,3}}\s+{_ROW}\s*)/(?:\s*[-\u2013](?=\s))?", re.IGNORECASE)

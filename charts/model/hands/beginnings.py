@@ -160,9 +160,18 @@ def stand(p: Hand, op: Chain) -> Target | None:
     if hit is None:
         return None
     p.here = hit.end
+    _shaping_moved(p, hit)
     target = footing.target(p, 1, hit, Place("first"))
     footing.remember(p, [target])
     return target
+
+
+def _shaping_moved(p: Hand, hit: Hit) -> None:
+    """ "Ch 3, dc in each st, dec 1 st at each end": what is done at a row's first stitch is done beside the beginning
+    chain that stands there as a stitch (common practice, no source)."""
+    shaping = p.corners.get(hit.start)
+    if isinstance(shaping, Make) and shaping.stitch in ("inc", "dec") and hit.end not in p.corners:
+        p.corners = {**{at: made for at, made in p.corners.items() if at != hit.start}, hit.end: shaping}
 
 
 def rise(chains: int) -> str:

@@ -154,7 +154,13 @@ def chains_next(p: Hand, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
 
 
 def reserved(p: Hand, ops: tuple[Op, ...], at: int) -> int | None:
-    """Where the stitches begin that a later clause of the row works into: "each" stops before them."""
+    """Where the stitches begin that a later clause works into, or this one behind its "each", which stops there."""
+    this = ops[at]
+    own = this.places if isinstance(this, Make) else ()
+    behind = own[next((n + 1 for n, place in enumerate(own) if place.which == "each"), len(own)) :]
+    kept = next((found for place in behind if (found := reserved_by(p, place)) is not None), None)
+    if kept is not None:
+        return kept
     for later, op in enumerate(ops[at + 1 :], at + 1):
         if (isinstance(op, Star) and op.more is None) or (isinstance(op, Act) and op.name == "opposite"):
             return None

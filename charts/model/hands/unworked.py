@@ -30,6 +30,8 @@ def unworked(p: Hand, place: Place) -> list[Target]:
     """ "In next 2 skipped sc 3 rows below": in order, those straight below that no row since has worked into; where
     there are none, those that this row has skipped."""
     back = footing.back_of(p, place) if place.row is not None else 0
+    if back and below.past_the_end(p) and not _straight_below(p, place, back):
+        return _left_by_short_rows(p, replace(place, row=None))  # a row has left them, though they are not its own
     if not back and p.skipped:
         return _own_ones(p, place)
     if not back and below.past_the_end(p):

@@ -57,6 +57,7 @@ class Folded:
 def fold(words: list[Word]) -> Folded:
     """The words with brackets and starred stretches folded in."""
     complaints: list[Complaint] = []
+    _closed_otherwise(words)
     _star_and_times(words)
     _rep_told_first(words)
     _marks_worked(words)
@@ -85,10 +86,22 @@ def _opened_at_first(words: list[Word]) -> list[Complaint]:
     at = stars[0] if len(stars) == 1 and words[stars[0]].text == "*" else 0
     if at < 2 or words[at - 1].text != "from" or words[at - 2].text not in _REPEAT or any(w.inside for w in words[: at - 2] if w.text == "**"):
         return []
-    first = _behind_a_first_stitch(words[: at - 2])
+    first = max(_behind_a_first_stitch(words[: at - 2]), _behind_turn(words[: at - 2]))
     opened = words[first].start
     words.insert(first, Word("*", opened, opened))
     return [replace(_unmatched(words[at + 1], words[at - 1]), plain=True)]
+
+
+def _behind_turn(words: list[Word]) -> int:
+    """Where a row goes on behind the chain it is turned with, "ch 1, turn."; 0 where it does not begin so."""
+    turn = next((n for n, w in enumerate(words[:5]) if w.text == "turn"), -1)
+    _, behind = _chain_at(words, 0)
+    if turn < 0 or any(not w.is_sign for w in words[behind:turn]):
+        return 0
+    turn += 1
+    while turn < len(words) and words[turn].is_sign and words[turn].inside is None:
+        turn += 1
+    return turn if turn < len(words) else 0
 
 
 def _behind_a_first_stitch(words: list[Word]) -> int:
@@ -222,6 +235,20 @@ def _star_and_times(words: list[Word]) -> None:
     end = often[0] - 1
     words[at].text = "("
     words[end].text = ")"
+
+
+def _closed_otherwise(words: list[Word]) -> None:
+    """ "*3 sc, inc #, rep * to # across": a stretch that is closed by another mark than it is opened by, and sent back to by
+    both, is as one between two alike."""
+    for at in range(len(words) - 2):
+        opened, to, closed = (w.text for w in words[at : at + 3])
+        if opened != "*" or to not in ("to", "-", "until", "till") or closed not in MARKS or closed in ("*", "**", "+"):
+            continue
+        signs = [w for w in words[: at + 3] if w.text == closed]
+        if len(signs) == 2 and any(w.text == "*" and w.start < signs[0].start for w in words[:at]):
+            words[at + 1].text = "to"
+            for sign in signs:
+                sign.text = "*"
 
 
 def _rep_told_first(words: list[Word]) -> None:
@@ -789,7 +816,7 @@ def _recalled(words: list[Word], at: int, before: list[Word]) -> tuple[Word, int
         return part
     if words[at].text not in _REPEAT or at + 2 >= len(words):
         return None
-    bare = words[at + 1].text in ("*", "**") and _to_mark(words, at + 1, words[at + 1].text) is not None
+    bare = words[at + 1].text in ("*", "**") and (_to_mark(words, at + 1, words[at + 1].text) is not None or _so_often(words, at + 2))
     if not bare and words[at + 1].text not in ("between", "bet", "betw", "from"):
         return None
     held = next((w for w in reversed(before) if not {"STARNODE", "RECALLED"}.isdisjoint(w.kinds) and w.inside.paired), None)

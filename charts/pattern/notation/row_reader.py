@@ -16,7 +16,7 @@ from typing import Any
 from ..lexicon import TURNING
 from ..passed_over import texts_without
 from ..told_moves import named_moves
-from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Times, walk
+from ..tree import Act, Chain, Into, Make, Noun, Place, Skip, Span, Special, Star, Times, walk
 from ..when_used import when_used
 from .brackets import (
     heads_row,
@@ -41,6 +41,7 @@ from .chain_counts import (
 )
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
+from .evened.hyphens import hyphens_evened
 from .evened.repeats import repeats_evened
 from .evened.runs import runs_evened
 from .evened.totals import totals_evened
@@ -66,6 +67,7 @@ from .meanings.repeating import Meanings
 from .meanings.terse import (
     alone_all_along,
     as_petal,
+    base_skipped,
     begun_further_on,
     chained_to_each,
     each_in_turn,
@@ -90,7 +92,7 @@ from .plain import one_told
 from .prose import is_prose
 from .shaping import Shaping
 from .spelling import Respelling
-from .stated import COUNT_LIKE, CountReader, ends_whole, nothing_more, row_ends, stitch_first, work_follows
+from .stated import COUNT_LIKE, MANY, CountReader, ends_whole, nothing_more, row_ends, stitch_first, work_follows
 from .words import Word, Words, bare_numbers, vocabulary
 
 #: What says that a row has as many stitches as the one below.
@@ -179,7 +181,7 @@ class RowReader:
         if not low.strip():
             return RowRead()
         if not defining:
-            one, other = one_told(turns_evened(runs_evened(totals_evened(repeats_evened(low)))))
+            one, other = one_told(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(low))))))
             plainer = named_moves(in_that_corner(without_counting(one)), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)
@@ -278,12 +280,22 @@ class _Reading:
         self.out.ops, self.out.others = pointed_at(begun_there(self.out.ops)), tuple(pointed_at(begun_there(ops)) for ops in self.out.others)
         if _NO_SHAPING.search(self.low):
             self.out.ops = told_once(self.out.ops)
+        if not self.out.counts and not self.defining and (counted := counted_at_last(self.out.ops)) is not None:
+            self._count_told(*counted)
         if not self.defining:
             self.out.ops = shaped_along(self.out.ops, base)
             self._as_usual(folded.plain)
         if self.defining and len(self.out.ops) == 1:
             self.out.ops = _bare(self.out.ops)
         return self.out
+
+    def _count_told(self, ops: Ops, count: Make) -> None:
+        """Take stitches behind a row's end for what it makes."""
+        line, column, length = count.at
+        begins = [0, *(n + 1 for n, sign in enumerate(self.text) if sign == "\n")][line - self.source.line]
+        start = begins + column - (self.source.column if line == self.source.line else 1)
+        self.out.ops, self.out.others = ops, ()
+        self.out.counts.append((((count.count, Noun(count.stitch)),), start, start + length))
 
     def _as_usual(self, unopened: Sequence[Complaint]) -> None:
         """What the words leave to custom, and the further readings they allow; `unopened`: of repeats that nothing opened."""
@@ -309,6 +321,8 @@ class _Reading:
         if again != self.out.ops:
             self.out.others += (self.out.ops,)
             self.out.ops = again
+        elif _ONE_SKIPPED.search(self.low) and (based := base_skipped(self.out.ops)) != self.out.ops:
+            self.out.others += (based,)
 
     def _round_the_chain(self) -> None:
         """Work into where a round along a chain began, behind the way back: the way back ends before it; or as it stands."""
@@ -451,7 +465,7 @@ class _Reading:
 
     def _in_the_way(self, words: list[Word], at: int) -> bool:
         """Whether a bracket of talk stands between a stitch and its place: "shell (see above) in next sp"."""
-        if "NOTED" not in words[at].kinds or not 0 < at < len(words) - ("ALIAS" not in words[at].kinds) or not words[at - 1].text[:1].isalnum():
+        if "NOTED" not in words[at].kinds or not 0 < at < len(words) - ("ALIAS" not in words[at].kinds) or not (words[at - 1].text[:1].isalnum() or words[at - 1].inside is not None):
             return False
         if "ALIAS" in words[at].kinds:
             return True
@@ -605,7 +619,7 @@ class _Reading:
         if at and _ITS_TOP.fullmatch(low) and around[at - 1].text in ("ch", "chain", "chs", "chains", "lp", "loop"):
             return True
         if placed:
-            return bool(_LABEL.fullmatch(low) and at and around[at - 1].text[:1].isalnum())
+            return bool(_LABEL.fullmatch(low) and at and (around[at - 1].text[:1].isalnum() or around[at - 1].inside is not None))
         return bool(_NAMES_IT.fullmatch(low)) and self._explains(around, at, "")
 
     def _short_for(self, words: list[Word], around: list[Word], at: int) -> bool:
@@ -811,6 +825,29 @@ class _Reading:
         for item in items:
             out.take(item)
         return out.finished()
+
+
+#: "Skip 1 sc", which does not say that it is the next.
+_ONE_SKIPPED = when_used(r"\b(?:sk|skip|skipping|miss|missing) (?:1|one|a) ")
+#: What may stand behind the count of a row.
+_AFTER_COUNT = frozenset(("turn", "do not turn", "change", "colour", "fasten off", "yarn", "join"))
+
+
+def counted_at_last(ops: Ops) -> tuple[Ops, Make] | None:
+    """ "Dc in each dc and in top of end ch, 36 dc, turn": the row without the stitches told behind its end by their number
+    alone, which are what it makes, and these; None where it tells none."""
+    end = len(ops)
+    while end and isinstance(op := ops[end - 1], Act) and op.name in _AFTER_COUNT:
+        end -= 1
+    last, along = (ops[end - 1], ops[end - 2]) if end > 1 else (None, None)
+    if not isinstance(last, Make) or last.places or last.beside or last.count < MANY or not isinstance(along, Make):
+        return None
+    each = [n for n, place in enumerate(along.places) if place.which == "each" and not place.until and not place.upto]
+    behind = along.places[each[0] + 1 :] if len(each) == 1 else along.places
+    ends = (place.which in ("top", "beg", "last") or (place.which == "nth" and place.of is not None and place.of.which == "beg") for place in behind)
+    if not each or along.stitch != last.stitch or not all(ends):
+        return None
+    return (*ops[: end - 1], *ops[end:]), last
 
 
 def _is_whole_row(around: list[Word], at: int) -> bool:

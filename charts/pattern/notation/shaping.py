@@ -103,7 +103,9 @@ class Shaping:
             self.out.named.append((said, Times(way, 1)))
             self.named = len(self.ops)
         elif self.ops and (called := name_given(said)):
-            self.out.named.append((called, _shells(tuple(self.ops))[-1]))
+            made = _shells(tuple(self.ops))[-1]
+            bracketed = isinstance(made, Times) and made.times == 1 and not made.name
+            self.out.named.append((called, Into(made.ops, (Place("next"),)) if bracketed and isinstance(made, Times) else made))
 
     def _span(self, item: Item) -> Span:
         last = item.last
@@ -470,6 +472,9 @@ class Shaping:
             others = (*others, *told)
             return (shells, (ops, *others)) if shells != ops else (ops, others)
         at, repeat, span = self.repeats[0]
+        if repeat.patterned and repeat.limit[0] == "last" and all(isinstance(op, Act | Chain) for op in ops[:at]):
+            to_last = Place("each", until=(repeat.limit[1], repeat.limit[2] or Noun("st")), bare=True)
+            return (*ops[:at], Act("pattern", place=to_last, at=span), *ops[at:]), ()
         if at == 0:
             ops = (*ops, Act("pattern", at=span)) if not ops else (Act("pattern", at=span), *ops)
             return ops, ()

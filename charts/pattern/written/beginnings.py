@@ -59,6 +59,8 @@ def _chain_start(draft: Draft, lead: list[Op], ops: tuple[Op, ...]) -> tuple[Sta
     rest = [op for op in lead[1:] if not (isinstance(op, Act) and op.name == "turn")]
     at = ops.index(chain)
     lift = rest[0] if rest else None
+    if isinstance(lift, Chain) and lift.count <= MOST_LIFT < chain.count:
+        ops = _lift_skipped(ops, lift)
     if isinstance(lift, Chain) and lift.count <= MOST_LIFT < chain.count and _hooks(ops[ops.index(lift) + 1 :]):
         chain, at, rest = replace(chain, count=chain.count + lift.count), ops.index(lift), rest[1:]  # "Ch 20. Ch 1, ..."
     following = rest[0] if rest else None
@@ -92,6 +94,18 @@ def _chain_start(draft: Draft, lead: list[Op], ops: tuple[Op, ...]) -> tuple[Sta
             return Start("chain", chain.count, "ch", None, draft.line, "", colour), hooked_in, False
         return Start("ring", chain.count, "ch", None, draft.line, "", colour), in_ring(ops[at + 1 :]), False
     return None
+
+
+def _lift_skipped(ops: tuple[Op, ...], lift: Chain) -> tuple[Op, ...]:
+    """ "Ch 30, ch 1 more, skip ch just made, sc in each ch across": what is passed over at the hook are the chains made last."""
+    at = ops.index(lift) + 1
+    skip = ops[at] if at < len(ops) else None
+    if not isinstance(skip, Skip) or len(skip.places) != 1:
+        return ops
+    place = skip.places[0]
+    if place.which not in ("made", "same") or place.noun.name not in ("ch", "st") or place.of is not None or place.row is not None:
+        return ops
+    return (*ops[:at], replace(skip, places=(Place("next", Noun("ch"), count=lift.count),)), *ops[at + 1 :])
 
 
 def _uses_up(ops: tuple[Op, ...], count: int) -> bool:

@@ -237,6 +237,20 @@ def edging_head(low: str, at: int) -> Head | None:
     return Head(found["label"].capitalize(), 0, 0, around, "", at, found.end(), True, True)
 
 
+#: "Shape armholes: sl st to 4th dc, ch 3, ...", "Neck shaping: work across 8 sts, turn": the name of what a row is for.
+_SHAPED_PART = r"(?:armholes?|shoulders?|neck(?:line)?|(?:back|front) neck|raglans?|(?:sleeve )?caps?|underarms?|waist(?:line)?|crotch|sides?|top|toe|heel|crown|sleeves?|(?:left|right) shoulder|darts?)"
+_SHAPING = when_used(
+    rf"\s*(?P<label>(?:to )?(?:shape|shaping)(?: for)? (?:the )?{_SHAPED_PART}(?: and {_SHAPED_PART})?(?: shaping)?|{_SHAPED_PART} shaping|(?:armholes?|shoulders?|neckline))\s*(?::|\.(?=\s)|\s-)\s*"
+    r"(?=(?:sl st|ss\b|slip st|ch ?\d|\d ?ch\b|work (?!as|same|even|in pat|until)|dec\b|inc\b|\d+ ?(?:sc|h?dc|h?tr)\b|(?:sc|h?dc|h?tr)\b))"
+)
+
+
+def shaping_head(low: str, at: int) -> Head | None:
+    """The head that what a row shapes is for it: "Shape armholes: sl st to 4th dc, ..."."""
+    found = _SHAPING.match(low, at)
+    return Head(found["label"].capitalize(), 0, 0, None, "", at, found.end(), True, True) if found else None
+
+
 _PART_LEAD = when_used(
     r"^(?P<lead>[a-z][a-z' /&-]{1,40}?)\s*(?:\((?:make|x|work)?\s*(?P<make>\d+|two|three|four)\s*(?:times)?\))?\s*(?:[-:,]\s*(?:make\s+(?P<make2>\d+|two|three|four))?\s*)?(?=(?:rows?|rnds?|rounds?|rds?|r)\s*#?\d)"
 )
@@ -259,8 +273,8 @@ def line_head(low: str) -> Head | None:
     found = head_at(low, at)
     if found and _is_head(low, found):
         return found
-    if edging := edging_head(low, at):
-        return edging
+    if named := edging_head(low, at) or shaping_head(low, at):
+        return named
     lead = _PART_LEAD.match(low[at:])
     if (
         lead
@@ -420,9 +434,9 @@ _UNTIL_ROWS = (
     r")\)?))"
 )
 #: How it begins, asked first, as the whole is dear to compile; "rep from * across" begins otherwise.
-_REPEATS = when_used(rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:last|previous|this|that|{_WORD}|{_ORD})")
+_REPEATS = when_used(rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:last|previous|this|that|these|those|above|{_WORD}|{_ORD})")
 _REPEATED = when_used(
-    rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<open>\()?\#?(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?(?(open)\))|(?P<o>{_ORD})(?:\s*(?:-|to|and|&)\s*(?P<p>{_ORD}))?\s+(?P<word3>{_WORD}))\s*,?\s+"
+    rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that|these|those|above)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<open>\()?\#?(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?(?(open)\))|(?P<o>{_ORD})(?:\s*(?:-|to|and|&)\s*(?P<p>{_ORD}))?\s+(?P<word3>{_WORD}))\s*,?\s+"
     rf"(?=\S)(?:{_MANY})?(?:{_UNTIL_ROWS})?(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?(?P<made>\s*[-:=(,;\u2013]+\s*\d{{1,4}} ?(?:sts?|stitches|lps?|loops?|sps?|spaces?|{lexicon.ANY_PLAIN})(?: (?:at|on|remain|rem|left|now|in all|total|made)\b[^.;]{{0,20}})?\s*\)?)?\W*$"
 )
 
@@ -467,10 +481,14 @@ def without_total(low: str, text: str) -> str:
     return (said[: found.start("until")] + said[found.end("until") :].rstrip(" .,")).ljust(len(text))
 
 
+#: "[Rep Rows 2 and 3] twice".
+_BRACKETED_ROWS = when_used(r"^\W*[\[(]((?:rep(?:eat)?|rpt) [^\[\]()]*?)[\])]")
+
+
 def repeated_rows(low: str, last: int) -> Head | None:
     """A line that says how often rows come again behind row `last`: "Repeat the last row twice more", "Rep Rows 2-3 until
     you have 9 rows"."""
-    said = " ".join(low.split())
+    said = _BRACKETED_ROWS.sub(r"\1", " ".join(low.split()))
     found = _REPEATED.match(_CLOSES.sub("", said)) if _REPEATS.match(said) else None
     total = next((_number(found[k]) for k in _TOTALS if found[k]), 0) if found else 0
     many = total or (found and (found["w"] or any(found[k] for k in ("n", "n2", "n3", "n4", "n5", "n6"))))
@@ -586,12 +604,17 @@ def counted_at_end(low: str, text: str, rows: int) -> str:
     return f"{said_all[: found.start('made')].rstrip()} ({said[0]} at end)" if said else text
 
 
+#: "Rep this row 3 times", "repeat these 2 rows once" behind the rows meant.
+_THIS_ROW = when_used(rf"(?i)^(\s*(?:then |now )?(?:rep(?:eat)?|rpt)\s+)(?:this|that|these|those|the above|above)(?=\s+(?:(?:two|three|four|\d)\s+)?{_WORD}\b)")
+
+
 def as_last(low: str, text: str) -> str:
     """The words of such further rows as ones that the reader of rows knows, as long as before.
 
     >>> as_last("work 4 rows more on these 20 sts.", "Work 4 rows more on these 20 sts.").strip()
     'as last row (20 sts)'
     """
+    text = _THIS_ROW.sub(lambda m: f"{m[1]}last".ljust(len(m[0])), text)
     found = _ON_STITCHES.match(low)
     said = f"as last row ({found['n']} sts)" if found and found["n"] else "as last row"
     return said.ljust(len(text)) if found and len(said) <= len(text) else text

@@ -98,8 +98,8 @@ _EQUALS = when_used(r"\s*[a-z][a-z -]{0,24}\s?=\s?(?:\d+ ?)?[a-z(*]")
 #: "Work as Row 3 until you have 15 dc".
 _UNTIL_COUNT = when_used(
     r"\W*(?:(?:then|now|next) )?(?:work|rep(?:eat)?|rpt|cont(?:inue)?(?: (?:to )?(?:work(?:ing)?|rep(?:eat(?:ing)?)?))?|keep (?:on )?(?:repeating|working)|carry on|go on)\b"
-    r"(?: (?:as|in|like|with|the|same way|this|way|for))*(?: (?:last|previous|same) (?:row|rnd|round)| (?:row|rnd|round) (?P<row>\d{1,3})| pattern)?,? "
-    r"(?P<until>(?:until|till) (?:you have|there are|you reach|you have a total of|a total of)? ?(?P<n>\d{1,4}) (?P<noun>sts|stitches|sc|hdc|dc|htr|tr)\b(?: (?:remain|are left|left|in all|in total|altogether))?)\W*$"
+    r"(?: (?:as|in|like|with|the|same way|this|that|manner|way|for))*(?: (?:last|previous|same) (?:row|rnd|round)| (?:row|rnd|round)s? (?P<row>\d{1,3})| pattern| row| rnd| round)?,? "
+    r"(?P<until>(?:until|till) (?:you have|there are|you reach|you have a total of|a total of)? ?(?:only |just )?(?P<n>\d{1,4}) (?P<noun>sts|stitches|sc|hdc|dc|htr|tr)\b(?: (?:remain|are left|left|in all|in total|altogether))?)\W*$"
 )
 #: "... turn. 7 dc", "(24)": a row's count behind its words.
 _COUNT_BEHIND = when_used(r"(?:[(\[<{=:-]\s*|[.;,]\s*)(?:total (?:of )?)?(?P<n>\d{1,4}) ?(?:sts|stitches|sc|hdc|dc|htr|tr)?\s*[)\]>}]?\W*$")
@@ -1003,6 +1003,10 @@ class Lines:
         if whole and self._said_of_rows(low):
             self.p.prose.append((self.p.first_line + index, text.strip()))
             return True
+        if (whole or telling.is_whole(so_far)) and telling.says_beginnings(low) and telling.begins_raised(so_far):
+            self.p.prose.append((self.p.first_line + index, text.strip()))
+            self.p.conventions.take(low, self.p.words)
+            return True
         if telling.REPEATED.match(low.strip()):
             self._repeat_line(index, text, low)
             return True
@@ -1106,10 +1110,13 @@ class Lines:
             head = Head(last.label.split()[0].rstrip("s") if last.last else "Row", 0, 0, last.is_round, "", 0, 0, True, count=rows)
             self._begin_row(index, head, text[:start] + f" ({count} at end)".ljust(end - start) + text[end:], 1)
             return True
-        if found is None or last is None or len(counts) != 2 or counts[0] == counts[1] or (found["row"] and int(found["row"]) != last.last):
+        if found is None or last is None or (found["row"] and int(found["row"]) != last.last):
             return False
-        rows, over = divmod(int(found["n"]) - counts[1], counts[1] - counts[0])
         following = self._next_head(index)
+        if len(counts) != 2 or counts[0] == counts[1]:
+            rows, over = (following.first - last.last - 1 if following is not None and last.last else 0), 0
+        else:
+            rows, over = divmod(int(found["n"]) - counts[1], counts[1] - counts[0])
         if over or rows < 1 or (following is not None and following.first and following.first != last.last + rows + 1 and last.last):
             return False
         said = f"({found['n']} {found['noun']} at end)".ljust(found.end() - found.start("until"))

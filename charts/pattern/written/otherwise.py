@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from .. import lexicon
-from ..tree import Act, Again, Chain, Make, Noun, Op, Place, RowText, Skip, Star, Times, walk
+from ..tree import Act, Again, Chain, Corner, Make, Noun, Op, Place, RowText, Skip, Star, Times, walk
 from ..when_used import when_used
 
 
@@ -47,6 +47,40 @@ def even_as_before(ops: tuple[Op, ...], low: str, before: Sequence[RowText]) -> 
     if stitch not in lexicon.US_HEIGHTS:
         return ops
     return tuple(replace(op, stitch=stitch) if op is only else op for op in ops)
+
+
+def rows_in_turn(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "[Rep Rows 2-5] 30 times", "[rep Row 2, then Row 3] twice": rows worked again in turn, which no row can hold."""
+    group = next((op for op in ops if isinstance(op, Times | Star)), None)
+    often = group.times if isinstance(group, Times) else (group.more or 0) + 1 if isinstance(group, Star) else 0
+    if group is None or not often or any(not isinstance(op, Act) for op in ops if op is not group):
+        return ops
+    again = tuple(op for op in group.ops if not isinstance(op, Act))
+    if not again or not all(isinstance(op, Again) and 0 < op.first <= op.last and not op.swap for op in again):
+        return ops
+    once = tuple(replace(op, times=often) if len(again) == 1 and isinstance(op, Again) else op for op in again)
+    at = ops.index(group)
+    return (*ops[:at], *(once if len(again) == 1 else once * often), *ops[at + 1 :])
+
+
+def over_plain_rows(ops: tuple[Op, ...], before: Sequence[RowText]) -> tuple[Op, ...]:
+    """ "Work in pattern to last 4 sts" over rows of one plain stitch in each stitch: in that stitch, so far."""
+    at = next((n for n, op in enumerate(ops) if isinstance(op, Act) and op.name == "pattern" and op.place is not None), None)
+    pattern = ops[at] if at is not None else None
+    if at is None or not isinstance(pattern, Act) or pattern.place is None:
+        return ops
+    above = next((row.ops for row in reversed(before) if not any(isinstance(op, Again) for op in row.ops)), ())
+    stitch = _plain_all_along(above)
+    return (*ops[:at], Make(stitch, 1, (pattern.place,), at=pattern.at), *ops[at + 1 :]) if stitch else ops
+
+
+def _plain_all_along(ops: tuple[Op, ...]) -> str:
+    """The one plain stitch that a row works into each stitch below, shaped or not; "" where it works otherwise."""
+    work = [op for n, op in enumerate(ops) if not isinstance(op, Act | Corner) and not (isinstance(op, Chain) and n < 2)]
+    made = {op.stitch for op in work if isinstance(op, Make) and op.stitch in lexicon.US_HEIGHTS}
+    whole = any(isinstance(op, Make) and any(p.which == "each" for p in op.places) for op in work)
+    plain = all(isinstance(op, Make) and not op.beside and not any(p.hold or p.row for p in op.places) for op in work)
+    return made.pop() if whole and plain and len(made) == 1 else ""
 
 
 def _is_settled(op: Op) -> bool:

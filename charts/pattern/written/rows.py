@@ -41,7 +41,7 @@ from .beginnings import (
 )  # fmt: skip
 from .drafts import Draft, first_apart, row_by_row, unbroken
 from .heads import Head
-from .otherwise import all_along, even_as_before
+from .otherwise import all_along, even_as_before, over_plain_rows, rows_in_turn
 from .page import Page
 from .row_ends import RowEnd, joined_here, row_end_of, said_of_every_end, turned_short, with_end
 from .starts import leaves_rest
@@ -51,7 +51,7 @@ MOST_ROW_CHARACTERS = 20_000
 MOST_ROWS = 20_000
 
 _AT_WILL = when_used(
-    r"\s*(?:then |now )?(?:rep(?:eat)?|rpt)\s+(?:the\s+)?(?:last\s+(?:\d\s+|two\s+)?)?(?:(?:rows?|rnds?|rounds?)\b|\d+(?:st|nd|rd|th)\b)[^*.]{0,40}?\b(?:till|until)\b.{0,200}$"
+    r"\s*(?:then |now )?(?:rep(?:eat)?|rpt)\s+(?:the\s+)?(?:(?:last|this|these|that|those|previous|above)\s+(?:\d\s+|two\s+|three\s+)?)?(?:(?:rows?|rnds?|rounds?)\b|\d+(?:st|nd|rd|th)\b)[^*.]{0,40}?\b(?:till|until)\b.{0,200}$"
 )
 _OPENERS = when_used(
     r"(?:^|(?<=[.!\])]))\s*(?:next|first|then|now|finally|lastly|okay|ok|this time|when you (?:get to|come to|reach|are at) the end(?: of (?:the|this) (?:row|rnd|round))?)\s*,(?=\s)"
@@ -333,7 +333,8 @@ class Rows:
     ) -> tuple[Start | None, tuple[Op, ...], bool]:
         """What a row begins, its ops with everything where it belongs, and whether it is nothing but a beginning."""
         head, (first, last) = draft.head, numbers
-        worked = first_in_row(read.ops, self.page.firsts) if self.page.firsts else read.ops
+        told = rows_in_turn(read.ops)
+        worked = first_in_row(told, self.page.firsts) if self.page.firsts else told
         worked = even_as_before(worked, low, self.out)
         ops = (Act("colour", draft.colour), *worked) if draft.colour else worked
         if self.out and draft.start is None:
@@ -345,7 +346,8 @@ class Rows:
         begins, ops, chain_only = begun_by(draft, _own_words_first(_loops_first(_sides_told(ops), low)), first, self.out, self.page.start)
         if chain_only:
             return begins, ops, True
-        if any(isinstance(op, Act) and op.name == "pattern" for op in ops) and all(map(_fits_pattern, ops)):
+        ops = over_plain_rows(ops, self.out)
+        if any(isinstance(op, Act) and op.name == "pattern" and op.place is None for op in ops) and all(map(_fits_pattern, ops)):
             ops = (*(op for op in ops if _beside_pattern(op)), Again(-1, -1))
         on = begins or (None if self.out else self.page.start)
         ops = first_in_ring(ops, on.count) if on is not None and "ring" in on.how else ops

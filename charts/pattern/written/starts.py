@@ -58,6 +58,10 @@ _TO_TURN = when_used(
 )
 
 
+#: "Ch 30, ch 1 more", "chain 30, then an extra ch": chains added to those of a foundation.
+_MORE = when_used(r"(?:\s*(?:chs?|chains?|sts|stitches))?\s*,?\s*(?:(?:and|then|plus|work|make|add)\s+)*(?:chs?|chains?)?\s*(\d|one|two|three|four)\s+(?:more|extra|additional)(?:\s+(?:chs?|chains?))?\s*(?:\(|$|[.;,])")
+
+
 #: "Ch 31 (30 + 1 to turn)", "ch 31 (includes 1 turning ch)", "ch 30, plus 1 turning ch".
 _OF_WHICH_TURN = when_used(
     r"(?:\+|plus|and|includ(?:es|ing)|with)\s*(?:then |an? )?(?P<n>\d|one|two|three|four)\s*(?:(?:more|extra|additional|for|to|as|the|your|an?|ch|chs|chains?)\s+)*turn(?:ing)?\b"
@@ -110,7 +114,7 @@ def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
     number = lexicon.number(found["n"] or found["n3"] or found["n2"])
     if (number or 0) <= _LONGEST_TURN and re.match(r"\s*,\s*turn\W*$", after):
         return None
-    more = re.match(r"\s*(?:\+|plus)\s*(\d{1,2})\b(?!\s*(?:=|for))", after) or to_turn
+    more = re.match(r"\s*(?:\+|plus)\s*(\d{1,2})\b(?!\s*(?:=|for))", after) or to_turn or _MORE.match(after)
     if number is not None and found["plus2"]:
         number += int(found["plus2"])
     elif more and number is not None:

@@ -101,7 +101,7 @@ SAYS_ROWS = when_used(
 def sentences(low: str) -> list[tuple[int, int]]:
     """The sentences of a line."""
     out, start = [], 0
-    for found in re.finditer(r"[.!?;](?=\s+|$)(?<!\bapprox\.)(?<!\bst\.)(?<!\bno\.)(?<!\bch\.)(?<!\bsl\.)(?<!\bs\.)|(?<=[a-z)])\.(?=[A-Z(])", low):
+    for found in re.finditer(r"[.!?;](?=\s+|$)(?<!\bapprox\.)(?<!\bst\.)(?<!\bno\.)(?<!\bch\.)(?<!\bsl\.)(?<!\bs\.)|(?<=[a-z)])\.(?=[A-Z(])|\.(?=\s+(?:then )?(?:rep|repeat|rpt)\s+(?:the )?(?:last|this|that|these|those|previous|rows?|rnds?|rounds?)\b)", low):
         out.append((start, found.end()))
         start = found.end()
     if low[start:].strip():
@@ -138,6 +138,28 @@ def is_whole(so_far: str) -> bool:
     (False, True)
     """
     return told_to_end(so_far) or bool(_CLOSED.search(so_far))
+
+
+#: "Always ch 1 to start each row", "every row begins with ch 1, sc in the same st": what holds for the beginning of all rows.
+_EVERY_BEGINNING = when_used(
+    r"\W*(?:(?:please|note|remember|do|to|that|you|should|will|we)\W+)*(?:always\b(?=.*\b(?:start|begin)(?:ning)?\b.*\b(?:each|every|all)\b.*\b(?:rows?|rnds?|rounds?)\b)"
+    r"|(?:begin|start) (?:each|every|all|all the) (?:rows?|rnds?|rounds?)\b|(?:each|every|all) (?:rows?|rnds?|rounds?) (?:begin|start)s?\b"
+    r"|to (?:begin|start) (?:each|every|all) (?:rows?|rnds?|rounds?)\b|(?:at|for) the (?:start|beginning) of (?:each|every|all) (?:rows?|rnds?|rounds?)\b|(?:begin|start) (?:each|every) (?:row|rnd|round)\b)"
+)
+
+
+def says_beginnings(low: str) -> bool:
+    """Whether a line says how all rows begin, and nothing besides.
+
+    >>> says_beginnings("always ch 1 to start each row."), says_beginnings("start the next row with ch 1.")
+    (True, False)
+    """
+    return bool(_EVERY_BEGINNING.match(low)) and len(sentences(low)) == 1
+
+
+def begins_raised(so_far: str) -> bool:
+    """Whether a row's words begin with its chain, so that nothing is lost with what is said of the beginnings of all."""
+    return bool(re.match(r"\W*(?:turn\W+)?(?:ch(?:ain)? ?\d|\d ?ch)\b", so_far))
 
 
 def counted(so_far: str) -> bool:

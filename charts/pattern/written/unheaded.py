@@ -189,8 +189,14 @@ _PUT_IN_RING = when_used(r"\b\d+ ?(?:sc|hdc|dc|htr|tr)\b(?: sts?)? in(?:to|side)
 _LEAVES = when_used(r"\bleav(?:e|ing)\b[^.;,]*")
 
 
+#: The parts that a garment is sewn from.
+_OF_GARMENT = when_used(r"(?i)(?:(?:left|right|first|second|upper|lower|main|half of) )?(?:backs?|fronts?|sleeves?|yoke|body|bodice|skirt|collar|cuffs?|hood|pockets?|neckband|button ?band|waistband|half|side|panel)")
+
+
 def worked_by(name: str, others: list[str]) -> bool:
-    """Whether lines of work use a name, so that it is a stitch's."""
+    """Whether lines of work use a name, so that it is a stitch's; a garment's parts are none."""
+    if _OF_GARMENT.fullmatch(name.strip()):
+        return False
     used = when_used(rf"\b{re.escape(name.removesuffix('s'))}s?\b")
     return any(used.search(_LEAVES.sub("", other)) for other in others if workish(other))
 

@@ -307,6 +307,10 @@ class Doing(Making):
     def spread_dec(self, n: int, **_: Any) -> Ops:
         return (Act("spread", str(-n)),)
 
+    def goes_down(self, **_: Any) -> Ops:
+        """ "Drop down 2 rows to unworked sts": work goes on over what short rows left."""
+        return (Act("short", "on"),)
+
     def into_row(self, r: RowRef, h: Held = "") -> Ops:
         return (Act("row", loop_of(h), Place("next", row=r)),)
 
@@ -384,6 +388,10 @@ class Doing(Making):
     def work_over(self, k: str, n2: int) -> Ops | None:
         """ "Work over 25 tr, turn": so many of the row below; the rest waits."""
         return (Make(k, 1, (Place("next", count=n2),)), Act("leave", "")) if 0 < n2 <= MOST else None
+
+    def on_over(self, n2: int) -> Ops | None:
+        """ "Work across 8 sts, turn": as the rows before, over so many of the row below; the rest waits."""
+        return (Act("pattern", place=Place("next", count=n2)), Act("leave", "")) if 0 < n2 <= MOST else None
 
     def instead_there(self, m: Ops) -> Ops | None:
         """ "working 3 sc in each corner": what is done at those places instead."""

@@ -116,7 +116,7 @@ class Places(Nouns):
     def last_bare_again(self) -> Place:
         return Place("again")
 
-    def just_made(self, c: Noun) -> Place:
+    def just_made(self, c: Noun = ANY) -> Place:
         return Place("made")
 
     def each_of(self, c: Noun, also: tuple[Noun, ...] = ()) -> Place:
@@ -494,6 +494,8 @@ class Places(Nouns):
         of the same."""
         if p.noun != _ALIKE:
             m = tuple(replace(q, noun=p.noun) if q.noun == _ALIKE else q for q in m)
+        if m and p.which in ("next", "first") and not p.nth and m[0] == Place("next", m[0].noun, nth=p.count + 1):
+            m = (replace(m[0], nth=0), *m[1:])  # "over 3 sts and into 4th st": counted on from the same
         return (p, *m) if p.which != "ring" or all(q.which != "ring" for q in m) else None
 
     def hook_in_all(self, p: Place, n: int) -> tuple[Place, ...] | None:

@@ -225,6 +225,10 @@ class Meanings(Doing):
     def in_pattern(self, l: Limit = ("end",)) -> tuple[Any, ...]:  # noqa: E741
         return (BareRepeat(None, l, patterned=True),)
 
+    def on_to_last(self, l: Limit) -> tuple[Any, ...] | None:  # noqa: E741
+        """ "Work to last 4 sts": as the rows before, so far."""
+        return self.in_pattern(l) if l[0] == "last" else None
+
     # -- rows as other rows ---------------------------------------------------------------------------------------
 
     def rep_rows(self, n: int, r: int | tuple[int, ...] = 0, t: tuple[int, bool] | str | None = None, o: str = "") -> Ops | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...lexicon import TURNING
-from ...tree import Act, Again, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Star, Times
+from ...tree import Act, Again, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
 from ...when_used import when_used
 
 ANY = Noun("st")
@@ -236,6 +236,21 @@ def past_its_base(ops: tuple[Op, ...]) -> tuple[Op, ...]:
         return ops
     first = replace(skipped, places=(replace(place, which="first", bare=False),))
     return tuple(first if op is skipped else op for op in ops)
+
+
+def base_skipped(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Ch 3 (counts as dc), skip 1 sc, dc in next 3 sc, *ch 3, ...": the row with the one that is skipped right behind a chain that
+    counts taken for the stitch it stands on; as it stands where it skips none there."""
+    at = [n for n, op in enumerate(ops) if not isinstance(op, Act)][:2]
+    chain, skipped = (ops[n] for n in at) if len(at) > 1 else (None, None)
+    if not isinstance(chain, Chain) or not _lifts(chain) or not isinstance(skipped, Skip) or len(skipped.places) != 1:
+        return ops
+    place = skipped.places[0]
+    if place.which != "next" or place.nth or place.row is not None or place.of is not None or place.count != 1:
+        return ops
+    if any(p.which in ("skipped", "unworked") for op in walk(ops) if isinstance(op, Make | Into) for p in op.places):
+        return ops  # "sk next sc, dc in next sc, dc in skipped sc": so many were passed over
+    return (*ops[: at[1]], replace(skipped, places=(replace(place, which="first", bare=False),)), *ops[at[1] + 1 :])
 
 
 #: A chain, what is skipped, and what is worked to the end.

@@ -35,7 +35,7 @@ def named_in_passing(named: Iterable[tuple[str, Op]], known: Mapping[str, Specia
             continue
         standard = next((value for kind, value in vocabulary().get(name, ()) if kind == "GROUP"), name)
         called = standard if standard in ("shell", "V-st") else name
-        spelled = re.escape(name).replace(r"\ ", "[ -]").replace(r"\-", "[ -]")
+        spelled = re.escape(re.sub(r"(?<=st)itch$", "", name)).replace(r"\ ", "[ -]").replace(r"\-", "[ -]")
         if called not in known and len(re.findall(rf"\b{spelled}(?:itch|itches|s)?\b", text)) > 1:
             out.append(Special(name, called, "", group, form="group", in_place=True))
     return out

@@ -8,7 +8,7 @@ from ... import lexicon
 from ...when_used import when_used
 
 _SIZED = when_used(
-    r"(?P<a>\b\d{1,4})(?P<gap>\s*)(?P<open>[(\[{])\s*(?P<rest>\d{1,4}(?:\s*[,:;/|-]\s*\d{1,4})+|\d{1,4}(?:\s*[,:;/|-]\s*\d{1,4})*)\s*(?P<close>[)\]}])"
+    r"(?P<a>\b\d{1,4}|(?<![\w)\]-])[-\u2013](?=\s*[(\[]))(?P<gap>\s*)(?P<open>[(\[{])\s*(?P<rest>\d{1,4}(?:\s*[,:;/|-]\s*\d{1,4})+|(?:\d{1,4}|[-\u2013])(?:\s*[,;]\s*(?:\d{1,4}|[-\u2013]))+|\d{1,4}(?:\s*[,:;/|-]\s*\d{1,4})*)\s*(?P<close>[)\]}])"
 )
 #: "5 (6) 6 (7) 7", "11, (13), 15", "11 (13) (15)": sizes told with every second number, or each, in a bracket of its own.
 _BY_TURNS = when_used(
@@ -111,8 +111,8 @@ def size_count(low: str) -> int:
     counts: dict[int, int] = {}
     ranged = {found.end(): n for found, n in _ranges(low)}
     for found in _SIZED.finditer(low):
-        n = ranged.get(found.end()) or 1 + len(re.findall(r"\d+", found["rest"]))
-        if n > 2:
+        n = ranged.get(found.end()) or 1 + len(_one_each(found["rest"]))
+        if n > 2 and found["a"].isdigit():
             counts[n] = counts.get(n, 0) + 1
     names = size_names(low)
     pair = (len(names) == 2 or _IN_BRACKETS.search(low) is not None) and any(
@@ -132,6 +132,12 @@ def size_count(low: str) -> int:
         most = max(counts, key=lambda n: (counts[n], n))
         return most if most <= 12 else 1
     return 2 if pair else 1
+
+
+def _one_each(rest: str) -> list[str]:
+    """The numbers of the further sizes, with a dash for a size that has none: "-, 132, 140"."""
+    parts = [part.strip() for part in re.split("[,;]", rest)]
+    return parts if all(part.isdigit() or part in ("-", "\u2013") for part in parts) else re.findall(r"\d+", rest)
 
 
 def _alternating(low: str) -> dict[int, int]:
@@ -171,12 +177,13 @@ def picked(line: str, low: str, size: int, sizes: int) -> str:
         number = re.findall(r"\d+", found[0])[size]
         out = out[: found.start()] + number.ljust(found.end() - found.start()) + out[found.end() :]
     for found in _SIZED.finditer(low):
-        numbers = [found["a"], *re.findall(r"\d+", found["rest"])]
+        numbers = [found["a"], *_one_each(found["rest"])]
         inside = any(one.start() <= found.start() < one.end() for one in turned)
-        if len(numbers) != sizes or found.end() in ranged or inside:
+        if len(numbers) != sizes or found.end() in ranged or inside or (sizes == 2 and not found["a"].isdigit()):
             continue
         room = found.end() - found.start()
-        out = out[: found.start()] + numbers[size].ljust(room) + out[found.end() :]
+        number = numbers[size] if numbers[size].isdigit() else "0"  # "- (2, 3)": none in the first
+        out = out[: found.start()] + number.ljust(room) + out[found.end() :]
     for found in _UNIT_INSIDE.finditer(low) if sizes == 2 else ():
         said = f"({found['a'] if size == 0 else found['b']} {found['of']})"
         out = out[: found.start()] + said.ljust(found.end() - found.start()) + out[found.end() :]
@@ -201,19 +208,30 @@ def only_for(low: str, names: tuple[str, ...]) -> tuple[int, ...] | None:
     words = low.strip().rstrip(":. ").strip("*- ")
     if re.fullmatch(r"(?:for )?(?:all|both) sizes?(?: again)?|.{0,30}\(all sizes\)", words):
         return ()
-    found = re.fullmatch(r"(?:for |size )?(?:the )?(?P<names>.{1,60}?)(?: sizes?)?(?: only)?", words)
+    found = re.fullmatch(r"(?:for |sizes? )?(?:the )?(?P<names>.{1,60}?)(?: sizes?)?(?: only)?", words)
     if not found or (
-        "only" not in words and not words.startswith(("for ", "size ")) and not words.endswith(("size", "sizes"))
+        "only" not in words and not words.startswith(("for ", "size ", "sizes ")) and not words.endswith(("size", "sizes"))
     ):
         return None
-    said = [
-        n.strip()
-        for n in re.split(r",|&| and |/| or ", found["names"].replace("size", "").replace(" only", ""))
-        if n.strip()
-    ]
-    out = tuple(
-        i
-        for i, name in enumerate(names)
-        if name in said or name.rstrip("s") in said or f"{name}s" in said or name[:1] in said
-    )
+    bare = re.sub(r"\bsizes?\b|\bonly\b|\bthe\b", " ", found["names"])
+    said = [n.strip() for n in re.split(r",|&| and |/| or ", bare) if n.strip()]
+    said = [_without_unit(n) for n in said] if len({_without_unit(n) for n in names}) == len(names) else said
+    out = tuple(i for i, name in enumerate(names) if _is_named(i, name, said, len(names)))
     return out if out and len(out) == len(said) else None
+
+
+#: What the ages and measures that name sizes are told in.
+_UNIT = when_used(r"\s*\b(?:months?|mths?|mos?|years?|yrs?|inch(?:es)?|cm|in)\b\.?$")
+
+
+def _without_unit(name: str) -> str:
+    return _UNIT.sub("", name)
+
+
+def _is_named(at: int, name: str, said: list[str], many: int) -> bool:
+    """Whether one of the names that a line says is that of the size at `at` of so many: by its name, or by where it stands."""
+    bare = _without_unit(name)
+    if name in said or bare in said or name.rstrip("s") in said or f"{name}s" in said or (name[:1] in said and not name[:1].isdigit()):
+        return True
+    end = {0: ("smallest",), many - 1: ("largest", "biggest", "last")}.get(at, ())
+    return any(word in end or lexicon.ordinal(word) == at + 1 for word in said)
