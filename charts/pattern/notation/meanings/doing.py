@@ -368,6 +368,11 @@ class Doing(Making):
     def same_m(self, m: Ops) -> Ops:
         return m
 
+    def sent_between(self, m: Ops) -> Ops | None:
+        """ "Working between the tr of Rnd 3, 2 dc in ch-2 sp of Rnd 2": how the hook gets there, where a place is said."""
+        op = m[0] if len(m) == 1 else None
+        return m if isinstance(op, Make | Into) and op.places else None
+
     def same_s(self, s: Ops) -> Ops:
         return s
 
