@@ -359,7 +359,15 @@ def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
         # without a part a round that its chain begins was worked before, and did not come out
         by_chain = len(p.out) > 0 and p.out[0].role in ("start", "turning")
         return [(), *parts] if p.site.counted and not by_chain else [*parts, ()]
-    return [()]
+    return [(), op.ops[:-1]] if _skips_to_the_beginning(p, op) else [()]
+
+
+def _skips_to_the_beginning(p: Hand, op: Star) -> bool:
+    """Whether a round's repetition ends with the first stitch of the next group skipped, which for the last of them is
+    where the round began with a slip stitch: "sl st in first tr, *tr in next 15 tr, ch 4, ..., skip first tr"."""
+    last = op.ops[-1] if len(op.ops) > 1 else None
+    first = isinstance(last, Skip) and len(last.places) == 1 and last.places[0].which == "first" and last.places[0].count == 1
+    return first and p.site.is_round and p.out[0].kind == "sl st" and len(p.out) > 1
 
 
 def _doubled(op: Op, other: Op) -> bool:

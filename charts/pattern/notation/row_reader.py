@@ -108,6 +108,12 @@ _LABEL = when_used(
 _NAMES_IT = when_used(
     r"(?:(?:an?|the|one|first|another|beg|beginning|starting|corner|=) )?(?:puff|popcorn|bobble|cluster|shell|picot|fan|petal|v)(?:[ -]?st(?:itch)?|[ -](?:loop|lp))?|dec(?:rease)?|inc(?:rease)?"
 )
+#: "(= 9 dc in each dc-group)", "(5 tr per block)": what every part of the row holds now.
+_IN_EVERY_PART = when_used(
+    r"(?P<said>=|makes|making|giving|that is|there (?:are|should be)|(?:so )?you (?:should |now |will )*have)? ?(?:now )?\d{1,3} [a-z]+ (?:in|per|on|for|to|within)(?: each| every)?"
+    r" (?:(?:\d-)?[a-z]+[- ])?(?:group|block|set|section|petal|repeat|wedge|segment|panel)s?(?: now)?"
+)
+_REPEATED = when_used(r"\b(?:rep|repeat|rpt)\b|\btimes\b|\ba?round\b")
 #: "(all in same corner)": what stands before goes there.
 _ALL_IN = when_used(r"(?:all|both|worked|all worked) in(?:to)? (?:the )?(?:same|that|one) (?:ch-?\d* )?(?P<noun>corner|st|stitch|sp|space|loop|lp|ch|place)")
 #: "(sk 5 sts in current row)" behind stitches worked further down: those that they take the place of.
@@ -582,6 +588,10 @@ class _Reading:
             return False
         if _is_whole_row(around, at):
             return False
+        part = _IN_EVERY_PART.fullmatch(low.strip(" .=") if "=" not in low else low.strip(" ."))
+        if part is not None and (part["said"] or (row_ends(around, at) and _REPEATED.search(self.low[: word.start]))):
+            word.kinds = {"NOTED": [(1, low)]}
+            return True
         in_passing = work_follows(around, at) and not self._new_sentence(around, at)
         if in_passing or (re.search(r"\b(?:made|completed|formed)\b", low) and not nothing_more(around, at)):
             word.kinds = {"NOTED": [(1, low)]}
