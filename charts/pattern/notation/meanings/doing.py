@@ -26,9 +26,19 @@ from ...tree import (
     RowRef,
     Skip,
     Times,
+    walk,
 )  # fmt: skip
 from .making import Making
 from .parts import ANY, MOST, Ending, Leave, Limit, Ops, loop_of, own_chain, post_of
+
+
+def _in_row(op: Op, row: RowRef) -> Op:
+    """What is done with every place in another row, where none is said."""
+    if isinstance(op, Times):
+        return replace(op, ops=tuple(_in_row(part, row) for part in op.ops))
+    if isinstance(op, Make | Into | Skip):
+        return replace(op, places=tuple(p if p.row or p.which in ("same", "made") else replace(p, row=row) for p in op.places))
+    return op
 
 
 def _so_many(op: Op) -> Op:
@@ -375,6 +385,16 @@ class Doing(Making):
 
     def same_m(self, m: Ops) -> Ops:
         return m
+
+    def in_that_row(self, m: Ops, r: Any) -> Ops | None:
+        """ "On 2nd row below, fpdc around next sc", "(fpdc around next 2 fpdc) 2 rows below": a row said of all the places."""
+        if not isinstance(r, RowRef) or not any(isinstance(op, Make | Into) and op.places for op in walk(m)):
+            return None if isinstance(r, RowRef) else m
+        return tuple(_in_row(op, r) for op in m)
+
+    def skip_in_that_row(self, s: Ops, m: Ops, r: Any) -> Ops | None:
+        """ "On 2nd row below, sk next sc, fpdc around next sc"."""
+        return self.in_that_row((*s, *m), r)
 
     def sent_between(self, m: Ops) -> Ops | None:
         """ "Working between the tr of Rnd 3, 2 dc in ch-2 sp of Rnd 2": how the hook gets there, where a place is said."""
