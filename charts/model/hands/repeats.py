@@ -268,7 +268,7 @@ def side_by_side(p: Hand, op: Star | Times, corner: Corner) -> None:
     """A repeat worked along each side as often as it goes; the corner stands in the stead of what the next one would
     work, behind its chains, and the sides' last stitches are passed over."""
     noun, bounds = corner.make.places[0].noun, [len(p.out)]
-    begun = p.here
+    begun, p.corners = p.here, {}
     ahead = [hit for hit in _spaces(p, noun) if hit.start >= begun and not any(a < hit.end and hit.start < b for a, b in p.touched)]
     for hit in (*ahead, None):
         _along_side(p, op, hit.start if hit is not None else len(p.ground.slots), bounds)
@@ -278,7 +278,6 @@ def side_by_side(p: Hand, op: Star | Times, corner: Corner) -> None:
             p.go(1, len(p.ground.slots))
             break
         p.sequence(lead, 0)
-        p.corners = {}
         there = footing.target(p, 1, hit, Place("each", noun))
         if isinstance(corner.make, Into):
             making.into_one(p, corner.make, there)
