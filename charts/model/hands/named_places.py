@@ -157,7 +157,8 @@ def been_in(p: Hand, hit: Hit) -> bool:
 
 def _only_lifted(p: Hand, back: int, spot: int) -> bool:
     """Whether a round has made its beginning chain alone, on the first stitch: the next gap is the one behind that."""
-    return back == 1 and spot == 1 and p.site.is_round and not p.rotated and bool(p.out) and all(s.role in ("start", "turning") for s in p.out)
+    lifted = bool(p.out) and all(s.role in ("start", "turning") for s in p.out)
+    return back == 1 and spot == 1 and p.site.is_round and not p.rotated and lifted
 
 
 def beside(p: Hand, place: Place) -> Target:

@@ -92,7 +92,8 @@ class Player(Hand):
             deep.settle_before(self, ops, at)
             if top:
                 self.reserve = remaining.reserved(self, ops, at) if remaining.takes_each(op) else None
-            if top and (corner := repeats.corner_in_spaces(self, op, ops)) is not None:
+            corner = repeats.corner_in_spaces(self, op, ops) if top and isinstance(op, Star | Times) else None
+            if corner is not None and isinstance(op, Star | Times):
                 self.leads = True
                 repeats.side_by_side(self, op, corner)
                 continue

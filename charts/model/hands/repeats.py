@@ -243,15 +243,19 @@ def corner_in_spaces(p: Hand, op: Op, ops: tuple[Op, ...]) -> Corner | None:
     if corner is None or not _goes_on(op) or not any(isinstance(o, Skip) for o in op.ops):
         return None
     place = corner.make.places[0]
-    plain = all(q.noun.name == "st" or height_of(q.noun.name) for o in walk(op.ops) if isinstance(o, Make | Skip) for q in o.places)
-    return corner if plain and place.which == "each" and place.of is None and place.step == 1 and _spaces(p, place.noun) else None
+    places = [q for o in walk(op.ops) if isinstance(o, Make | Skip) for q in o.places]
+    if place.which != "each" or place.of is not None or place.step != 1:
+        return None
+    plain = all(q.noun.name == "st" or height_of(q.noun.name) for q in places)
+    return corner if plain and _spaces(p, place.noun) else None
 
 
 def _goes_on(op: Op) -> TypeGuard[Star | Times]:
     """Whether a repeat is worked as often as it goes, to no end of its own."""
     if isinstance(op, Times):
         return not op.times and not op.name
-    return isinstance(op, Star) and op.more is None and op.until is None and op.upto is None and not op.ending and op.cut is None
+    ends = isinstance(op, Star) and (op.more, op.until, op.upto, op.cut) != (None, None, None, None)
+    return isinstance(op, Star) and not ends and not op.ending
 
 
 def _spaces(p: Hand, noun: Noun) -> list[Hit]:
@@ -259,7 +263,7 @@ def _spaces(p: Hand, noun: Noun) -> list[Hit]:
     hits = p.ground.hits(noun)
     if noun.name == "corner":
         within = [p.ground.within(Noun("sp"), hit.start, hit.end) for hit in hits]
-        return [inside[0] for inside in within if len(inside) == 1] if all(len(inside) == 1 for inside in within) else []
+        return [inside[0] for inside in within] if all(len(inside) == 1 for inside in within) else []
     empty = all(p.ground.slots[i].stitch.role == "chain" for hit in hits for i in range(hit.start, hit.end))
     return [hit for hit in hits if hit.start < hit.end] if empty else []
 
@@ -269,7 +273,8 @@ def side_by_side(p: Hand, op: Star | Times, corner: Corner) -> None:
     work, behind its chains, and the sides' last stitches are passed over."""
     noun, bounds = corner.make.places[0].noun, [len(p.out)]
     begun, p.corners = p.here, {}
-    ahead = [hit for hit in _spaces(p, noun) if hit.start >= begun and not any(a < hit.end and hit.start < b for a, b in p.touched)]
+    ahead = [hit for hit in _spaces(p, noun) if hit.start >= begun]
+    ahead = [hit for hit in ahead if not any(a < hit.end and hit.start < b for a, b in p.touched)]
     for hit in (*ahead, None):
         _along_side(p, op, hit.start if hit is not None else len(p.ground.slots), bounds)
         lead = tuple(takewhile(lambda o: not isinstance(o, Skip | Make | Into), op.ops))
@@ -365,8 +370,8 @@ def _skips_to_the_beginning(p: Hand, op: Star) -> bool:
     """Whether a round's repetition ends with the first stitch of the next group skipped, which for the last of them is
     where the round began with a slip stitch: "sl st in first tr, *tr in next 15 tr, ch 4, ..., skip first tr"."""
     last = op.ops[-1] if len(op.ops) > 1 else None
-    first = isinstance(last, Skip) and len(last.places) == 1 and last.places[0].which == "first" and last.places[0].count == 1
-    return first and p.site.is_round and p.out[0].kind == "sl st" and len(p.out) > 1
+    first = isinstance(last, Skip) and [(q.which, q.count) for q in last.places] == [("first", 1)]
+    return first and p.site.is_round and len(p.out) > 1 and p.out[0].kind == "sl st"
 
 
 def _doubled(op: Op, other: Op) -> bool:

@@ -13,7 +13,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
-from ..lexicon import TURNING
+from ..lexicon import TURNING, height_of
 from ..passed_over import texts_without
 from ..told_moves import named_moves
 from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Times, walk
@@ -139,7 +139,7 @@ _PARTS = when_used(r"(?:(?:=|1|one|first|1st|a) ?)*[a-z]+(?: [a-z]+)? ?(?:(?:,|\
 #: "Ch 1 between them": the stitches of one place.
 _AMONG = when_used(r"between (?:them|the (?:sts|stitches)|(?:the )?\d|stitches|sts)")
 #: How far a repeat goes, which a star before it may have opened.
-_TO_THE_END = when_used(r"\b(?:around|across|round|to (?:the )?end)\b")
+_TO_THE_END = when_used(r"\ba?round\b(?! (?:each|every|all|the|post)\b)|\b(?:across|end|along|until|to)\b")
 _COUNTED_BRACKET = when_used(r"\d")
 _HALF_SAID = when_used(r"rep(?:eat)?|rpt|from|[)\]}]")
 _COUNTED_AT_END = when_used(r"[(\[=]\s*\d[^()\[\]]*[)\]]?\W*$")
@@ -486,6 +486,8 @@ class _Reading:
                 at_cut = sum(id(w) in stands for w in inside.words[: inside.cut])
                 before = [i for i in items if i.first < at_cut]
                 cut = len(self._shaped(before, inner, inner_of="star")[0])
+            if cut is None and not _TO_THE_END.search(self.low[word.start : word.end]):
+                ops = _each_in_turn(ops)
             star = Star(ops, None, None, cut, at=self._span(word.start, word.end))
             word.kinds = {"STARRED": [(1, Node(ops, star, inside.paired and not inside.said_rep))]}
             said = self.low[word.start : word.end].strip("*+ ")
@@ -933,6 +935,19 @@ _COUNT_LEADS = (
     "for",
     "=",
 )
+
+
+_TO_THE_END = when_used(r"\ba?round\b(?! (?:each|every|all|the|post)\b)|\b(?:across|end|along|until|to)\b")
+
+
+def _each_in_turn(ops: Ops) -> Ops:
+    """ "*Sc in each sc, ch 3; rep from * around": what a repeat does in each, with chains behind it and nothing else, it does
+    in the next one each time."""
+    if len(ops) != 2 or not isinstance(ops[0], Make | Into) or not isinstance(ops[1], Chain) or len(ops[0].places) != 1:
+        return ops
+    place = ops[0].places[0]
+    plain = place.noun.name == "st" or height_of(place.noun.name) is not None
+    return (replace(ops[0], places=(replace(place, which="next"),)), ops[1]) if plain and place == Place("each", place.noun, hold=place.hold) else ops
 
 
 def _made_words(words: Sequence[Word]) -> list[bool]:

@@ -207,7 +207,7 @@ def hangs_over(so_far: str, text: str) -> bool:
     """
     if not text[:1].isdigit() and not text[:1].islower():
         return False
-    return hangs(so_far) and bool(_HANGS_OVER.search(so_far)) or (so_far.endswith(" ch") and text.startswith("from hook"))
+    return (hangs(so_far) and bool(_HANGS_OVER.search(so_far))) or (so_far.endswith(" ch") and text.startswith("from hook"))
 
 
 def broken_inside(low: str) -> bool:

@@ -192,3 +192,17 @@ def test_a_row_that_stops_behind_a_word_that_cannot_be_the_last_goes_on(above: s
 def test_a_row_that_breaks_off_is_still_told() -> None:
     worked = work_text(_FLAT + "Row 3: Ch 1, turn, sc in next 4 sc, sc in\n\nRow 4: Ch 1, turn, sc in each sc across.\n")
     assert [p.where for p in worked.problems] == ["Row 3"]
+
+
+# -- each, in a repeat; posts without a stitch ------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("said", ["sc in each sc, ch 3", "fpsc around each sc, ch 3", "sc around the post, ch 3", "sc around each post, ch 3", "sc round the back of the post, ch 3"])
+def test_chains_behind_each_come_again_with_it(said: str) -> None:
+    worked = work_text(_DOZEN + f"Rnd 2: Ch 1, *{said}; rep from * around, join. 12 sts\n")
+    assert (worked.problems, _made(worked), worked.fabric.rows[-1].row.chains) == ([], 12, 36)
+
+
+def test_each_said_to_the_end_is_worked_once() -> None:
+    worked = work_text(_DOZEN + "Rnd 2: Ch 1, *sc in each sc around, ch 3*, join.\n")
+    assert worked.fabric.rows[-1].row.chains == 3
