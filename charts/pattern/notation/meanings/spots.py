@@ -110,14 +110,6 @@ class Spots(Places):
         """ "Around each of the next 3 posts": those of the stitches there."""
         return self.round_post("own post", ps)
 
-    def next_post(self) -> tuple[Place, ...]:
-        """ "Around the post", of which no stitch is named: the next one."""
-        return self.round_post("own post", (Place("next"),))
-
-    def next_back_post(self) -> tuple[Place, ...]:
-        """ "Around the back of the post"."""
-        return self.round_post("back post", (Place("next"),))
-
     def all_but_last(self, n: int = 1, c: Noun | None = None) -> tuple[Place, ...]:
         return (Place("each", c or ANY, until=(n, c or ANY)),)
 
