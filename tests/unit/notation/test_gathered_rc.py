@@ -206,3 +206,13 @@ def test_chains_behind_each_come_again_with_it(said: str) -> None:
 def test_each_said_to_the_end_is_worked_once() -> None:
     worked = work_text(_DOZEN + "Rnd 2: Ch 1, *sc in each sc around, ch 3*, join.\n")
     assert worked.fabric.rows[-1].row.chains == 3
+
+
+# -- the row that is the pattern --------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("head", ["Row 3) Pattern:", "Row 3: Pattern -", "Row 3: Pattern:", "Row 3 (pattern row):"])
+@pytest.mark.parametrize(("said", "wrong"), [("Ch 1, turn, sc in first 9 sc, 2 sc in next sc, sc in next 14 sc. 25 sc", False), ("Ch 1, turn, sc in next 24 sc. 23 sc", True)])
+def test_a_row_called_the_pattern_is_worked_as_it_stands(head: str, said: str, wrong: bool) -> None:
+    worked = work_text(_FLAT + f"{head} {said}\n")
+    assert ([p.where for p in worked.problems], _made(worked)) == (["Row 3"] if wrong else [], 24 if wrong else 25)
