@@ -104,10 +104,25 @@ def passable(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
         says = f"the first stitch is passed over on the way to the next {p.one(place.noun)}, which is not said"
         p.leapt = p.leapt or says  # as the repeat passes one each time
         return
+    if _out_of_space(p, spot, hit, place):
+        passed = f"{stitches(over)} of another kind {are(over)} passed over"
+        p.leapt = p.leapt or f"{passed} between a space and the next {p.one(place.noun)}, which is not said"
+        return
     raise Stuck(
         f"the next {p.one(place.noun)} of {p.site.below} lies {stitches(over)} further on",
         f'say what to do with {them(over)}, as "sk next {sts(over)}"',
     )
+
+
+def _out_of_space(p: Hand, spot: int, hit: Hit, place: Place) -> bool:
+    """Whether the hook comes out of a space of a round and goes on to the nearest stitches of a kind that is named,
+    past one or two that are not of it: "sc in next ch-2 sp, dc in next 2 dc" where a tr lies between (common practice,
+    no source)."""
+    spaced = p.last is not None and p.last.back == 1 and p.last.foot.hold == "space" and p.last.end == spot
+    if not spaced or not p.site.is_round or p.exact or height_of(place.noun.name) is None or place.nth > 1:
+        return False
+    past = [slot.stitch for slot in p.ground.slots[spot : hit.start]]
+    return 0 < len(past) <= 2 and all(s.role == "stitch" and s.kind != place.noun.name for s in past)
 
 
 def _out_of_run(p: Hand, spot: int, hit: Hit, place: Place) -> None:

@@ -155,6 +155,12 @@ def been_in(p: Hand, hit: Hit) -> bool:
     return p.last is not None and hit.start <= p.last.start < hit.end
 
 
+def _only_lifted(p: Hand, back: int, spot: int) -> bool:
+    """Whether a round has made its beginning chain alone, on the first stitch: the next gap is the one behind that."""
+    lifted = bool(p.out) and all(s.role in ("start", "turning") for s in p.out)
+    return back == 1 and spot == 1 and p.site.is_round and not p.rotated and lifted
+
+
 def beside(p: Hand, place: Place) -> Target:
     """The gap beside a stitch or a group."""
     assert place.of is not None
@@ -169,7 +175,7 @@ def beside(p: Hand, place: Place) -> Target:
     elif place.of.which == "beg" and (slot := ground.of_item(start_item(p, back))) is not None:
         hit = Hit(slot, slot + 1)
     else:
-        hit = ground.find(place.of.noun, spot)
+        hit = ground.find(place.of.noun, 0 if place.which != "before" and _only_lifted(p, back, spot) else spot)
     if hit is None:
         raise footing.none_left(p, place.of, 0, 1)
     gap = hit.start if place.which == "before" else hit.end

@@ -92,6 +92,11 @@ class Player(Hand):
             deep.settle_before(self, ops, at)
             if top:
                 self.reserve = remaining.reserved(self, ops, at) if remaining.takes_each(op) else None
+            corner = repeats.corner_in_spaces(self, op, ops) if top and isinstance(op, Star | Times) else None
+            if corner is not None and isinstance(op, Star | Times):
+                self.leads = True
+                repeats.side_by_side(self, op, corner)
+                continue
             if top and isinstance(op, Times) and not op.times and not op.name and repeats.last_told(ops[at + 1 :]):
                 op = Star(op.ops, at=op.at)  # "(sc in next lp, ch 5) across, sc in last lp"
             if isinstance(op, Star) and op.more is None and op.until is None:

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, takewhile
+from typing import TypeGuard
 
 from ...pattern.lexicon import height_of
-from ...pattern.tree import Act, Chain, Either, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
+from ...pattern.tree import Act, Chain, Corner, Either, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
 from ..cloth.faults import MOST_TRIES, TRY_STEPS, Stuck
 from ..cloth.ground import Hit
 from ..cloth.site import SPACES
 from ..cloth.state import Grown, Mark
 from ..cloth.wording import are, stitches
-from . import edges, making, row_end, targets
-from .footing import goes_through_group
+from . import edges, footing, making, row_end, targets
 from .hand import Hand
 
 #: Where a stitch goes whose place is not said.
@@ -204,7 +204,7 @@ def left_of(p: Hand, noun: Noun) -> int:
     ground, spot = p.ground_at(p.main), p.spot(p.main)
     in_space = p.last is not None and p.last.foot.hold == "space" and p.last.back == 1
     if p.last is not None and in_space and (noun.name == "st" or height_of(noun.name)):
-        spot = max(spot, 0 if goes_through_group(p, p.last.start) else ground.past_group(p.last.start))
+        spot = max(spot, 0 if footing.goes_through_group(p, p.last.start) else ground.past_group(p.last.start))
     return ground.left(noun, spot)
 
 
@@ -234,6 +234,81 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
             best = _plainer(best, fault) if turns else best
     p.come_back(marks[-1], kept)
     uneven(p, op, marks, stuck, best)
+
+
+def corner_in_spaces(p: Hand, op: Op, ops: tuple[Op, ...]) -> Corner | None:
+    """What a row does instead in each space of a sort, where its repeat skips along the sides between them and would
+    never come to one: "(ch 3, skip next 2 sts, sc in next st) around with (sc, ch 3, sc) in each ch-2 sp"."""
+    corner = next((o for o in ops if isinstance(o, Corner)), None)
+    if corner is None or not _goes_on(op) or not any(isinstance(o, Skip) for o in op.ops):
+        return None
+    place = corner.make.places[0]
+    places = [q for o in walk(op.ops) if isinstance(o, Make | Skip) for q in o.places]
+    if place.which != "each" or place.of is not None or place.step != 1:
+        return None
+    plain = all(q.noun.name == "st" or height_of(q.noun.name) for q in places)
+    return corner if plain and _spaces(p, place.noun) else None
+
+
+def _goes_on(op: Op) -> TypeGuard[Star | Times]:
+    """Whether a repeat is worked as often as it goes, to no end of its own."""
+    if isinstance(op, Times):
+        return not op.times and not op.name
+    ends = isinstance(op, Star) and (op.more, op.until, op.upto, op.cut) != (None, None, None, None)
+    return isinstance(op, Star) and not ends and not op.ending
+
+
+def _spaces(p: Hand, noun: Noun) -> list[Hit]:
+    """The spaces of a sort that hold no stitch; of corners those in their middle."""
+    hits = p.ground.hits(noun)
+    if noun.name == "corner":
+        within = [p.ground.within(Noun("sp"), hit.start, hit.end) for hit in hits]
+        return [inside[0] for inside in within] if all(len(inside) == 1 for inside in within) else []
+    empty = all(p.ground.slots[i].stitch.role == "chain" for hit in hits for i in range(hit.start, hit.end))
+    return [hit for hit in hits if hit.start < hit.end] if empty else []
+
+
+def side_by_side(p: Hand, op: Star | Times, corner: Corner) -> None:
+    """A repeat worked along each side as often as it goes; the corner stands in the stead of what the next one would
+    work, behind its chains, and the sides' last stitches are passed over."""
+    noun, bounds = corner.make.places[0].noun, [len(p.out)]
+    begun, p.corners = p.here, {}
+    ahead = [hit for hit in _spaces(p, noun) if hit.start >= begun]
+    ahead = [hit for hit in ahead if not any(a < hit.end and hit.start < b for a, b in p.touched)]
+    for hit in (*ahead, None):
+        _along_side(p, op, hit.start if hit is not None else len(p.ground.slots), bounds)
+        lead = tuple(takewhile(lambda o: not isinstance(o, Skip | Make | Into), op.ops))
+        if hit is None:
+            p.sequence(lead, 0)
+            p.go(1, len(p.ground.slots))
+            break
+        p.sequence(lead, 0)
+        there = footing.target(p, 1, hit, Place("each", noun))
+        if isinstance(corner.make, Into):
+            making.into_one(p, corner.make, there)
+        else:
+            making.put(p, replace(corner.make, places=()), [there], corner.make.count)
+        p.go(1, hit.end)
+        footing.remember(p, [there])
+        bounds.append(len(p.out))
+    p.wide, p.landmark, p.left_on_purpose = True, True, True
+
+
+def _along_side(p: Hand, op: Star | Times, end: int, bounds: list[int]) -> None:
+    """One side of a piece, up to a slot."""
+    while True:
+        mark = p.mark()
+        try:
+            p.sequence(op.ops, 0)
+            past = p.here > end or p.here == mark.here
+        except Stuck as stuck:
+            if stuck.kind == "limit":
+                raise
+            past = True
+        if past:
+            p.go_back(mark)
+            return
+        bounds.append(len(p.out))
 
 
 def _plainer(best: Stuck | None, fault: Stuck | None) -> Stuck | None:
@@ -288,7 +363,15 @@ def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
         # without a part a round that its chain begins was worked before, and did not come out
         by_chain = len(p.out) > 0 and p.out[0].role in ("start", "turning")
         return [(), *parts] if p.site.counted and not by_chain else [*parts, ()]
-    return [()]
+    return [(), op.ops[:-1]] if _skips_to_the_beginning(p, op) else [()]
+
+
+def _skips_to_the_beginning(p: Hand, op: Star) -> bool:
+    """Whether a round's repetition ends with the first stitch of the next group skipped, which for the last of them is
+    where the round began with a slip stitch: "sl st in first tr, *tr in next 15 tr, ch 4, ..., skip first tr"."""
+    last = op.ops[-1] if len(op.ops) > 1 else None
+    first = isinstance(last, Skip) and [(q.which, q.count) for q in last.places] == [("first", 1)]
+    return first and p.site.is_round and len(p.out) > 1 and p.out[0].kind == "sl st"
 
 
 def _doubled(op: Op, other: Op) -> bool:

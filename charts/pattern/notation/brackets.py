@@ -14,6 +14,9 @@ _PLACED = frozenset(
 )  # fmt: skip
 
 
+_ROWS = frozenset(("row", "rows", "rnd", "rnds", "round", "rounds"))
+
+
 def placed_after(words: list[Word], at: int) -> bool:
     """Whether what stands beside a bracket says how often or where its group is worked."""
     following = at + 1
@@ -33,6 +36,9 @@ def placed_after(words: list[Word], at: int) -> bool:
             and words[following + 1].text in ("times", "time", "x", "more")
         ):
             return True
+        behind = [w.text for w in words[following + 1 : following + 3]]
+        if word.kinds.keys() & {"NUM", "ORD"} and behind[:1] and behind[0] in _ROWS and behind[1:] and behind[1] in ("below", "down", "beneath"):
+            return True  # "(fpdc around next fpdc, sc in next sc) 2 rows below"
         if (
             word.text in (".", ",", ";")
             and following + 1 < len(words)

@@ -130,6 +130,11 @@ def counted_parts(tail: str, words: Words) -> tuple[str, ...] | None:
         if "STN" in kinds and kinds["STN"][0][1] != "sl st":
             end, name = max(kinds["STN"], key=lambda arc: arc[0])
             before = said[at - 1].kinds.get("NUM") if at else None
+            behind = next((n for n in range(end, len(said)) if said[n].text != "-"), len(said))
+            if before and behind < len(said) and (gathered := said[behind].kinds.get("GATHERED")):
+                out.append("cl" if gathered[0][1] == "cluster" else gathered[0][1])  # "2dc-cl"
+                at = behind + 1
+                continue
             if before and before[0][1] > _MOST_FOR_CHAIN:
                 return None  # "(ch 3, dc, dc), that equals 3 dc"
             out += [name] * (min(before[0][1], 9) if before and before[0][1] > 1 else 1)

@@ -769,6 +769,10 @@ _LEADS_TO = frozenset(("the", "instructions", "directions", "between", "bet", "b
 _CALLED = frozenset(("parentheses", "parenthesis", "brackets", "bracket", "parens"))
 
 
+#: Behind "repeat from [-]": how often in all.
+_IN_ALL = when_used(r"(?:for )?(?:an? )?total of (?:\w+) times?\b|(?:\w+) (?:times?|x) (?:in )?(?:total|all|altogether)\b|(?:\w+) times (?:all ?together|in all)\b")
+
+
 def _brackets_recalled(words: list[Word]) -> None:
     """ "(2 sc in next st, sc) 3 times, sc, rep between () twice": brackets told again further on in a row, empty or by name,
     are the work that the last ones hold."""
@@ -777,6 +781,11 @@ def _brackets_recalled(words: list[Word]) -> None:
         found = _bracket_again(words, at)
         if found is not None:
             node, after = found
+            held = at - 1 - (words[at - 1].text in (",", ";", "."))
+            if words[held].inside is not None and _IN_ALL.match(" ".join(w.text for w in words[after : after + 6])):
+                del words[held + 1 : after]  # "[...], repeat from [-] a total of 3 times" is three in all
+                at = held + 1
+                continue
             behind = [w.text for w in words[after : after + 3]]
             more = next((n for n, text in enumerate(behind) if text == "more"), 0) if "more" in behind[1:] else 0
             if more:

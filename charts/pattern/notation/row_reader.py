@@ -13,7 +13,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
-from ..lexicon import TURNING
+from ..lexicon import TURNING, height_of
 from ..passed_over import texts_without
 from ..told_moves import named_moves
 from ..tree import Act, Chain, Into, Make, Noun, Place, Skip, Span, Special, Star, Times, walk
@@ -110,6 +110,12 @@ _LABEL = when_used(
 _NAMES_IT = when_used(
     r"(?:(?:an?|the|one|first|another|beg|beginning|starting|corner|=) )?(?:puff|popcorn|bobble|cluster|shell|picot|fan|petal|v)(?:[ -]?st(?:itch)?|[ -](?:loop|lp))?|dec(?:rease)?|inc(?:rease)?"
 )
+#: "(= 9 dc in each dc-group)", "(5 tr per block)": what every part of the row holds now.
+_IN_EVERY_PART = when_used(
+    r"(?P<said>=|makes|making|giving|that is|there (?:are|should be)|(?:so )?you (?:should |now |will )*have)? ?(?:now )?\d{1,3} [a-z]+ (?:in|per|on|for|to|within)(?: each| every)?"
+    r" (?:(?:\d-)?[a-z]+[- ])?(?:group|block|set|section|petal|repeat|wedge|segment|panel)s?(?: now)?"
+)
+_REPEATED = when_used(r"\b(?:rep|repeat|rpt)\b|\btimes\b|\ba?round\b")
 #: "(all in same corner)": what stands before goes there.
 _ALL_IN = when_used(r"(?:all|both|worked|all worked) in(?:to)? (?:the )?(?:same|that|one) (?:ch-?\d* )?(?P<noun>corner|st|stitch|sp|space|loop|lp|ch|place)")
 #: "(sk 5 sts in current row)" behind stitches worked further down: those that they take the place of.
@@ -135,7 +141,7 @@ _PARTS = when_used(r"(?:(?:=|1|one|first|1st|a) ?)*[a-z]+(?: [a-z]+)? ?(?:(?:,|\
 #: "Ch 1 between them": the stitches of one place.
 _AMONG = when_used(r"between (?:them|the (?:sts|stitches)|(?:the )?\d|stitches|sts)")
 #: How far a repeat goes, which a star before it may have opened.
-_TO_THE_END = when_used(r"\b(?:around|across|round|to (?:the )?end)\b")
+_TO_THE_END = when_used(r"\ba?round\b(?! (?:each|every|all|the|post)\b)|\b(?:across|end|along|until|to)\b")
 _COUNTED_BRACKET = when_used(r"\d")
 _HALF_SAID = when_used(r"rep(?:eat)?|rpt|from|[)\]}]")
 _COUNTED_AT_END = when_used(r"[(\[=]\s*\d[^()\[\]]*[)\]]?\W*$")
@@ -494,6 +500,8 @@ class _Reading:
                 at_cut = sum(id(w) in stands for w in inside.words[: inside.cut])
                 before = [i for i in items if i.first < at_cut]
                 cut = len(self._shaped(before, inner, inner_of="star")[0])
+            if cut is None and not _TO_THE_END.search(self.low[word.start : word.end]):
+                ops = _each_in_turn(ops)
             star = Star(ops, None, None, cut, at=self._span(word.start, word.end))
             word.kinds = {"STARRED": [(1, Node(ops, star, inside.paired and not inside.said_rep))]}
             said = self.low[word.start : word.end].strip("*+ ")
@@ -596,6 +604,10 @@ class _Reading:
             return False
         if _is_whole_row(around, at):
             return False
+        part = _IN_EVERY_PART.fullmatch(low.strip(" .=") if "=" not in low else low.strip(" ."))
+        if part is not None and (part["said"] or (row_ends(around, at) and _REPEATED.search(self.low[: word.start]))):
+            word.kinds = {"NOTED": [(1, low)]}
+            return True
         in_passing = work_follows(around, at) and not self._new_sentence(around, at)
         if in_passing or (re.search(r"\b(?:made|completed|formed)\b", low) and not nothing_more(around, at)):
             word.kinds = {"NOTED": [(1, low)]}
@@ -960,6 +972,19 @@ _COUNT_LEADS = (
     "for",
     "=",
 )
+
+
+_TO_THE_END = when_used(r"\ba?round\b(?! (?:each|every|all|the|post)\b)|\b(?:across|end|along|until|to)\b")
+
+
+def _each_in_turn(ops: Ops) -> Ops:
+    """ "*Sc in each sc, ch 3; rep from * around": what a repeat does in each, with chains behind it and nothing else, it does
+    in the next one each time."""
+    if len(ops) != 2 or not isinstance(ops[0], Make | Into) or not isinstance(ops[1], Chain) or len(ops[0].places) != 1:
+        return ops
+    place = ops[0].places[0]
+    plain = place.noun.name == "st" or height_of(place.noun.name) is not None
+    return (replace(ops[0], places=(replace(place, which="next"),)), ops[1]) if plain and place == Place("each", place.noun, hold=place.hold) else ops
 
 
 def _made_words(words: Sequence[Word]) -> list[bool]:

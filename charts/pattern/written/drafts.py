@@ -126,3 +126,27 @@ def _parts(text: str) -> list[tuple[int, int]]:
 
 
 _COUNT_LAST = when_used(r"[(\[]\s*\d+[^()\[\]]{0,12}[)\]]\s*$|[=\u2013-]\s*\d+\s*(?:sts?|sc|hdc|dc)?\s*$", re.IGNORECASE)
+
+
+#: A row that ends in its beginning: "ss to top of 3 ch", "join with sl st in first sc".
+_ENDS_JOINED = when_used(r"\b(?:join\w*|sl ?st|ss|slip ?st\w*|slip stitch)\b[^*\n]{0,60}$")
+_TURNED = when_used(r"\bturn|\bspiral|\bdo not join\b|\bdon't join\b")
+
+
+def joined_without_a_word(drafts: list[Draft], start: Start | None) -> None:
+    """Rows round a ring, of which the first is joined and none is turned: one that says no join is a round like the others."""
+    pieces: list[list[Draft]] = []
+    for draft in drafts:
+        if not pieces or draft.start is not None or draft.head.first == 1:
+            pieces.append([])
+        pieces[-1].append(draft)
+    for at, piece in enumerate(pieces):
+        on = piece[0].start or (start if at == 0 else None)
+        rows = all(draft.head.is_round is False and draft.head.first == draft.head.last for draft in piece)
+        if on is None or "ring" not in on.how or not rows or not _ENDS_JOINED.search(piece[0].low.rstrip(" .)")):
+            continue
+        if any(_TURNED.search(draft.low) for draft in piece):
+            continue
+        for draft in piece[1:]:
+            if not re.search(r"\bjoin|\bsl ?st\b|\bss\b|\bslip|\bsame as\b|\brep(?:eat)? (?:row|rnd|round)", draft.low):
+                draft.head = replace(draft.head, is_round=True)

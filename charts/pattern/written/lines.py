@@ -990,7 +990,8 @@ class Lines:
     def _closes(self, index: int, text: str, low: str, draft: Draft) -> bool:
         """Whether a line below a row's words goes on behind a word that cannot be the last, or is its count, what comes
         again, or the end of the yarn."""
-        if not self.blank and telling.hangs(draft.low.strip()) and low.strip()[:1].isalnum():
+        hangs = telling.hangs_over(draft.low.strip(), text.strip()) if self.blank else telling.hangs(draft.low.strip())
+        if hangs and low.strip()[:1].isalnum():
             draft.go_on(self.p.first_line + index, text)
             return True
         if self._count_line(index, low, draft):

@@ -21,7 +21,7 @@ _WHICH = (
 _END = r"(?:the )?(?:very )?end of "
 _BEFORE = (
     rf"(?:(?:at|on|in) {_END}{_WHICH % (1, 1)}|\*\s*{_END}{_WHICH % (2, 2)}|(?:on|in) (?:the )?(?:last|final) {_ROW}(?: only)?"
-    rf"|(?:after|on) (?:completing|finishing|working) {_WHICH % (3, 3)}|(?:when|once) {_WHICH % (4, 4)} is (?:complete|completed|finished|done))"
+    rf"|(?:after|on) (?:completing|finishing|working(?! {_ROW}\b(?! ?\#?\d))) {_WHICH % (3, 3)}|(?:when|once) {_WHICH % (4, 4)} is (?:complete|completed|finished|done))"
 )
 #: "... . At end of Row 5, fasten off."
 _LED = when_used(

@@ -39,7 +39,7 @@ from .beginnings import (
     travelled,
     upon_turning_chain,
 )  # fmt: skip
-from .drafts import Draft, first_apart, row_by_row, unbroken
+from .drafts import Draft, first_apart, joined_without_a_word, row_by_row, unbroken
 from .heads import Head
 from .otherwise import all_along, even_as_before, over_plain_rows, rows_in_turn
 from .page import Page
@@ -188,6 +188,7 @@ class Rows:
             self.page.problems.append(
                 Problem("limit", "Pattern", says, "split the pattern into parts", drafts[MOST_ROWS].line)
             )
+        joined_without_a_word(drafts, self.page.start)
         ringed = False
         lettered = False
         in_rounds = any(_LETTER_OF_ROUNDS.match(line) for line in self.page.low)

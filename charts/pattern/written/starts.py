@@ -88,6 +88,14 @@ _OR_OTHERWISE = when_used(
 )
 
 
+#: "Ch 60, add multiples of 12 for a wider piece", "ch 60 - you can add in 12s", "add 12 for each further ripple": the number holds.
+_ADDED = when_used(
+    r"(?:[,;:(]|\s[-\u2013\u2014])?\s*(?:(?:and|or|to|you|can|may|then|just|simply|by|if|for|an?|it|make|the|piece|blanket|wider|larger|bigger|longer|more)\s*,?\s+)*"
+    r"(?:add(?:ing)?|increas(?:e|ing)|decreas(?:e|ing)|subtract(?:ing)?|work(?:ing)?)\b(?:\s+(?:or|and|taking|away|on|in|by|to|any|extra|more|chains?|chs?|sts|stitches|adding|subtracting|decreas(?:e|ing)))*\s+"
+    r"(?:multiples? of\s+\d+|\d+\s+(?:(?:more|extra|chs?|chains?|sts|stitches)\s+)*(?:for|per)\s+(?:each|every)|(?:sets|groups|lots)\s+of\s+\d+)\b[^.;)]*\)?"
+)
+
+
 #: "Ch-21.", "Foundation: ch-21 loosely", with a hyphen and nothing behind it: no space of so many.
 _HYPHEN = when_used(r"^(?P<lead>\W*(?:[a-z]+(?: [a-z]+)?:\s*|(?:make|work|begin with|start with) )?ch(?:ain)?)-(?=\d{1,3}(?: ?(?:loosely|sts|stitches|chs|chains))?\W*$)")
 
@@ -96,6 +104,7 @@ def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
     """The number of chains that a sentence in lower case makes to begin with; None where it does not."""
     bare = re.sub(r"\([^)]*\)", lambda m: " " * len(m[0]), low)
     bare = _HYPHEN.sub(r"\g<lead> ", bare)
+    bare = _ADDED.sub(lambda m: " " * len(m[0]), bare)
     bare = re.sub(r"multiples? of \d+\s*(?:chains?|chs?|sts?|stitches)?", lambda m: " " * len(m[0]), bare)
     found = _CHAIN.search(bare)
     if not found:
@@ -141,7 +150,8 @@ def measured_in(low: str) -> tuple[int, int] | None:
 
 
 def multiple_in(low: str) -> tuple[int, int] | None:
-    """ "a multiple of 6 plus 2", "an even number": the multiple and what is added."""
+    """ "a multiple of 6 plus 2", "an even number": the multiple and what is added; of what may be added to a number, none."""
+    low = _ADDED.sub(lambda m: " " * len(m[0]), low)
     found = _MULTIPLE.search(low)
     if found:
         plus = (lexicon.number(found["plus"]) or 0) if found["plus"] else 0

@@ -217,6 +217,21 @@ def hangs(so_far: str) -> bool:
     return bool(_HANGS.search(so_far)) and len(so_far.split()) > 2
 
 
+_HANGS_OVER = when_used(r"\b(?:in|into|of|from|next|each|every|the|first|same|then|sk|skip|miss|and|or)$")
+
+
+def hangs_over(so_far: str, text: str) -> bool:
+    """Whether a row's words go on below an empty line: they stop behind a word that cannot be the last, or before "from
+    hook", and the line begins with no capital.
+
+    >>> hangs_over("ch 25, sc in", "2nd ch from hook"), hangs_over("ch 25, sc in", "Attach yarn")
+    (True, False)
+    """
+    if not text[:1].isdigit() and not text[:1].islower():
+        return False
+    return (hangs(so_far) and bool(_HANGS_OVER.search(so_far))) or (so_far.endswith(" ch") and text.startswith("from hook"))
+
+
 def broken_inside(low: str) -> bool:
     """Whether a line stops inside a bracket, or behind "next 3" and the like, so that the next one goes on with it.
 

@@ -26,9 +26,27 @@ from ...tree import (
     RowRef,
     Skip,
     Times,
+    walk,
 )  # fmt: skip
 from .making import Making
 from .parts import ANY, MOST, Ending, Leave, Limit, Ops, loop_of, own_chain, post_of
+
+
+def _in_row(op: Op, row: RowRef) -> Op:
+    """What is done with every place in another row, where none is said."""
+    if isinstance(op, Times):
+        return replace(op, ops=tuple(_in_row(part, row) for part in op.ops))
+    if isinstance(op, Make | Into | Skip):
+        return replace(op, places=tuple(p if p.row or p.which in ("same", "made") else replace(p, row=row) for p in op.places))
+    return op
+
+
+def _so_many(op: Op) -> Op:
+    """ "(2 x hdc, ch 1) in next st": a number that says how often is, in a group for one place, how many."""
+    if not isinstance(op, Make) or op.count != 1 or len(op.places) != 1 or not op.places[0].bare:
+        return op
+    said = op.places[0].count
+    return replace(op, count=said, places=()) if op.places[0] == Place("next", count=said) else op
 
 
 @dataclass(slots=True)
@@ -372,6 +390,21 @@ class Doing(Making):
     def same_m(self, m: Ops) -> Ops:
         return m
 
+    def in_that_row(self, m: Ops, r: Any) -> Ops | None:
+        """ "On 2nd row below, fpdc around next sc", "(fpdc around next 2 fpdc) 2 rows below": a row said of all the places."""
+        if not isinstance(r, RowRef) or not any(isinstance(op, Make | Into) and op.places for op in walk(m)):
+            return None if isinstance(r, RowRef) else m
+        return tuple(_in_row(op, r) for op in m)
+
+    def skip_in_that_row(self, s: Ops, m: Ops, r: Any) -> Ops | None:
+        """ "On 2nd row below, sk next sc, fpdc around next sc"."""
+        return self.in_that_row((*s, *m), r)
+
+    def sent_between(self, m: Ops) -> Ops | None:
+        """ "Working between the tr of Rnd 3, 2 dc in ch-2 sp of Rnd 2": how the hook gets there, where a place is said."""
+        op = m[0] if len(m) == 1 else None
+        return m if isinstance(op, Make | Into) and op.places else None
+
     def same_s(self, s: Ops) -> Ops:
         return s
 
@@ -458,7 +491,8 @@ class Doing(Making):
         only = b.ops[0] if len(b.ops) == 1 and times is None and not h else None
         if isinstance(only, Make) and not only.places and only.count == 1 and lexicon.together(only.stitch) == sum(p.count for p in ps) > 1:
             return (replace(only, places=ps),)  # "(dc3tog) over next 3 sts": the bracket only holds its name together
-        ops = b.ops if times is None else (Times(b.ops, times[0] + times[1]),)
+        ops = tuple(map(_so_many, b.ops)) if len(ps) == 1 else b.ops
+        ops = ops if times is None else (Times(ops, times[0] + times[1]),)
         places = tuple(replace(p, hold=loop_of(h)) for p in ps) if h else ps
         return (Into(ops, places),)
 
@@ -493,10 +527,14 @@ class Doing(Making):
         if len(ms) < 3 or len(ends) < 2 or ends[0] != ends[1]:
             return None
         told = [(op.stitch, op.count) for op in ms if isinstance(op, Make)]
-        petal = p.noun.name in ("sp", "lp") and told == told[::-1] and len(set(told)) > 1
+        petal = (p.noun.name in ("sp", "lp") or p.which != "each") and told == told[::-1] and len(set(told)) > 1
         if not petal and not any(isinstance(op, Chain) for op in ms):
             return None
         return (Into(ms, (p,)),)
+
+    def group_in_one(self, ms: Ops, p: Place) -> Ops | None:
+        """ "Sc, hdc, dc, hdc, sc, into next st": a comma before the place says that all of them go there."""
+        return self.group_in_each(ms, p) if p.which in ("next", "same") and p.count == 1 and p.nth < 2 else None
 
     def op_list(self, m: Ops, r: Ops = ()) -> Ops:
         return (*m, *r)

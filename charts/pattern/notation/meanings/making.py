@@ -84,6 +84,11 @@ class Making(Stitches):
         made = self.make(s, ps, n) if len(ps) == 1 and ps[0].which in ("next", "same") and ps[0].count == 1 else None
         return (*made, *c) if made else None
 
+    def chain_after_each(self, s: tuple[str, Held], c: Ops, p: Place, n: int = 1) -> Ops | None:
+        """ "1 dc, ch 1 in each st": the chains follow the stitch of every place."""
+        made = self.make(s, (), n)
+        return (Into((*made, *c), (p,)),) if made else None
+
     def make_so_often(self, s: tuple[str, Held], t: tuple[int, bool], ps: tuple[Place, ...]) -> Ops | None:
         """ "Hdc twice in each st"."""
         return self.make(s, ps, t[0]) if not t[1] else None
@@ -175,7 +180,9 @@ class Making(Stitches):
         return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
 
     def make_n_next(self, n: int, s: tuple[str, Held]) -> Ops | None:
-        return self.make(s, (Place("next", count=n),), 1) if 0 < n <= MOST else None
+        if 1 < n <= MOST and lexicon.together(s[0]) > 1 and not s[1]:
+            return self.make_bare(s, n)  # "3 x sc2tog"
+        return self.make(s, (Place("next", count=n, bare=True),), 1) if 0 < n <= MOST else None
 
     def n_in_place(self, n: int, ps: tuple[Place, ...]) -> Ops | None:
         """ "Into the last st work 3": of what the row is made of."""

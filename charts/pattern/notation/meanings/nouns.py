@@ -167,6 +167,10 @@ class Nouns:
     def counted_group(self, n: int, k: str) -> Noun:
         return Noun("group", n, k)
 
+    def gathered_of(self, n: int, k: str, g: str) -> Noun:
+        """ "2dc cluster", told with its legs."""
+        return Noun("cluster" if g == "cluster" else "group", n, k)
+
     def stitch_group(self, k: str) -> Noun:
         """ "dc-group": of whatever number."""
         return Noun("group")

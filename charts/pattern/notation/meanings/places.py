@@ -380,6 +380,16 @@ class Places(Nouns):
         """ "Between 2 dc"; "between the 3 dc" of the row below: between groups of three."""
         return (Place("next", Noun("group", n, c.name) if 2 < n <= MOST and height_of(c.name) == c.name else c),)
 
+    def beg_and(self, n: int, q: Place) -> tuple[Place, ...] | None:
+        """ "Between ch 3 and next dc": the chain that the round below begins with."""
+        ahead = q.which in ("next", "first") and q.count == 1 and height_of(q.noun.name) is not None
+        return (Place("beg", ANY), q) if ahead and 1 < n <= MOST else None
+
+    def gap_at_end(self, q: str, c: Noun, n: int = 2) -> Place | None:
+        """ "In first sp between dc": of the gaps between single stitches."""
+        plain = n in (1, 2) and (c.name == "st" or height_of(c.name) is not None)
+        return Place("last" if q == "last" else "first", Noun("gap")) if plain else None
+
     def one_place(self, p: Place) -> tuple[Place, ...]:
         return (p,)
 
