@@ -123,7 +123,9 @@ def _goes_on_over_mesh(w: Working, ops: tuple[Op, ...]) -> bool:
     if not isinstance(only, Make) or only.count != 1 or len(only.places) != 1:
         return False
     place = only.places[0]
-    chains = [s.chains for s in w.rows[-1].row.stitches if s.role == "chain"]
+    made = [s for s in w.rows[-1].row.stitches if s.role != "join"]
+    end = len(made) - (0 if w.rows[-1].is_round else sum(1 for _ in takewhile(lambda s: s.role == "chain", reversed(made))))
+    chains = [s.chains for s in made[:end] if s.role == "chain"]  # one behind the last stitch turns
     return place.which == "each" and place.bare and place.noun.name == "st" and max(chains, default=0) == 1
 
 

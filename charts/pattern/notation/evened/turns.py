@@ -30,6 +30,20 @@ _SLIPS = when_used(r"\bsl(?:ip)? to join(?P<to> (?:to |in |into |with )?(?:the )
 #: "1 increase stitch": the increase itself, and no stitch behind it.
 _SHAPED = when_used(r"\b(?P<how>inc(?:rease)?s?|dec(?:rease)?s?) (?:st|stitch)(?=\W*(?:$|[,.;)*]|(?:and|then|around|across|to|all|rep|repeat)\b))")
 
+#: 'Start with a "magic ring"': words in quotes are those words.
+_QUOTED = when_used(r"(?<![\w.])(?P<a>[\"\u201c\u201d'\u2018\u2019`])(?P<said>[a-z][a-z -]{1,24}[a-z])(?P<b>[\"\u201c\u201d'\u2019`])(?!\w)")
+#: "Continue to Round 3", "move on to R4": behind a row's work, that the next row comes next.
+_GOES_ON = when_used(
+    r"(?P<lead>[.;,)!\]]\s*)(?P<said>(?:now |then |and |but )*(?:continu(?:e|ing)|cont|go|move|proceed|carry|pass|straight)\.?(?: (?:on|straight|directly|right|ahead|along|over|immediately))* (?:to|with|into|onto)"
+    r" (?:the )?(?:next (?:row|rnd|round)|(?:rows?|rnds?|rounds?|rds?|r) ?#?\d{1,3}(?: ?[-\u2013] ?\d{1,3})?))(?=[\s.!]*(?:[(\[]\d[^()\[\]]*[)\]][\s.]*)?$)"
+)
+#: "Rep Rnds 3 and 4, with last rnd being Rnd 4": ending with that one.
+_LAST_BEING = when_used(
+    r"(?P<lead>[,;(]?\s*)(?P<said>(?:with )?(?:the |your )?(?:last|final) (?:one|row|rnd|round|repeat)?(?: worked| made)? ?(?:being|is|will be|should be|was|to be))(?= (?:an? )?(?:row|rnd|round|r)\b ?\d)"
+)
+#: "Fpdc around previous rnds fpdc", "around last row's fpdc": of the row below, as all that stands there.
+_ITS_OWN = when_used(r"\b(?:the )?(?:previous|prev|last|preceding|prior) (?:row|rnd|round)s(?= (?:(?:fp|bp|rf|rb)[ -]?)(?:sc|hdc|dc|htr|tr)\b)")
+
 
 def turns_evened(low: str) -> str:
     """The text with work by turns told as a repeat, and without what only names the row.
@@ -37,6 +51,10 @@ def turns_evened(low: str) -> str:
     >>> turns_evened("alternate between 1 sc and 1 inc.").split()
     ['repeat', '(', '1', 'sc', 'and', '1', 'inc)']
     """
+    low = _QUOTED.sub(lambda found: f" {found['said']} ", low)
+    low = _GOES_ON.sub(lambda found: found["lead"] + " " * len(found["said"]), low)
+    low = _LAST_BEING.sub(lambda found: found["lead"] + "ending with".ljust(len(found["said"])), low)
+    low = _ITS_OWN.sub(lambda found: " " * len(found[0]), low)
     low = _SLIPS.sub(lambda found: ("sl st in " if found["to"] else "join").ljust(len(found[0])), low)
     low = _NAMED_ROW.sub(lambda found: found[0] if _KNOWN.search(found[0]) else " " * len(found[0]), low)
     low = _SHAPED.sub(lambda found: found["how"].ljust(len(found[0])), low)

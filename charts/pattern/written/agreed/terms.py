@@ -152,6 +152,13 @@ _LIFTED_BY_THREE = (
 )
 
 
+#: "Magic ring, work 6 dc into ring", "dc 5 in magic ring": the six stitches a disc of the lowest stitch begins with (common
+#: practice, no source); a US one of dc has ten or twelve, on two or three chains.
+_RING_OF_FEW = (
+    r"(?m:^(?:(?!\b(?:ch(?:ain)? ?[2-6]|[2-6] ?ch|ch(?:ain)? (?:two|three))\b)[^\n])*?\b(?:[4-6] ?dc|dc [4-6])\b(?: sts?| stitches)? in(?:to|side)? (?:an? |the |your )?(?:magic |adjustable |sliding )?(?:ring|circle|loop|mr|mc)\b)"
+)
+
+
 def _by_habit(text: str) -> Settled:
     """Turning chains against stitches, "miss" and "tension", word order; else US, as most patterns are."""
     text = _SPACED.sub(r"\1\2", text)
@@ -163,7 +170,8 @@ def _by_habit(text: str) -> Settled:
             3,
             '3 chains count as "tr"',
         ),
-        (r"\b1\s?ch\b[^.\n]{0,40}\b(?:counts? as )?1?\s?dc\b", 1, ""),
+        (r"\b1\s?ch\b[^.\n]{0,40}\b(?:counts? as )?\d*\s?dc\b", 1, "rows of dc begin with 1 chain"),
+        (_RING_OF_FEW, 2, "so few dc lie flat in a ring only where they are as low as UK ones"),
         (r"\bmiss(?:ing|ed)?\b", 2, '"miss" is said for skip'),
         (r"\btension\b", 2, '"tension" is said for gauge'),
         (r"\b\d+(?:ch|dc|tr|dtr)\b", 1, "numbers stand before the stitches"),

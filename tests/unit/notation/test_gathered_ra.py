@@ -1,0 +1,181 @@
+"""Ways of saying that many writers have: chains told with a stitch, runs of a kind, how often in all, the row that comes next."""
+
+from __future__ import annotations
+
+import pytest
+from hookfold.charts.model.rows.work import Worked, work_text
+
+_FLAT = "Ch 13.\nRow 1: Sc in 2nd ch from hook and in each ch across. (12 sc)\n"
+_DISC = "Ch 4, sl st in first ch to form a ring.\nRnd 1: Ch 1, 8 sc in ring, join. (8 sc)\n"
+
+
+def _made(worked: Worked) -> list[int]:
+    return [row.row.made for row in worked.fabric.rows]
+
+
+def _kinds(worked: Worked) -> dict[str, int]:
+    out: dict[str, int] = {}
+    for stitch in worked.fabric.rows[-1].row.stitches:
+        if stitch.role == "stitch":
+            out[stitch.kind] = out.get(stitch.kind, 0) + 1
+    return out
+
+
+# -- a stitch and chains in each place --------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("said", "made"),
+    [
+        ("Ch 1, sc, ch 3 in each sc around, join", 8), ("Ch 1, work sc plus ch 1 in each st, join", 8), ("Ch 1, 1 sc and 3 ch in every st, join", 8),
+        ("Ch 4 (counts as dc and ch 1), dc, ch 1 in each remaining st around, join in 3rd ch of ch-4", 8),
+        ("Ch 1, sc, ch 2, sc, ch 2 into each sc around, join", 16), ("Ch 1, *sc, ch 1, sc, ch 1 in next st; rep from * around, join", 16),
+    ],
+)  # fmt: skip
+def test_chains_behind_a_stitch_go_there_with_it(said: str, made: int) -> None:
+    worked = work_text(_DISC + f"Rnd 2: {said}.\n")
+    assert (worked.problems, _made(worked)[-1]) == ([], made)
+
+
+def test_spaces_made_so_are_there_for_the_next_round() -> None:
+    worked = work_text(_DISC + "Rnd 2: Ch 4 (counts as dc, ch 1). Make 1 dc, 1 ch into each st around, join in 3rd ch of ch-4.\nRnd 3: Ch 1, 2 sc in each ch-1 sp around, join.\n")
+    assert (worked.problems, _made(worked)) == ([], [8, 8, 16])
+
+
+def test_chains_alone_go_into_nothing() -> None:
+    assert [p.where for p in work_text(_DISC + "Rnd 2: Ch 3 in each sc around, join.\n").problems] == ["Rnd 2"]
+
+
+# -- stitches of a kind that lie side by side -------------------------------------------------------------------------
+
+_FAN = "Ch 4, join into a ring.\nRow 1: Ch 1, in ring: 2 sc, 3 dc, ch 2, 3 dc, 2 sc. Turn.\n"
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "sc in each sc, dc in each dc, (2 dc, ch 2, 2 dc) in ch-2 sp, dc in each dc, sc in each sc",
+        "1 sc in every sc, 1 dc in every dc, (2 dc, ch 2, 2 dc) in sp, 1 dc in every dc, 1 sc in every sc",
+        "sc in each sc and dc in each dc to ch-2 sp, (2 dc, ch 2, 2 dc) in sp, dc in each dc and sc in each sc to end",
+    ],
+)
+def test_each_of_a_kind_is_the_run_that_comes_next(said: str) -> None:
+    worked = work_text(_FAN + f"Row 2: Ch 1, {said}.\n")
+    assert (worked.problems, _kinds(worked)) == ([], {"sc": 4, "dc": 10})
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "sc in each sc, (2 dc, ch 2, 2 dc) in ch-2 sp, dc in each dc, sc in each sc",
+        "sc in each sc, dc in each dc, (2 dc, ch 2, 2 dc) in ch-2 sp, sc in each sc",
+    ],
+)
+def test_a_run_that_is_left_out_is_told(said: str) -> None:
+    assert [p.where for p in work_text(_FAN + f"Row 2: Ch 1, {said}.\n").problems] == ["Row 2"]
+
+
+# -- what a beginning chain is, said behind the work ------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("said", ["(ch 3 does not count)", "(beginning ch 3 is not counted)", "The ch-3 does not count as a dc.", "(ch 3 never counts)"])
+def test_a_chain_told_behind_its_round_counts_for_nothing(said: str) -> None:
+    worked = work_text(f"Ch 4, join.\nRnd 1: Ch 3, 9 dc in ring, join. {said}\nRnd 2: Ch 1, sc in each dc around, join.\n")
+    assert (worked.problems, _made(worked)) == ([], [9, 9])
+
+
+def test_a_closing_stitch_told_as_a_space_leaves_the_beginning_chain_alone() -> None:
+    worked = work_text(_DISC + "Rnd 2: Ch 1, [sc in next st, ch 5] 7 times, sc in next st, ch 2, dc in first sc to join (counts as ch-5 sp). (8 sc, 8 ch-5 sps)\n")
+    assert worked.problems == []
+
+
+def test_a_turning_chain_told_twice_is_one() -> None:
+    worked = work_text("Ch 8.\nRow 1: Sc in 2nd ch from hook and in each ch, ch 1, turn.\nRow 2: Ch 1, sc in each st across, turn.\nRows 3-4: Ch 1, sc across, turn.\n")
+    assert (worked.problems, _made(worked)) == ([], [7, 7, 7, 7])
+
+
+# -- how often in all, free stitches, words in quotes -----------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "*sc in next st, 2 sc in next st* for a total of 4 sets", "(sc in next st, 2 sc in next st), repeat for a total of four sets", "*sc, inc* for a total of 4 repeats",
+        "*sc in next st, 2 sc in next st*, 4 sets total", "*sc in next st, 2 sc in next st* making 4 sets altogether",
+    ],
+)  # fmt: skip
+def test_so_many_sets_in_all(said: str) -> None:
+    worked = work_text(_DISC + f"Rnd 2: Ch 1, {said}, join.\n")
+    assert (worked.problems, _made(worked)) == ([], [8, 12])
+
+
+def test_a_set_too_few_is_told() -> None:
+    assert [p.where for p in work_text(_DISC + "Rnd 2: Ch 1, *sc in next st, 2 sc in next st* for a total of 3 sets, join.\n").problems] == ["Rnd 2"]
+
+
+@pytest.mark.parametrize("said", ["sc in first available st and in next 11", "sc in the next available st, sc in each available st across", "sc in first vacant st, sc in next 10 sts, sc in last available st"])
+def test_available_stitches_are_those_that_are_left(said: str) -> None:
+    worked = work_text(_FLAT + f"Row 2: Ch 1, turn, {said}.\n")
+    assert (worked.problems, _made(worked)) == ([], [12, 12])
+
+
+@pytest.mark.parametrize(
+    "said", ['Start with a "magic loop" and crochet 6 sc into circle.', "Start by making a 'magic ring' and working 6 sc in it.", 'To start, form a "magic ring" and then put 6 sc into it.', "Make a so-called magic ring and work 6 sc inside it."]
+)
+def test_words_in_quotes_are_those_words(said: str) -> None:
+    worked = work_text(f"{said}\nRnd 1: 2 sc in each st. (12)\n")
+    assert (worked.problems, _made(worked)) == ([], [6, 12])
+
+
+# -- one stitch and one round its post --------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("said", ["*sc in and fpdc around next st; rep from * around", "*sc and FPdc in and around next st; rep from * around", "*work a sc in and a fpdc around each st; rep from * around"])
+def test_one_in_a_stitch_and_one_around_it(said: str) -> None:
+    worked = work_text(_DISC.replace("sc", "dc") + f"Rnd 2: Ch 1, {said}, join.\n")
+    assert (worked.problems, _kinds(worked)) == ([], {"sc": 8, "FPdc": 8})
+
+
+@pytest.mark.parametrize("said", ["previous rnds fpdc", "last rounds fpdc", "previous round's fpdc"])
+def test_a_post_stitch_of_the_round_below(said: str) -> None:
+    worked = work_text(_DISC.replace("sc", "dc") + f"Rnd 2: Ch 1, *fpdc around next dc; rep from * around, join.\nRnd 3: Ch 1, *fpdc around {said}, dc in same st; rep from * around, join.\n")
+    assert (worked.problems, _kinds(worked)) == ([], {"FPdc": 8, "dc": 8})
+
+
+# -- which row comes next, which is the last --------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("said", ["Cont to R2", "Continue to Round 2", "go on to the next round", "proceed to R2", "Do not join, move on to round 2", "go directly to rnd 2"])
+def test_that_the_next_row_comes_next_is_no_work(said: str) -> None:
+    worked = work_text(f"Round 1: 6 sc in a magic ring. {said}.\nRound 2: 2 sc in each st. (12)\n")
+    assert (worked.problems, _made(worked)) == ([], [6, 12])
+
+
+_BY_TURNS = _DISC + "Rnd 2: Ch 1, hdc in each st, join.\nRnd 3: Ch 1, sc in each st, join.\nRnds 4-6: Repeat Rnds 2 & 3, "
+
+
+@pytest.mark.parametrize("said", ["with last rnd being rnd 2", "the last one being a rnd 2", "ending on Rnd 2", "your final rnd will be Rnd 2"])
+def test_the_last_row_is_named(said: str) -> None:
+    worked = work_text(_BY_TURNS + f"{said}.\n")
+    assert (worked.problems, len(worked.fabric.rows), set(_kinds(worked))) == ([], 6, {"hdc"})
+
+
+def test_another_last_row_than_comes_out_is_told() -> None:
+    assert [p.where for p in work_text(_BY_TURNS + "with the last rnd being Rnd 3.\n").problems] == ["Rnds 4-6"]
+
+
+# -- terms ------------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("said", "kind"),
+    [
+        ("Make a magic ring, work 6 dc into ring.\nRnd 1: 2 dc in each st. (12)\n", "sc"),
+        ("Rnd 1: Dc 5 in a magic circle.\nRnd 2: Dc 2 in each st. (10)\n", "sc"),
+        ("Make 11ch.\nRow 1: 10dc, turn.\nRow 2: 1ch, 10dc, turn.\nRow 3: 1ch, 10dc, turn.\n", "sc"),
+        ("Make a magic ring.\nRnd 1: Ch 3, 11 dc in ring, join.\nRnd 2: Ch 3, dc in same st, 2 dc in each st around, join.\n", "dc"),
+        ("Make a magic ring.\nRow 1: Ch 3, 5 dc in ring, turn.\nRow 2: Ch 3, dc in each dc.\n", "dc"),
+    ],
+)
+def test_a_stitch_is_as_low_as_the_ring_and_the_chain_say(said: str, kind: str) -> None:
+    assert set(_kinds(work_text(said))) == {kind}
