@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
 from dataclasses import replace
 
 from ...pattern.lexicon import height_of
@@ -210,24 +211,24 @@ def takes_each(op: Op) -> bool:
 _ST = Noun("st")
 
 
-def what_follows(ops: tuple[Op, ...], at: int, *, top: bool) -> Noun | None:
+def what_follows(ops: tuple[Op, ...], at: int, *, top: bool, specials: Container[str] = ()) -> Noun | None:
     """What the clause behind the one at `at` goes into; behind the last of a repeat comes its first. At the top of a
     row only a repeat that follows is asked, and what parts a stitch's run from the next of its kind."""
     if top:
         behind = next((op for op in ops[at + 1 :] if _works(op)), None)
-        return _goes_into(behind) if isinstance(behind, Star | Times) or _is_of_a_run(ops[at], behind) else None
+        return _goes_into(behind) if isinstance(behind, Star | Times) or _is_of_a_run(ops[at], behind, specials) else None
     order = (*ops[at + 1 :], *ops[:at])
     return next((_goes_into(op) for op in order if _works(op)), None)
 
 
-def _is_of_a_run(op: Op, behind: Op | None) -> bool:
+def _is_of_a_run(op: Op, behind: Op | None, specials: Container[str]) -> bool:
     """ "Sc in each sc, dc in each dc, 3 dc in next ch-2 sp, dc in each dc, sc in each sc": stitches of a kind are those that
     lie side by side, where the row goes into others or into a space behind them."""
     place = op.places[0] if isinstance(op, Make) and len(op.places) == 1 else None
     into = _goes_into(behind)
     if place is None or into is None or place.which != "each" or not _of_stitches(place) or place.noun.name == "st":
         return False
-    return into != place.noun and (height_of(into.name) is not None or into.name in SPACES)
+    return into != place.noun and (height_of(into.name) is not None or into.name in SPACES or into.name in specials)
 
 
 def _works(op: Op) -> bool:

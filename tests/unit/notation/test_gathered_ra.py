@@ -179,3 +179,82 @@ def test_another_last_row_than_comes_out_is_told() -> None:
 )
 def test_a_stitch_is_as_low_as_the_ring_and_the_chain_say(said: str, kind: str) -> None:
     assert set(_kinds(work_text(said))) == {kind}
+
+
+# -- the foundation told as the first row -----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "With main color start at center of the heel with chain of 12 stitches", "Using blue, begin in the middle of the base with a chain 12 sts long", "Start at toe with 12 chain",
+        "Make a foundation chain of 12 chains", "Work a starting chain of twelve", "Begin at tip with a row of 12 chain stitches", "First crochet a chain that is 12 stitches long",
+    ],
+)  # fmt: skip
+def test_a_first_row_that_is_the_chain_alone(said: str) -> None:
+    worked = work_text(f"Row 1: {said}.\nRow 2: Sc in 2nd ch from hook and in each ch across, turn.\nRow 3: Ch 1, sc in each sc.\n")
+    assert (worked.problems, _made(worked)[-2:]) == ([], [11, 11])
+
+
+def test_the_other_side_of_a_chain_goes_on_into_its_first_stitch() -> None:
+    worked = work_text("Ch 6.\nRnd 1: Sc in 2nd ch from hook and each of next 3 ch, 3 sc in next ch, working in other side of ch, sc in each of next 3 ch, 2 sc in next ch and 2 sc in next sc.\n")
+    assert (worked.problems, _made(worked)) == ([], [14])
+
+
+# -- explanations that say that it is done, counts from end to end ----------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "told",
+    ["X st = (skip 1 st, dc in the next st, dc in the skipped st = X made)", "X st: skip next st, dc in next st, dc in skipped st. 1 X st made.", "X st - skip next st, dc in next st, dc in skipped st; X st completed."],
+)
+@pytest.mark.parametrize("said", ["work the X st 3 times", "3 X sts", "[X st] 3 times"])
+def test_an_explanation_that_ends_with_made(told: str, said: str) -> None:
+    worked = work_text(f"{told}\nCh 15.\nRow 1: Skip the 1st chain, hdc in each of the next 4 ch, {said}, hdc in each of the next 4 ch. (4 hdc, 3 groups of X st and 4 hdc)\n")
+    assert (worked.problems, _kinds(worked)) == ([], {"hdc": 8, "dc": 6})
+
+
+@pytest.mark.parametrize(("count", "told"), [("4 sc, 4 hdc, 4 sc", []), ("8 sc, 4 hdc", []), ("4 sc, 4 hdc, 3 sc", ["Row 1"]), ("4 sc, 5 hdc, 4 sc", ["Row 1"])])
+def test_a_count_told_from_end_to_end(count: str, told: list[str]) -> None:
+    assert [p.where for p in work_text(f"Ch 13.\nRow 1: Sc in 2nd ch from hook and next 3 ch, hdc in next 4 ch, sc in last 4 ch. ({count})\n").problems] == told
+
+
+# -- stars ------------------------------------------------------------------------------------------------------------
+
+_ARCHES = "Ch 5, join to form ring.\nRnd 1: Ch 1, 12 sc in ring, join.\nRnd 2: Ch 1, sc in first st, *ch 3, skip 2 sts, sc in next st; repeat from * 2 more times, ch 3, skip last 2 sts, join.\n"
+
+
+def test_a_star_before_what_goes_into_each_space_repeats_nothing() -> None:
+    worked = work_text(_ARCHES + "Rnd 3: *Sl st, sc, 4 hdc, sc, sl st in each ch-3 space around. Sl st to first st to join.\n")
+    assert (worked.problems, {k: n for k, n in _kinds(worked).items() if k != "sl st"}) == ([], {"sc": 8, "hdc": 16})
+
+
+def test_a_star_before_several_clauses_is_told() -> None:
+    assert [p.where for p in work_text(_DISC + "Rnd 2: Ch 1, *sc in next 3 sts, 2 sc in each of next 2 sts, join.\n").problems] == ["Rnd 2"]
+
+
+@pytest.mark.parametrize("said", ["'Sc 1, dec 1*. Rep 4 times", "f Sc 1, dec 1*. Rep 4 times", "\u2022 Sc 1. dec 1 *, rep 4 times", '"Sc 1, dec 1"; rep 4 times', "'Sc 1, dec 1\\. rep 4 times"])
+def test_a_star_that_was_scanned_as_another_sign(said: str) -> None:
+    worked = work_text(_FLAT + f"Row 2: {said}. (8 sts)\n")
+    assert (worked.problems, _made(worked)) == ([], [12, 8])
+
+
+# -- second legs ------------------------------------------------------------------------------------------------------
+
+_LEGS = "Rnd 1 - 6sc in MR. [6sc]\nRnd 2 - 2sc in each st [12sc]\nRnd 3 - sc in each st [12sc]\n"
+
+
+@pytest.mark.parametrize("said", ["Make the second leg in the same way, rounds 1-3, but keep the yarn after round 3.", "Make the other leg just like the first one, rounds 1-3, but do not fasten off."])
+def test_a_piece_made_again_has_no_rows_of_its_own(said: str) -> None:
+    worked = work_text(_LEGS + said + "\nRnd 4 - sc in the next 12 sts around leg 1, sc in the next 12 sts around leg 2. [24sc]\n")
+    assert (worked.problems, _made(worked)) == ([], [6, 12, 12, 24])
+
+
+@pytest.mark.parametrize("said", ["After making rnd 3 of the 2nd leg, sc into the next 12 sts of the 1st leg piece, then 1sc into the next 12 sts of the 2nd leg piece", "sc in 12 sts around leg piece 1, then sc in 12 sts around leg piece 2", "Sc in the marked st on the first leg, sc in next 11 sts around the first leg, sc in next 12 sts around the second leg"])
+def test_a_round_over_both_legs(said: str) -> None:
+    worked = work_text(_LEGS + f"Make a second leg in the same way but do not fasten off.\nRnd 4 - {said}. [24sc]\n")
+    assert (worked.problems, _made(worked)) == ([], [6, 12, 12, 24])
+
+
+def test_a_leg_told_with_too_many_is_told() -> None:
+    assert [p.where for p in work_text(_LEGS + "Make a second leg in the same way.\nRnd 4 - sc in 12 sts around leg piece 1, sc in 13 sts around leg piece 2. [24sc]\n").problems] == ["Rnd 4"]

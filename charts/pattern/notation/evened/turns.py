@@ -12,6 +12,7 @@ from ... import lexicon
 from ...when_used import when_used
 
 _STITCH = r"(?:sc|hdc|dc|htr|tr|dtr|(?:single|half double|double|treble) crochets?|stitch(?:es)?|sts?|inc(?:rease)?s?|dec(?:rease)?s?)"
+_COUNT = rf"(?:\d{{1,3}}|{lexicon.NUMBER_WORDS})"
 _ONE = rf"(?:\d{{1,2}} |an? |one |{lexicon.NUMBER_WORDS} )?(?:[a-z]+ )?{_STITCH}(?: (?:in|into) (?:the )?(?:next|one|1|following)(?: (?:st|stitch|sc|hdc|dc|one))?)?"
 #: "Alternate between 1 sc and an increase", "alternately hdc into one stitch and then decrease".
 _BY_TURNS = when_used(
@@ -44,6 +45,15 @@ _LAST_BEING = when_used(
 #: "Fpdc around previous rnds fpdc", "around last row's fpdc": of the row below, as all that stands there.
 _ITS_OWN = when_used(r"\b(?:the )?(?:previous|prev|last|preceding|prior) (?:row|rnd|round)s(?= (?:(?:fp|bp|rf|rb)[ -]?)(?:sc|hdc|dc|htr|tr)\b)")
 
+#: "With blue start at the center of the sole with a chain of 16 stitches": a row that is the foundation chain alone.
+_CHAIN_TOLD = when_used(
+    r"^(?P<yarn>\W*(?:(?:with|using|in) (?:[a-z]+ ){0,2}[a-z]+(?=[, ]))?)(?P<lead>,?\s?(?:first |now |next )?(?:start|begin|commence|make|work|crochet|form|create)(?:ing)?\b[^.;:*()\d]{0,60}?\b)"
+    rf"(?P<told>(?:chain|ch)(?: that is| which is)?(?: of| with)? (?P<n>{_COUNT})(?: (?:stitches|sts|chains|chs|ch))?(?: long)?|(?P<m>{_COUNT}) (?:chain stitches|chain sts|chains?|chs?))(?P<end>(?: loosely)?\W*(?:turn)?\W*)$"
+)
+_WORKED = when_used(r"\b(?:sc|hdc|dc|htr|tr|single|double|half|treble|sk|skip|miss|join|sl|ss|each|every|last|same|rep|repeat)\b")
+#: So few chains lift a row.
+_LIFTS = 4
+
 
 def turns_evened(low: str) -> str:
     """The text with work by turns told as a repeat, and without what only names the row.
@@ -51,6 +61,7 @@ def turns_evened(low: str) -> str:
     >>> turns_evened("alternate between 1 sc and 1 inc.").split()
     ['repeat', '(', '1', 'sc', 'and', '1', 'inc)']
     """
+    low = _CHAIN_TOLD.sub(_chain_alone, low)
     low = _QUOTED.sub(lambda found: f" {found['said']} ", low)
     low = _GOES_ON.sub(lambda found: found["lead"] + " " * len(found["said"]), low)
     low = _LAST_BEING.sub(lambda found: found["lead"] + "ending with".ljust(len(found["said"])), low)
@@ -62,6 +73,14 @@ def turns_evened(low: str) -> str:
         return low
     low = _IN_BRACKETS.sub(lambda found: "repeat".ljust(len(found[0])), low)
     return _BY_TURNS.sub(_repeated, low)
+
+
+def _chain_alone(found: re.Match[str]) -> str:
+    number = lexicon.number(found["n"] or found["m"]) or 0
+    if number <= _LIFTS or _WORKED.search(found["lead"]):
+        return found[0]
+    comma = "," if found["yarn"].strip() else ""
+    return found["yarn"].rstrip(" ,") + f"{comma} ch {number}".ljust(len(found["lead"] + found["told"]) + len(found["yarn"]) - len(found["yarn"].rstrip(" ,"))) + found["end"]
 
 
 def _repeated(found: re.Match[str]) -> str:
