@@ -127,8 +127,8 @@ def not_told() -> Stuck:
 
 
 def each_passes(p: Hand, kept: list[Hit], nouns: tuple[Noun, ...], stop: int | None = None) -> None:
-    """ "each sc", "each sc and each ch" that passes over other stitches leaves them unworked without a word, also on the
-    way to the space where it stops."""
+    """ "each sc", "each sc and each ch" that passes over other stitches leaves them unworked without a word, also on
+    the way to the space where it stops."""
     stitches = [n for n in nouns if n.name not in ("sp", "ch")]
     if not kept or not stitches or any(height_of(n.name) is None and n.name != "st" for n in stitches):
         return
@@ -216,14 +216,15 @@ def what_follows(ops: tuple[Op, ...], at: int, *, top: bool, specials: Container
     row only a repeat that follows is asked, and what parts a stitch's run from the next of its kind."""
     if top:
         behind = next((op for op in ops[at + 1 :] if _works(op)), None)
-        return _goes_into(behind) if isinstance(behind, Star | Times) or _is_of_a_run(ops[at], behind, specials) else None
+        asked = isinstance(behind, Star | Times) or _is_of_a_run(ops[at], behind, specials)
+        return _goes_into(behind) if asked else None
     order = (*ops[at + 1 :], *ops[:at])
     return next((_goes_into(op) for op in order if _works(op)), None)
 
 
 def _is_of_a_run(op: Op, behind: Op | None, specials: Container[str]) -> bool:
-    """ "Sc in each sc, dc in each dc, 3 dc in next ch-2 sp, dc in each dc, sc in each sc": stitches of a kind are those that
-    lie side by side, where the row goes into others or into a space behind them."""
+    """ "Sc in each sc, dc in each dc, 3 dc in next ch-2 sp, dc in each dc, sc in each sc": stitches of a kind are those
+    that lie side by side, where the row goes into others or into a space behind them."""
     place = op.places[0] if isinstance(op, Make) and len(op.places) == 1 else None
     into = _goes_into(behind)
     if place is None or into is None or place.which != "each" or not _of_stitches(place) or place.noun.name == "st":

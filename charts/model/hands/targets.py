@@ -92,8 +92,10 @@ def _under_stitches(p: Hand, place: Place) -> Place:
     named = p.opposite and place.row is None and place.which in ("next", "each", "last", "first")
     if named and height_of(place.noun.name) is not None and not p.ground.hits(place.noun):
         chain = replace(place, noun=Noun("ch"))
-        round_again = p.site.is_round and place.which == "next" and place.count == 1 and p.ground.find(chain.noun, p.here) is None
-        return replace(chain, which="first") if round_again else chain  # "2 sc in next sc": the first the round has made
+        one = p.site.is_round and place.which == "next" and place.count == 1
+        if one and p.ground.find(chain.noun, p.here) is None:
+            return replace(chain, which="first")  # "2 sc in next sc": the first that the round has made
+        return chain
     return place
 
 

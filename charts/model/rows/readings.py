@@ -124,8 +124,9 @@ def _goes_on_over_mesh(w: Working, ops: tuple[Op, ...]) -> bool:
         return False
     place = only.places[0]
     made = [s for s in w.rows[-1].row.stitches if s.role != "join"]
-    end = len(made) - (0 if w.rows[-1].is_round else sum(1 for _ in takewhile(lambda s: s.role == "chain", reversed(made))))
-    chains = [s.chains for s in made[:end] if s.role == "chain"]  # one behind the last stitch turns
+    while made and made[-1].role == "chain" and not w.rows[-1].is_round:
+        made.pop()  # one behind the last stitch turns
+    chains = [s.chains for s in made if s.role == "chain"]
     return place.which == "each" and place.bare and place.noun.name == "st" and max(chains, default=0) == 1
 
 

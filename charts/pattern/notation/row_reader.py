@@ -16,7 +16,7 @@ from typing import Any
 from ..lexicon import TURNING
 from ..passed_over import texts_without
 from ..told_moves import named_moves
-from ..tree import Act, Chain, Into, Make, Place, Skip, Span, Special, Star, Times, walk
+from ..tree import Act, Chain, Into, Make, Op, Place, Skip, Span, Special, Star, Times, walk
 from ..when_used import when_used
 from .brackets import (
     heads_row,

@@ -230,7 +230,7 @@ def test_a_star_before_what_goes_into_each_space_repeats_nothing() -> None:
 
 
 def test_a_star_before_several_clauses_is_told() -> None:
-    assert [p.where for p in work_text(_DISC + "Rnd 2: Ch 1, *sc in next 3 sts, 2 sc in each of next 2 sts, join.\n").problems] == ["Rnd 2"]
+    assert [p.where for p in work_text(_DISC + "Rnd 2: Ch 1, *sc in next 3 sts, hdc in next 2 sts, join.\n").problems] == ["Rnd 2"]
 
 
 @pytest.mark.parametrize("said", ["'Sc 1, dec 1*. Rep 4 times", "f Sc 1, dec 1*. Rep 4 times", "\u2022 Sc 1. dec 1 *, rep 4 times", '"Sc 1, dec 1"; rep 4 times', "'Sc 1, dec 1\\. rep 4 times"])
