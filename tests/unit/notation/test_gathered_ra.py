@@ -258,3 +258,43 @@ def test_a_round_over_both_legs(said: str) -> None:
 
 def test_a_leg_told_with_too_many_is_told() -> None:
     assert [p.where for p in work_text(_LEGS + "Make a second leg in the same way.\nRnd 4 - sc in 12 sts around leg piece 1, sc in 13 sts around leg piece 2. [24sc]\n").problems] == ["Rnd 4"]
+
+
+# -- how a round is closed and what is repeated, told the long way ----------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["join with a sl st in the 3rd ch of the beginning of this round", "join in the 3rd ch from the start of this round", "close the round with a ss in 3rd ch (of 3) of the start"],
+)
+def test_a_round_closed_in_the_chain_of_its_beginning(said: str) -> None:
+    worked = work_text(f"Ch 6, join.\nRnd 1: Ch 3, 15 dc in ring, {said}.\nRnd 2: Ch 3, dc in each st around, {said}.\n")
+    assert (worked.problems, _made(worked)) == ([], [16, 16])
+
+
+@pytest.mark.parametrize("said", ["Repeat 4x from *to*", "Repeat 4 times from * to *", "Repeat from *to* 4x"])
+def test_how_often_before_from_where(said: str) -> None:
+    worked = work_text(_DISC + f"Rnd 2: Ch 1, *sc in next st, 2 sc in next st*. {said}. Join. (12)\n")
+    assert (worked.problems, _made(worked)) == ([], [8, 12])
+
+
+@pytest.mark.parametrize("said", ["3 sc under every 2 ch of the previous round", "3 sc around each 2 ch", "3 sc under each ch-2"])
+def test_under_every_run_of_chains(said: str) -> None:
+    worked = work_text(_DISC + f"Rnd 2: Ch 1, *sc in next st, ch 2; rep from * around, join.\nRnd 3: Ch 1, {said}, join.\n")
+    assert (worked.problems, _made(worked)) == ([], [8, 8, 24])
+
+
+def test_a_count_of_another_foundation_is_not_this_rows() -> None:
+    rows = "Ch 18.\nRow 1: Sc in 2nd ch from hook, *skip next ch, (dc, ch 1, dc) in next ch, skip next ch, sc in next ch; repeat from * across. "
+    assert work_text(rows + "(5 sc and 4 ch-1 sps; 6 sc and 5 ch-1 sps if you chained 22)\n").problems == []
+    assert [p.where for p in work_text(rows + "(6 sc and 4 ch-1 sps)\n").problems] == ["Row 1"]
+
+
+def test_the_joining_stitch_is_where_the_round_stands() -> None:
+    worked = work_text(_DISC + "Rnd 2: Ch 4, dc in the closing ss of the previous round, *ch 1, dc in next st; rep from * around, ch 1, join in 3rd ch of ch-4.\n")
+    assert (worked.problems, _made(worked)) == ([], [8, 9])
+
+
+def test_a_uk_title_and_a_uk_abbreviation() -> None:
+    worked = work_text("My UK Crochet Mat Pattern\nMake 8 ch, close as a ring with a ss.\nRnd 1: 3 ch, 15 trb in ring, join in 3rd ch.\n")
+    assert _kinds(worked) == {"dc": 15}

@@ -41,6 +41,8 @@ _YARN_FIRST = when_used(r"^(?P<yarn>\W*(?:with |using |in )?[a-z]+(?: [a-z]+){0,
 _MISREAD = when_used(
     rf"^(?P<lead>\s*(?:ch(?:ain)? ?\d[,.;]? ?(?:turn[,.;]? ?)?)?)(?P<open>['\"\u2018\u2019\u201c\u201d\u2022\u00b7\u00b0`~^\\]|[ft](?= ))(?P<said> ?(?:\d ?)?[a-z][^*+\u2020\[\]'\"\u2018\u2019\u201c\u201d\u2022\\]*?)(?P<close>[*'\"\u2018\u2019\u201c\u201d\u2022\\])(?=\s*[.,;]?\s*{_REP}\s+(?:{_NUMBER}\s+(?:more )?times|around|across))"
 )
+#: "Repeat 7x from *to*", "repeat 5 times from * to *": how often before from where.
+_TIMES_FIRST = when_used(rf"(?P<rep>{_REP}) (?P<n>{_NUMBER}) ?(?P<x>x|times) from (?P<stars>\* ?(?:to|-|\u2013|\.\.\.) ?\*|\*)(?! ?\d)")
 _WORD_FOR_REPEAT = when_used(_REP)
 #: "end rep at +": where the last repetition breaks off.
 _ENDS_AT = when_used(
@@ -59,6 +61,7 @@ def repeats_evened(low: str) -> str:
     ['*2', 'sc', 'in', 'next', 'st,', 'repeat', 'from', '*', 'five', 'times']
     """
     low = _MISREAD.sub(lambda found: f"{found['lead']}*{found['said']}*", low)
+    low = _TIMES_FIRST.sub(lambda found: f"{found['rep']} from {found['stars']} {found['n']} {found['x']}".ljust(len(found[0]))[: len(found[0])], low)
     low = _TWICE.sub(_said_once, low)
     low = _XS.sub(lambda found: found["lead"] + "x".ljust(len(found["x"])), low)
     low = _TO_ALONG.sub("   ", _STARS.sub("  ", low))

@@ -42,6 +42,14 @@ _GOES_ON = when_used(
 _LAST_BEING = when_used(
     r"(?P<lead>[,;(]?\s*)(?P<said>(?:with )?(?:the |your )?(?:last|final) (?:one|row|rnd|round|repeat)?(?: worked| made)? ?(?:being|is|will be|should be|was|to be))(?= (?:an? )?(?:row|rnd|round|r)\b ?\d)"
 )
+#: "Ss in the 2nd ch of the beginning of this row", "in 3rd ch (of 4) of the start": of the chain that it began with.
+_OF_START = when_used(
+    r"(?P<ch>\b\d(?:st|nd|rd|th) ch(?:ain)?)(?P<of>(?: ?\(of \d ?(?:ch)?\))? (?:of|from|at) (?:the )?(?:beginning|start)\b(?: of (?:the |this )?(?:row|rnd|round))?)(?! ?(?:ch|chain|\d))"
+)
+#: "1 tr in the closing ss of the previous row": where the round below was joined.
+_IN_JOIN = when_used(r"\bin(?:to)? (?:the )?(?:closing|joining) (?:ss|sl st|slip st(?:itch)?)(?: of (?:the )?(?:previous|prev|last) (?:row|rnd|round))?")
+#: "... 8 sc and 7 sps if chaining 34, 9 sc": the count of a foundation that is not worked.
+_IF_CHAINED = when_used(r"(?<=[a-z\d)])[;,]? ?(?P<said>(?:(?:or )?(?:\d+ (?:sc|hdc|dc|htr|tr|sts|ch-?\d? ?sps?)(?: and |, )?)+ )?if (?:you(?:'re| are|'ve| have)? )?chain(?:ing|ed)? \d+\b(?:(?!\b(?:in|into|next|each|rep|repeat|turn|join)\b)[^().])*)(?=\)|\.|$)")
 #: "Fpdc around previous rnds fpdc", "around last row's fpdc": of the row below, as all that stands there.
 _ITS_OWN = when_used(r"\b(?:the )?(?:previous|prev|last|preceding|prior) (?:row|rnd|round)s(?= (?:(?:fp|bp|rf|rb)[ -]?)(?:sc|hdc|dc|htr|tr)\b)")
 
@@ -65,6 +73,9 @@ def turns_evened(low: str) -> str:
     low = _QUOTED.sub(lambda found: f" {found['said']} ", low)
     low = _GOES_ON.sub(lambda found: found["lead"] + " " * len(found["said"]), low)
     low = _LAST_BEING.sub(lambda found: found["lead"] + "ending with".ljust(len(found["said"])), low)
+    low = _OF_START.sub(_of_beginning, low)
+    low = _IN_JOIN.sub(lambda found: "in same st".ljust(len(found[0])), low)
+    low = _IF_CHAINED.sub(lambda found: " " * len(found[0]), low)
     low = _ITS_OWN.sub(lambda found: " " * len(found[0]), low)
     low = _SLIPS.sub(lambda found: ("sl st in " if found["to"] else "join").ljust(len(found[0])), low)
     low = _NAMED_ROW.sub(lambda found: found[0] if _KNOWN.search(found[0]) else " " * len(found[0]), low)
@@ -73,6 +84,11 @@ def turns_evened(low: str) -> str:
         return low
     low = _IN_BRACKETS.sub(lambda found: "repeat".ljust(len(found[0])), low)
     return _BY_TURNS.sub(_repeated, low)
+
+
+def _of_beginning(found: re.Match[str]) -> str:
+    told = found["ch"] + " of beg ch"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
 
 
 def _chain_alone(found: re.Match[str]) -> str:

@@ -9,7 +9,7 @@ from ...when_used import when_used
 
 _SAID = when_used(
     r"\bterms?\s*[:=(-]?\s*(?P<a>us\b|u\.s\.|uk\b|u\.k\.|american|british|usa|aus|australian|english)"
-    r"|\b(?P<b>us|u\.s\.a?\.?|uk|u\.k\.|american|british|usa|australian|english|u\.s)[ /-]*(?:/\s*(?:australian|aus|american|canadian|us|canada)\s*)?(?:crochet |standard |stitch |pattern |english )*(?:terms?|terminology|abbreviations?|notation|stitch names|names|conventions?|pattern\b)"
+    r"|\b(?P<b>us|u\.s\.a?\.?|uk|u\.k\.|american|british|usa|australian|english|u\.s)[ /-]*(?:/\s*(?:australian|aus|american|canadian|us|canada)\s*)?(?:crochet |standard |stitch |pattern |english )*(?:terms?|terminology|abbreviations?|notation|stitch names|names|conventions?|(?:(?<=crochet )[a-z]+ )?pattern\b)"
     r"|\babbreviations?\s*[(:-]\s*(?P<c>us|uk|american|british|usa)\b"
     r"|\b(?:uses?|in|written in|using)\s+(?P<d>us|uk|american|british|u\.s\.|u\.k\.)\b(?:\s+(?:terms|terminology|english|crochet|standard))?"
     r"|\b(?:terms?|terminology|abbreviations?|stitch(?:es| names)|names)\b (?:here |used |below |given |throughout |in this pattern )*(?:are|is) (?:all )?(?:in |the )?(?P<h>us|uk|american|british|u\.s\.|u\.k\.)(?![a-z])"
