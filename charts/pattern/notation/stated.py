@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 from typing import Any
 
 from .. import lexicon
@@ -646,7 +647,8 @@ def stated_of(read: RowRead, source: Source, low: str) -> tuple[Stated, ...]:
 def _in_order(parts: tuple[tuple[int, Noun], ...]) -> list[tuple[int, Noun]]:
     """A count told from one end of the row to the other, "4 hdc, 3 crossed dc, 4 hdc", with what comes again added up."""
     nouns = list(dict.fromkeys(noun for _, noun in parts))
-    if len(parts) < 3 or not 1 < len(nouns) < len(parts):
+    beside = any(one == other for (_, one), (_, other) in pairwise(parts))  # "16 sts, 17 sts, 8 sps": one or the other
+    if len(parts) < 3 or not 1 < len(nouns) < len(parts) or beside:
         return list(parts)
     return [(sum(n for n, other in parts if other == noun), noun) for noun in nouns]
 

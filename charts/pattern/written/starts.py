@@ -84,6 +84,10 @@ _OR_OTHERWISE = when_used(
 )
 
 
+#: "Chain 30- 34-", "chain 30 / 34": further numbers for who wants another width; the first one holds.
+_OR_ANOTHER = when_used(r"^(?:\s?[-/\u2013]\s?\d{2,3}(?!\d)(?=\s*(?:[-/.;,\u2013]|$)))+[-/\u2013]?(?!\s?\d)")
+
+
 #: "Ch-21.", "Foundation: ch-21 loosely", with a hyphen and nothing behind it: no space of so many.
 _HYPHEN = when_used(r"^(?P<lead>\W*(?:[a-z]+(?: [a-z]+)?:\s*|(?:make|work|begin with|start with) )?ch(?:ain)?)-(?=\d{1,3}(?: ?(?:loosely|sts|stitches|chs|chains))?\W*$)")
 
@@ -103,6 +107,7 @@ def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
         return None
     if re.match(rf"(?:[\d/.]|\s\d/\d)*\s?-?{_UNIT}", after):
         return None
+    after = _OR_ANOTHER.sub(lambda m: " " * len(m[0]), after, count=1)
     if re.search(r"\b(?:in|into|of|next|each|around)\s*$", before) or re.match(
         r"\s*(?:sp|lp|loop|space|picot|[-/])", after
     ):

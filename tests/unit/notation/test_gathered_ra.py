@@ -298,3 +298,14 @@ def test_the_joining_stitch_is_where_the_round_stands() -> None:
 def test_a_uk_title_and_a_uk_abbreviation() -> None:
     worked = work_text("My UK Crochet Mat Pattern\nMake 8 ch, close as a ring with a ss.\nRnd 1: 3 ch, 15 trb in ring, join in 3rd ch.\n")
     assert _kinds(worked) == {"dc": 15}
+
+
+@pytest.mark.parametrize("said", ["Chain 30- 34- I like it narrow so I chained 30", "Chain 30 / 34", "Ch 30-34-38", "Ch 30 or 34, depending on the size"])
+def test_a_chain_told_for_another_width_too(said: str) -> None:
+    worked = work_text(f"{said}.\nRow 1: Sc in 2nd ch from hook and in each ch across.\n")
+    assert (worked.problems, _made(worked)) == ([], [29])
+
+
+def test_two_counts_side_by_side_are_not_added_up() -> None:
+    found = work_text("Ch 13.\nRow 1: Sc in 2nd ch from hook and next 3 ch, ch 1, skip next ch, sc in last 7 ch. (12 sc, 13 sc, 1 ch-1 sp)\n").problems
+    assert found and all("25" not in p.says for p in found)
