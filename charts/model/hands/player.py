@@ -87,7 +87,10 @@ class Player(Hand):
         before = self.follows
         for at in range(start, len(ops)):
             op = ops[at]
-            self.follows = remaining.what_follows(ops, at, top=top) if len(ops) > 1 else before
+            if len(ops) > 1:
+                self.follows = remaining.what_follows(ops, at, top=top, specials=self.site.specials)
+            else:
+                self.follows = before
             self.beside = deep.beside(self, ops, at)
             deep.settle_before(self, ops, at)
             if top:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
 from dataclasses import replace
 
 from ...pattern.lexicon import height_of
@@ -23,8 +24,8 @@ def each(p: Hand, place: Place) -> list[Target]:
     spot = _from_where(p, place, back)
     if place.of is not None:
         end = min(end, _end_of_that(p, place.of, back))
-    if back == 1 and (stop := _bound(p, place, spot)) is not None:
-        end = min(end, stop)
+    stop = _bound(p, place, spot) if back == 1 else None
+    end = end if stop is None else min(end, stop)
     found = {h: n for n in reversed(nouns) for h in ground.within(n, spot, end)}
     if back == 1:
         found.update({h: place.noun for h in p.corner_spaces if spot <= h.start and h.end <= end})
@@ -35,7 +36,7 @@ def each(p: Hand, place: Place) -> list[Target]:
     last_end = kept[-1].end if kept else 0
     kept = kept[place.after :: max(place.step, 1)]
     if back == 1 and place.step == 1 and not place.after:
-        each_passes(p, kept, nouns)
+        each_passes(p, kept, nouns, stop)
         chains_next(p, kept, nouns)
     out = [replace(footing.target(p, back, h, Place("each", found[h], hold=place.hold)), noun=found[h]) for h in kept]
     if kept:
@@ -125,13 +126,15 @@ def not_told() -> Stuck:
     return Stuck("where a marker hangs cannot be told from the words", "name the stitch instead", kind="ambiguous")
 
 
-def each_passes(p: Hand, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
-    """ "each sc", "each sc and each ch" that passes over other stitches leaves them unworked without a word."""
+def each_passes(p: Hand, kept: list[Hit], nouns: tuple[Noun, ...], stop: int | None = None) -> None:
+    """ "each sc", "each sc and each ch" that passes over other stitches leaves them unworked without a word, also on
+    the way to the space where it stops."""
     stitches = [n for n in nouns if n.name not in ("sp", "ch")]
     if not kept or not stitches or any(height_of(n.name) is None and n.name != "st" for n in stitches):
         return
     worked = sum(p.ground.stitches_between(h.start, h.end) for h in kept)
-    over = p.ground.stitches_between(p.here, kept[-1].end) - worked
+    end = kept[-1].end if stop is None else max(kept[-1].end, stop)
+    over = p.ground.stitches_between(p.here, end) - worked
     if over and not p.corners:
         other = "1 other stitch" if over == 1 else f"{over} other stitches"
         raise Stuck(
@@ -214,14 +217,25 @@ def takes_each(op: Op) -> bool:
 _ST = Noun("st")
 
 
-def what_follows(ops: tuple[Op, ...], at: int, *, top: bool) -> Noun | None:
+def what_follows(ops: tuple[Op, ...], at: int, *, top: bool, specials: Container[str] = ()) -> Noun | None:
     """What the clause behind the one at `at` goes into; behind the last of a repeat comes its first. At the top of a
-    row only a repeat that follows is asked."""
+    row only a repeat that follows is asked, and what parts a stitch's run from the next of its kind."""
     if top:
         behind = next((op for op in ops[at + 1 :] if _works(op)), None)
-        return _goes_into(behind) if isinstance(behind, Star | Times) else None
+        asked = isinstance(behind, Star | Times) or _is_of_a_run(ops[at], behind, specials)
+        return _goes_into(behind) if asked else None
     order = (*ops[at + 1 :], *ops[:at])
     return next((_goes_into(op) for op in order if _works(op)), None)
+
+
+def _is_of_a_run(op: Op, behind: Op | None, specials: Container[str]) -> bool:
+    """ "Sc in each sc, dc in each dc, 3 dc in next ch-2 sp, dc in each dc, sc in each sc": stitches of a kind are those
+    that lie side by side, where the row goes into others or into a space behind them."""
+    place = op.places[0] if isinstance(op, Make) and len(op.places) == 1 else None
+    into = _goes_into(behind)
+    if place is None or into is None or place.which != "each" or not _of_stitches(place) or place.noun.name == "st":
+        return False
+    return into != place.noun and (height_of(into.name) is not None or into.name in SPACES or into.name in specials)
 
 
 def _works(op: Op) -> bool:

@@ -91,7 +91,11 @@ def _under_stitches(p: Hand, place: Place) -> Place:
     """ "Sc in next 3 sc" along the other side of the foundation chain: the chains that these stitches stand on."""
     named = p.opposite and place.row is None and place.which in ("next", "each", "last", "first")
     if named and height_of(place.noun.name) is not None and not p.ground.hits(place.noun):
-        return replace(place, noun=Noun("ch"))
+        chain = replace(place, noun=Noun("ch"))
+        one = p.site.is_round and place.which == "next" and place.count == 1
+        if one and p.ground.find(chain.noun, p.here) is None:
+            return replace(chain, which="first")  # "2 sc in next sc": the first that the round has made
+        return chain
     return place
 
 

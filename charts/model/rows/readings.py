@@ -123,7 +123,10 @@ def _goes_on_over_mesh(w: Working, ops: tuple[Op, ...]) -> bool:
     if not isinstance(only, Make) or only.count != 1 or len(only.places) != 1:
         return False
     place = only.places[0]
-    chains = [s.chains for s in w.rows[-1].row.stitches if s.role == "chain"]
+    made = [s for s in w.rows[-1].row.stitches if s.role != "join"]
+    while made and made[-1].role == "chain" and not w.rows[-1].is_round:
+        made.pop()  # one behind the last stitch turns
+    chains = [s.chains for s in made if s.role == "chain"]
     return place.which == "each" and place.bare and place.noun.name == "st" and max(chains, default=0) == 1
 
 

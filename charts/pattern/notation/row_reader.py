@@ -16,7 +16,7 @@ from typing import Any
 from ..lexicon import TURNING, height_of
 from ..passed_over import texts_without
 from ..told_moves import named_moves
-from ..tree import Act, Chain, Into, Make, Noun, Place, Skip, Span, Special, Star, Times, walk
+from ..tree import Act, Chain, Into, Make, Noun, Op, Place, Skip, Span, Special, Star, Times, walk
 from ..when_used import when_used
 from .brackets import (
     heads_row,
@@ -229,11 +229,10 @@ class RowReader:
         """A row whose one star opens a repeat that is never told, read without it: that is set aside if the row comes out."""
         found = read.complaints[0]
         lone = len(read.complaints) == 1 and found.lone_mark and low.count(low[found.start : found.end]) == 1
-        lone = lone and not _TO_THE_END.search(low[found.end :])
         if not lone:
             return None
         again = self.read(text, low[: found.start] + " " * (found.end - found.start) + low[found.end :], source)
-        if again.complaints:
+        if again.complaints or (_TO_THE_END.search(low[found.end :]) and not _all_along(again.ops)):
             return None
         again.complaints.append(replace(found, aside=True, idle=True))
         return again
@@ -890,6 +889,13 @@ def _told_as_place(words: list[Word], at: int) -> bool:
 def _many_behind(words: list[Word], at: int) -> bool:
     """Whether more stitches stand behind a sign than a chain can be: "dc in last ch = 14 dc" is the row's count."""
     return at + 1 < len(words) and words[at + 1].text.isdigit() and int(words[at + 1].text) > MOST_PARTS
+
+
+def _all_along(ops: tuple[Op, ...]) -> bool:
+    """Whether a row is one thing in each place, so that a star before it repeats nothing that does not come again anyway."""
+    work = [op for op in ops if not isinstance(op, Act | Chain)]
+    only = work[0] if len(work) == 1 else None
+    return isinstance(only, Make | Into) and len(only.places) == 1 and only.places[0].which == "each"
 
 
 def _met_from(start: int, size: int, ways: Callable[[int], list[Way]]) -> list[int]:

@@ -240,7 +240,20 @@ class Shaping:
                     self.ops[at] = inner(said)
                     return
                 break
+        if not hooked_first and (first := self._begun_with(said)) is not None:
+            at, begun_with = first
+            self.ops[at] = replace(begun_with, counts=said.parts, throughout=said.throughout)
+            return
         self.ops.append(Act("opening", ", ".join(said.parts), at=span))
+
+    def _begun_with(self, said: CountsAs) -> tuple[int, Chain] | None:
+        """ "Ch 3, 8 dc in ring, join. (Ch 3 does not count.)": the chain that the row began with, said of behind all its
+        work, and where it stands."""
+        first = next((n for n, op in enumerate(self.ops) if not isinstance(op, Act)), 0)
+        op = self.ops[first] if self.ops else None
+        if not isinstance(op, Chain) or op.counts is not None:
+            return None
+        return (first, op) if said.said == op.count or not (said.said or said.parts) else None
 
     def _first_leg(self, said: CountsAs) -> Chain | None:
         """ "Ch 3, dc2tog in same sp (counts as dc3tog)": the chain that the row begins with is a leg of the whole."""

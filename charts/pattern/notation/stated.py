@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 from typing import Any
 
 from .. import lexicon
@@ -632,15 +633,24 @@ def stated_of(read: RowRead, source: Source, low: str) -> tuple[Stated, ...]:
     """A row's stated counts as parts of the tree."""
     out: list[Stated] = []
     for at, (parts, start, end) in enumerate(read.counts):
-        for number, noun in parts:
+        for number, noun in _in_order(parts):
             if any(_told_further_on(noun, number, other, low[end : other[1]]) for other in read.counts[at + 1 :]):
                 continue
-            place = _place_of(low, number, start, end)
+            place = _place_of(low, next(n for n, other in parts if other == noun), start, end)
             stop = _part_end(low, place, end) if place >= 0 else end
             words = low[place:stop] if place >= 0 else f"{number}"
             span = source.span(place, stop) if place >= 0 else source.span(start, end)
             out.append(Stated(number, noun, words, at=span))
     return tuple(out)
+
+
+def _in_order(parts: tuple[tuple[int, Noun], ...]) -> list[tuple[int, Noun]]:
+    """A count told from one end of the row to the other, "4 hdc, 3 crossed dc, 4 hdc", with what comes again added up."""
+    nouns = list(dict.fromkeys(noun for _, noun in parts))
+    beside = any(one == other for (_, one), (_, other) in pairwise(parts))  # "16 sts, 17 sts, 8 sps": one or the other
+    if len(parts) < 3 or not 1 < len(nouns) < len(parts) or beside:
+        return list(parts)
+    return [(sum(n for n, other in parts if other == noun), noun) for noun in nouns]
 
 
 #: Work between two counts of a row.

@@ -42,7 +42,8 @@ _EDGING = when_used(
 MOST_LISTED = 500
 _REFERS = when_used(
     r"(?:\brep|\brepeat|\brepeating|\bof|\bin|\bas|\bfor|\bfrom|\bsame|\blast|\bprevious|\bafter|\bbefore|\bbetween|\bto|\buntil|\bend|\bon|\bwork|\band|"
-    r"\bthan|\blike|\bwith|\bper|\bevery|\beach|\bfollow|\bsee|\bthrough|\bwith|\bat|\bor|\bthe|\bby|\bover|\bcompleting|\bcomplete|\bthis|\bfinish|\brows?|\brnds?|\brounds?|&|\binto|\bthru|\bwith a|\balternat\w+)\s*$"
+    r"\bthan|\blike|\bwith|\bper|\bevery|\beach|\bfollow|\bsee|\bthrough|\bwith|\bat|\bor|\bthe|\bby|\bover|\bcompleting|\bcomplete|\bthis|\bfinish|\brows?|\brnds?|\brounds?|&|\binto|\bthru|\bwith a|\balternat\w+"
+    r"|\bsame (?:way|manner|fashion|thing|steps),|\b(?:like|as) (?:the|that|your) (?:[a-z]+ ){0,2}(?:first|one|other|leg|arm|ear|side|piece|half)s?,)\s*$"
 )
 _TALK = when_used(
     r"(?!(?:in|into|at|on)\s+(?:an?\s+|the\s+|your\s+|this\s+)?(?:ring|circle|loop|magic|same|next|each|every|first|last|center|centre|corner|ch|chain|sp|sps|space|\d+(?:st|nd|rd|th)|any)\b)"
@@ -261,6 +262,10 @@ _LIST_NUMBER = when_used(rf"\s*\d{{1,3}}[.)]\s+(?={_WORD}\s*\#?\d)")
 _IN_BRACKETS = when_used(rf"\s*(?:\((?=[^()]*\))|\[(?=[^\[\]]*\]))(?P<head>{_WORD}\s*\#?\d{{1,3}}(?:\s*-\s*\d{{1,3}})?)[)\]](?=\s*[a-z\d(*\[:])")
 
 
+#: "Make the second leg in the same way, rounds 1-4": no name, and the rows are those above.
+_TOLD_ALIKE = when_used(r"\b(?:same (?:way|manner|fashion|thing|steps)|(?:just|exactly) (?:like|as)|likewise|identical(?:ly)?)\b")
+
+
 def line_head(low: str) -> Head | None:
     """A head at the beginning of a line, with up to a few words of a part's name before it."""
     at = len(low) - len(low.lstrip())
@@ -279,6 +284,7 @@ def line_head(low: str) -> Head | None:
     if (
         lead
         and (lead["lead"] == "for" or not _REFERS.search(lead["lead"] + " "))
+        and not _TOLD_ALIKE.search(lead["lead"])
         and lead["lead"].split()[0]
         not in (
             "repeat",

@@ -94,6 +94,8 @@ _ADDED = when_used(
     r"(?:add(?:ing)?|increas(?:e|ing)|decreas(?:e|ing)|subtract(?:ing)?|work(?:ing)?)\b(?:\s+(?:or|and|taking|away|on|in|by|to|any|extra|more|chains?|chs?|sts|stitches|adding|subtracting|decreas(?:e|ing)))*\s+"
     r"(?:multiples? of\s+\d+|\d+\s+(?:(?:more|extra|chs?|chains?|sts|stitches)\s+)*(?:for|per)\s+(?:each|every)|(?:sets|groups|lots)\s+of\s+\d+)\b[^.;)]*\)?"
 )
+#: "Chain 30- 34-", "chain 30 / 34": further numbers for who wants another width; the first one holds.
+_OR_ANOTHER = when_used(r"^(?:\s?[-/\u2013]\s?\d{2,3}(?!\d)(?=\s*(?:[-/.;,\u2013]|$)))+[-/\u2013]?(?!\s?\d)")
 
 
 #: "Ch-21.", "Foundation: ch-21 loosely", with a hyphen and nothing behind it: no space of so many.
@@ -116,6 +118,7 @@ def chain_in(low: str) -> tuple[int, re.Match[str]] | None:
         return None
     if re.match(rf"(?:[\d/.]|\s\d/\d)*\s?-?{_UNIT}", after):
         return None
+    after = _OR_ANOTHER.sub(lambda m: " " * len(m[0]), after, count=1)
     if re.search(r"\b(?:in|into|of|next|each|around)\s*$", before) or re.match(
         r"\s*(?:sp|lp|loop|space|picot|[-/])", after
     ):

@@ -37,6 +37,12 @@ _POINTS = when_used(
 _ROW_IN_BRACKETS = when_used(r"^(?P<lead>\W*)\((?P<said>(?:same as|as|repeat|rep|work as|like) (?:for )?(?:row|rnd|round|r) ?\d{1,3}[^()]{0,40})\)(?=\W*$)")
 #: "Blue yarn/repeat row 5": the yarn of a row, and the row that it is worked as.
 _YARN_FIRST = when_used(r"^(?P<yarn>\W*(?:with |using |in )?[a-z]+(?: [a-z]+){0,3}) ?[/-] ?(?=(?:same as|as|repeat|rep|work as|like) (?:for )?(?:row|rnd|round|r) ?\d)")
+#: "'Sc 1, dec 1*. Rep 6 times", "f Sc 2, dec 1*": what a scanned page has for the star that opens what is repeated, and for the one that closes it.
+_MISREAD = when_used(
+    rf"^(?P<lead>\s*(?:ch(?:ain)? ?\d[,.;]? ?(?:turn[,.;]? ?)?)?)(?P<open>['\"\u2018\u2019\u201c\u201d\u2022\u00b7\u00b0`~^\\]|[ft](?= ))(?P<said> ?(?:\d ?)?[a-z][^*+\u2020\[\]'\"\u2018\u2019\u201c\u201d\u2022\\]*?)(?P<close>[*'\"\u2018\u2019\u201c\u201d\u2022\\])(?=\s*[.,;]?\s*{_REP}\s+(?:{_NUMBER}\s+(?:more )?times|around|across))"
+)
+#: "Repeat 7x from *to*", "repeat 5 times from * to *": how often before from where.
+_TIMES_FIRST = when_used(rf"(?P<rep>{_REP}) (?P<n>{_NUMBER}) ?(?P<x>x|times) from (?P<stars>\* ?(?:to|-|\u2013|\.\.\.) ?\*|\*)(?! ?\d)")
 _WORD_FOR_REPEAT = when_used(_REP)
 #: "end rep at +": where the last repetition breaks off.
 _ENDS_AT = when_used(
@@ -54,6 +60,8 @@ def repeats_evened(low: str) -> str:
     >>> repeats_evened("@2 sc in next st, repeat from @ five (5) times").split()
     ['*2', 'sc', 'in', 'next', 'st,', 'repeat', 'from', '*', 'five', 'times']
     """
+    low = _MISREAD.sub(lambda found: f"{found['lead']}*{found['said']}*", low)
+    low = _TIMES_FIRST.sub(lambda found: f"{found['rep']} from {found['stars']} {found['n']} {found['x']}".ljust(len(found[0]))[: len(found[0])], low)
     low = _TWICE.sub(_said_once, low)
     low = _XS.sub(lambda found: found["lead"] + "x".ljust(len(found["x"])), low)
     low = _TO_ALONG.sub("   ", _STARS.sub("  ", low))

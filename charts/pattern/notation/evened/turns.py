@@ -12,6 +12,7 @@ from ... import lexicon
 from ...when_used import when_used
 
 _STITCH = r"(?:sc|hdc|dc|htr|tr|dtr|(?:single|half double|double|treble) crochets?|stitch(?:es)?|sts?|inc(?:rease)?s?|dec(?:rease)?s?)"
+_COUNT = rf"(?:\d{{1,3}}|{lexicon.NUMBER_WORDS})"
 _ONE = rf"(?:\d{{1,2}} |an? |one |{lexicon.NUMBER_WORDS} )?(?:[a-z]+ )?{_STITCH}(?: (?:in|into) (?:the )?(?:next|one|1|following)(?: (?:st|stitch|sc|hdc|dc|one))?)?"
 #: "Alternate between 1 sc and an increase", "alternately hdc into one stitch and then decrease".
 _BY_TURNS = when_used(
@@ -30,6 +31,37 @@ _SLIPS = when_used(r"\bsl(?:ip)? to join(?P<to> (?:to |in |into |with )?(?:the )
 #: "1 increase stitch": the increase itself, and no stitch behind it.
 _SHAPED = when_used(r"\b(?P<how>inc(?:rease)?s?|dec(?:rease)?s?) (?:st|stitch)(?=\W*(?:$|[,.;)*]|(?:and|then|around|across|to|all|rep|repeat)\b))")
 
+#: 'Start with a "magic ring"': words in quotes are those words.
+_QUOTED = when_used(r"(?<![\w.])(?P<a>[\"\u201c\u201d'\u2018\u2019`])(?P<said>[a-z][a-z -]{1,24}[a-z])(?P<b>[\"\u201c\u201d'\u2019`])(?!\w)")
+#: "Continue to Round 3", "move on to R4": behind a row's work, that the next row comes next.
+_GOES_ON = when_used(
+    r"(?P<lead>[.;,)!\]]\s*)(?P<said>(?:now |then |and |but )*(?:continu(?:e|ing)|cont|go|move|proceed|carry|pass|straight)\.?(?: (?:on|straight|directly|right|ahead|along|over|immediately))* (?:to|with|into|onto)"
+    r" (?:the )?(?:next (?:row|rnd|round)|(?:rows?|rnds?|rounds?|rds?|r) ?#?\d{1,3}(?: ?[-\u2013] ?\d{1,3})?))(?=[\s.!]*(?:[(\[]\d[^()\[\]]*[)\]][\s.]*)?$)"
+)
+#: "Rep Rnds 3 and 4, with last rnd being Rnd 4": ending with that one.
+_LAST_BEING = when_used(
+    r"(?P<lead>[,;(]?\s*)(?P<said>(?:with )?(?:the |your )?(?:last|final) (?:one|row|rnd|round|repeat)?(?: worked| made)? ?(?:being|is|will be|should be|was|to be))(?= (?:an? )?(?:row|rnd|round|r)\b ?\d)"
+)
+#: "Ss in the 2nd ch of the beginning of this row", "in 3rd ch (of 4) of the start": of the chain that it began with.
+_OF_START = when_used(
+    r"(?P<ch>\b\d(?:st|nd|rd|th) ch(?:ain)?)(?P<of>(?: ?\(of \d ?(?:ch)?\))? (?:of|from|at) (?:the )?(?:beginning|start)\b(?: of (?:the |this )?(?:row|rnd|round))?)(?! ?(?:ch|chain|\d))"
+)
+#: "1 tr in the closing ss of the previous row": where the round below was joined.
+_IN_JOIN = when_used(r"\bin(?:to)? (?:the )?(?:closing|joining) (?:ss|sl st|slip st(?:itch)?)(?: of (?:the )?(?:previous|prev|last) (?:row|rnd|round))?")
+#: "... 8 sc and 7 sps if chaining 34, 9 sc": the count of a foundation that is not worked.
+_IF_CHAINED = when_used(r"(?<=[a-z\d)])[;,]? ?(?P<said>(?:(?:or )?(?:\d+ (?:sc|hdc|dc|htr|tr|sts|ch-?\d? ?sps?)(?: and |, )?)+ )?if (?:you(?:'re| are|'ve| have)? )?chain(?:ing|ed)? \d+\b(?:(?!\b(?:in|into|next|each|rep|repeat|turn|join)\b)[^().])*)(?=\)|\.|$)")
+#: "Fpdc around previous rnds fpdc", "around last row's fpdc": of the row below, as all that stands there.
+_ITS_OWN = when_used(r"\b(?:the )?(?:previous|prev|last|preceding|prior) (?:row|rnd|round)s(?= (?:(?:fp|bp|rf|rb)[ -]?)(?:sc|hdc|dc|htr|tr)\b)")
+
+#: "With blue start at the center of the sole with a chain of 16 stitches": a row that is the foundation chain alone.
+_CHAIN_TOLD = when_used(
+    r"^(?P<yarn>\W*(?:(?:with|using|in) (?:[a-z]+ ){0,2}[a-z]+(?=[, ]))?)(?P<lead>,?\s?(?:first |now |next )?(?:start|begin|commence|make|work|crochet|form|create)(?:ing)?\b[^.;:*()\d]{0,60}?\b)"
+    rf"(?P<told>(?:chain|ch)(?: that is| which is)?(?: of| with)? (?P<n>{_COUNT})(?: (?:stitches|sts|chains|chs|ch))?(?: long)?|(?P<m>{_COUNT}) (?:chain stitches|chain sts|chains?|chs?))(?P<end>(?: loosely)?\W*(?:turn)?\W*)$"
+)
+_WORKED = when_used(r"\b(?:sc|hdc|dc|htr|tr|single|double|half|treble|sk|skip|miss|join|sl|ss|each|every|last|same|rep|repeat)\b")
+#: So few chains lift a row.
+_LIFTS = 4
+
 
 def turns_evened(low: str) -> str:
     """The text with work by turns told as a repeat, and without what only names the row.
@@ -37,6 +69,14 @@ def turns_evened(low: str) -> str:
     >>> turns_evened("alternate between 1 sc and 1 inc.").split()
     ['repeat', '(', '1', 'sc', 'and', '1', 'inc)']
     """
+    low = _CHAIN_TOLD.sub(_chain_alone, low)
+    low = _QUOTED.sub(lambda found: f" {found['said']} ", low)
+    low = _GOES_ON.sub(lambda found: found["lead"] + " " * len(found["said"]), low)
+    low = _LAST_BEING.sub(lambda found: found["lead"] + "ending with".ljust(len(found["said"])), low)
+    low = _OF_START.sub(_of_beginning, low)
+    low = _IN_JOIN.sub(lambda found: "in same st".ljust(len(found[0])), low)
+    low = _IF_CHAINED.sub(lambda found: " " * len(found[0]), low)
+    low = _ITS_OWN.sub(lambda found: " " * len(found[0]), low)
     low = _SLIPS.sub(lambda found: ("sl st in " if found["to"] else "join").ljust(len(found[0])), low)
     low = _NAMED_ROW.sub(lambda found: found[0] if _KNOWN.search(found[0]) else " " * len(found[0]), low)
     low = _SHAPED.sub(lambda found: found["how"].ljust(len(found[0])), low)
@@ -44,6 +84,19 @@ def turns_evened(low: str) -> str:
         return low
     low = _IN_BRACKETS.sub(lambda found: "repeat".ljust(len(found[0])), low)
     return _BY_TURNS.sub(_repeated, low)
+
+
+def _of_beginning(found: re.Match[str]) -> str:
+    told = found["ch"] + " of beg ch"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
+
+
+def _chain_alone(found: re.Match[str]) -> str:
+    number = lexicon.number(found["n"] or found["m"]) or 0
+    if number <= _LIFTS or _WORKED.search(found["lead"]):
+        return found[0]
+    comma = "," if found["yarn"].strip() else ""
+    return found["yarn"].rstrip(" ,") + f"{comma} ch {number}".ljust(len(found["lead"] + found["told"]) + len(found["yarn"]) - len(found["yarn"].rstrip(" ,"))) + found["end"]
 
 
 def _repeated(found: re.Match[str]) -> str:

@@ -522,7 +522,10 @@ class Doing(Making):
 
     def group_in_each(self, ms: Ops, p: Place) -> Ops | None:
         """ "1 tr, 1 ch, 1 tr in each ch-1 sp" with no bracket: what begins and ends alike with chains between is one
-        group for each place, and so is a petal, which is the same backwards, for each space."""
+        group for each place, and so is a petal, which is the same backwards, for each space. Nothing goes chains
+        alone into: "1 tr, 1 ch in each st" is both of them."""
+        if len(ms) > 1 and isinstance(ms[0], Make) and isinstance(ms[-1], Chain):
+            return (Into(ms, (p,)),)
         ends = [op.stitch for op in (ms[0], ms[-1]) if isinstance(op, Make)]
         if len(ms) < 3 or len(ends) < 2 or ends[0] != ends[1]:
             return None
@@ -535,6 +538,17 @@ class Doing(Making):
     def group_in_one(self, ms: Ops, p: Place) -> Ops | None:
         """ "Sc, hdc, dc, hdc, sc, into next st": a comma before the place says that all of them go there."""
         return self.group_in_each(ms, p) if p.which in ("next", "same") and p.count == 1 and p.nth < 2 else None
+
+    def one_and_post(self, m: Ops, r: Ops, ps: tuple[Place, ...]) -> Ops | None:
+        """ "Dc in and fpdc around next st": the second goes round the stitch that the first goes into."""
+        posts = [op for op in r if isinstance(op, Make) and op.stitch.lower().startswith(("fp", "bp"))]
+        return (Into((*m, *r), ps),) if len(posts) == len(r) == 1 else None
+
+    def group_come_again(self, ms: Ops, p: Place) -> Ops | None:
+        """ "Sc, ch 1, sc, ch 1 in next st": what comes again and ends with chains goes there together."""
+        half = len(ms) // 2
+        again = half > 1 and ms[:half] == ms[half:] and isinstance(ms[-1], Chain) and p.count == 1
+        return (Into(ms, (p,)),) if again else None
 
     def op_list(self, m: Ops, r: Ops = ()) -> Ops:
         return (*m, *r)

@@ -346,6 +346,10 @@ class Meanings(Doing):
     def count_of(self, n: int, c: Noun, **_: Any) -> tuple[int, Noun]:
         return (n, c)
 
+    def count_of_own(self, n: int, c: Noun) -> tuple[int, Noun] | None:
+        """ "3 groups of X st": so many of a stitch that is a group itself."""
+        return (n, c) if height_of(c.name) is None and c.name not in ("st", "ch", "sp", "lp") else None
+
     def count_loops(self, n: int, m: int, l: str = "", **_: Any) -> tuple[int, Noun]:  # noqa: E741
         """ "8 3 ch loops": so many, each of so many chains."""
         return (n, Noun("lp", m))

@@ -60,6 +60,10 @@ _ONE_PLACE = when_used(
 _PICOT_CLOSED = when_used(r"\b(?:sl ?st|ss|slip[ -]?st(?:itch)?) in(?:to)? (?:the )?same (?:ch|chain)\s*\.?\s*$")
 _IN_BRACKET = when_used(r"[a-z\- ]+\((?P<words>(?:work )?(?:\d+|ch(?:ain)? ?-?\d+) ?[^()]*\b(?:in|into)\b[^()]*)\)(?:\W*$|\.\s)")
 _STRIP = when_used(r"\s*\((?:us|uk)\b[^)]*\)|\s*\((?:counts?|made|optional)[^)]*\)")
+#: "..., dc in skipped st = X made", "1 cross stitch made.": behind what is worked, that it is done.
+_DONE = when_used(
+    r"\s*[=.,;:(\u2013-]+\s*(?:an? |one |1 |first )?(?:[a-z][a-z-]* ){1,4}?(?:is |are |now )*(?:made|completed?|formed|done)\b\s*\.?(?P<close>\)?)\s*\.?\s*$"
+)
 _SYMBOLS = when_used(r"^[\s*()\[\]†+.]*\s*(?:=|-|:)")
 
 
@@ -297,7 +301,7 @@ def define(
 ) -> Special | None:
     """A special stitch from its name and its words; None if the words say nothing new that can be worked."""
     terms = words.terms
-    low = _STRIP.sub(lambda m: " " * len(m[0]), plain(said))
+    low = _DONE.sub(_undone, _STRIP.sub(lambda m: " " * len(m[0]), plain(said)))
     canonical = lexicon.stitch_name(abbreviation.replace(" ", ""), terms)
     if canonical == "sl st" and not re.search(r"\bsl(?:ip)?\b|\bss\b|\bjoin", plain(name)):
         canonical = None
@@ -345,6 +349,12 @@ def define(
             name, abbreviation, said, (), kind, lexicon.height_of(meaning) or "sc", 1, 0, "single", True, line
         )
     return _noted(name, abbreviation, said, low, words, known, line)
+
+
+def _undone(found: re.Match[str]) -> str:
+    """Blanks for that it is done; the end of the bracket that all of it stands in is kept."""
+    own = "(" in found[0]
+    return (" " * (len(found[0]) - 1) + ")") if found["close"] and not own else " " * len(found[0])
 
 
 _RAISED = when_used(r"\b(?:around|round)\s+(?:the\s+)?(?:post\s+(?:at|on)\s+the\s+)?(?P<side>front|back)\b")

@@ -9,7 +9,7 @@ from ...when_used import when_used
 
 _SAID = when_used(
     r"\bterms?\s*[:=(-]?\s*(?P<a>us\b|u\.s\.|uk\b|u\.k\.|american|british|usa|aus|australian|english)"
-    r"|\b(?P<b>us|u\.s\.a?\.?|uk|u\.k\.|american|british|usa|australian|english|u\.s)[ /-]*(?:/\s*(?:australian|aus|american|canadian|us|canada)\s*)?(?:crochet |standard |stitch |pattern |english )*(?:terms?|terminology|abbreviations?|notation|stitch names|names|conventions?|pattern\b)"
+    r"|\b(?P<b>us|u\.s\.a?\.?|uk|u\.k\.|american|british|usa|australian|english|u\.s)[ /-]*(?:/\s*(?:australian|aus|american|canadian|us|canada)\s*)?(?:crochet |standard |stitch |pattern |english )*(?:terms?|terminology|abbreviations?|notation|stitch names|names|conventions?|(?:(?<=crochet )[a-z]+ )?pattern\b)"
     r"|\babbreviations?\s*[(:-]\s*(?P<c>us|uk|american|british|usa)\b"
     r"|\b(?:uses?|in|written in|using)\s+(?P<d>us|uk|american|british|u\.s\.|u\.k\.)\b(?:\s+(?:terms|terminology|english|crochet|standard))?"
     r"|\b(?:terms?|terminology|abbreviations?|stitch(?:es| names)|names)\b (?:here |used |below |given |throughout |in this pattern )*(?:are|is) (?:all )?(?:in |the )?(?P<h>us|uk|american|british|u\.s\.|u\.k\.)(?![a-z])"
@@ -152,6 +152,13 @@ _LIFTED_BY_THREE = (
 )
 
 
+#: "Magic ring, work 6 dc into ring", "dc 5 in magic ring": the six stitches a disc of the lowest stitch begins with (common
+#: practice, no source); a US one of dc has ten or twelve, on two or three chains.
+_RING_OF_FEW = (
+    r"(?m:^(?:(?!\b(?:ch(?:ain)? ?[2-6]|[2-6] ?ch|ch(?:ain)? (?:two|three))\b)[^\n])*?\b(?:[4-6] ?dc|dc [4-6])\b(?: sts?| stitches)? in(?:to|side)? (?:an? |the |your )?(?:magic |adjustable |sliding )?(?:ring|circle|loop|mr|mc)\b)"
+)
+
+
 def _by_habit(text: str) -> Settled:
     """Turning chains against stitches, "miss" and "tension", word order; else US, as most patterns are."""
     text = _SPACED.sub(r"\1\2", text)
@@ -163,7 +170,8 @@ def _by_habit(text: str) -> Settled:
             3,
             '3 chains count as "tr"',
         ),
-        (r"\b1\s?ch\b[^.\n]{0,40}\b(?:counts? as )?1?\s?dc\b", 1, ""),
+        (r"\b1\s?ch\b[^.\n]{0,40}\b(?:counts? as )?\d*\s?dc\b", 1, "rows of dc begin with 1 chain"),
+        (_RING_OF_FEW, 2, "so few dc lie flat in a ring only where they are as low as UK ones"),
         (r"\bmiss(?:ing|ed)?\b", 2, '"miss" is said for skip'),
         (r"\btension\b", 2, '"tension" is said for gauge'),
         (r"\b\d+(?:ch|dc|tr|dtr)\b", 1, "numbers stand before the stitches"),
