@@ -63,6 +63,8 @@ _STAR_BACK = when_used("(?P<rep>\\b(?:[Rr]ep(?:eat)?|[Rr]pt)\\.? from )[\"'\u201
 #: "@2 dc in next st. Repeat from @ around": another sign in the place of a star.
 _AT_BACK = when_used(r"\b(?:rep(?:eat)?|rpt)\.? (?:from|between) @|@ to @", re.IGNORECASE)
 _THREE = when_used(r"(?<![\u0400-\u04ff])[\u0417\u0437](?![\u0400-\u04ff])")
+#: "Repeat £rom *": the f that a reading machine took for another sign.
+_FROM = when_used(r"(?P<rep>\b(?:[Rr]ep(?:eat)?|[Rr]pt)\.? )[\u00a3\u20ac$&|/]rom(?= )")
 _LATIN = when_used(r"[A-Za-z]")
 #: "1O sc", "(2O)", "Row l0", "Rnd S:" between figures: letters that were read for figures.
 _NAUGHT = when_used(r"(?<=\d)[Oo](?=\d|\b)(?! ?['\u2019])")
@@ -107,6 +109,7 @@ def _in_row(line: str) -> str:
     line = _STARS_OWN.sub(r"\g<star>s ", line)
     line = _MAGIC.sub(lambda m: (m["m"] or "m") + "agic", line)
     line = _CH.sub("C", line)
+    line = _FROM.sub(r"\g<rep>from", line)
     line = _POST.sub(lambda m: (m["side"] + "p" + m["stitch"]).ljust(len(m[0])), line)
     line = _RUN.sub(lambda m: _NUMBERS[m["n"] or m["m"]], line)
     line = _LOOP.sub("l", line)

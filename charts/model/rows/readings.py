@@ -226,6 +226,8 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         usual = [("ch",), *(c for c in usual if c != ("ch",))]
     if not said and joined_in_first(ops):
         usual = [(), *(c for c in usual if c)]
+    if _begins_whole_group(chain, ops):
+        return [(), *(c for c in usual if c)]
     before = _settled_before(w, ops)
     before = _as_opened(w, chain.count) if before is None else before
     return [before, *(c for c in usual if c != before)] if before in usual and before is not None else usual
@@ -318,6 +320,18 @@ def _begins_gathered(w: Working, chain: Chain, work: Sequence[Op]) -> bool:
     first = work[1] if len(work) > 1 and work[0] is chain else None
     special = w.specials.get(first.stitch) if isinstance(first, Make) else None
     return special is not None and special.kind == "cl" and TURNING.get(special.base, 100) == chain.count
+
+
+def _begins_whole_group(chain: Chain, ops: tuple[Op, ...]) -> bool:
+    """Whether a beginning chain lifts a group by its name that the row works further on as well, "ch 3, shell in same sp,
+    *shell in next shell": every shell is as large, so the chain is a part of the first."""
+    at = next((n for n, op in enumerate(ops) if op is chain), len(ops))
+    first = next((op for op in ops[at + 1 :] if not isinstance(op, Act)), None)
+    if not isinstance(first, Into) or not first.name or not first.ops or [p.which for p in first.places] != ["same"]:
+        return False
+    opens = first.ops[0]
+    again = any(isinstance(op, Into) and op.name and op.ops == first.ops and op is not first for op in walk(ops))
+    return again and isinstance(opens, Make) and opens.count > 1 and TURNING.get(opens.stitch) == chain.count
 
 
 def _begins_a_group(chain: Chain, ops: tuple[Op, ...]) -> bool:

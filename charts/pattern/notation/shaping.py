@@ -94,7 +94,7 @@ class Shaping:
         """ "5 dc (a shell) in next st": the name stands inside the words of what it names."""
         for said, at in self.out.labels:
             if start < at < end and self.ops and (called := name_given(said)):
-                self.out.named.append((called, _shells(tuple(self.ops))[-1]))
+                self.out.named.append((called, _with_lift(_shells(tuple(self.ops)))))
 
     def _named(self, said: str) -> None:
         """What was made last has a name: a group, or the way from the name before to here ("bl over sp")."""
@@ -103,7 +103,7 @@ class Shaping:
             self.out.named.append((said, Times(way, 1)))
             self.named = len(self.ops)
         elif self.ops and (called := name_given(said)):
-            self.out.named.append((called, _shells(tuple(self.ops))[-1]))
+            self.out.named.append((called, _with_lift(_shells(tuple(self.ops)))))
 
     def _span(self, item: Item) -> Span:
         last = item.last
@@ -831,6 +831,26 @@ def _shells(ops: Ops) -> Ops:
             end = start
         end += 1
     return ops
+
+
+def _with_lift(ops: Ops) -> Op:
+    """The last op; a group behind the chain that a row begins with, in the same place, with the stitch that the chain
+    stands for: "ch 3, (dc, ch 2, 2 dc) in same sp (shell)" names (2 dc, ch 2, 2 dc)."""
+    group = ops[-1]
+    before = [op for op in ops[:-1] if not isinstance(op, Act)]
+    chain = before[-1] if before else None
+    first = group.ops[0] if isinstance(group, Into) and group.ops else group
+    if not isinstance(chain, Chain) or chain.counts == () or not isinstance(first, Make) or not _in_same(group):
+        return group
+    if any(not _is_slip(op) for op in before[:-1]) or TURNING.get(first.stitch) != chain.count:
+        return group
+    more = replace(first, count=first.count + 1)
+    return replace(group, ops=(more, *group.ops[1:])) if isinstance(group, Into) else more
+
+
+def _in_same(op: Op) -> bool:
+    places = op.places if isinstance(op, Make | Into) else ()
+    return len(places) == 1 and places[0].which == "same"
 
 
 def _both_there(ops: Sequence[Op], op: Op) -> bool:

@@ -435,6 +435,11 @@ class Places(Nouns):
     def counted_bare(self, n: int, c: Noun) -> Place | None:
         return Place("next", c, count=n) if 0 < n <= MOST and c.name != "ring" else None
 
+    def counted_alone(self, n: int, c: Noun) -> Place | None:
+        """ "In the 4 ch", neither "each" nor "next": four chains, or the loop that they make."""
+        place = self.counted_bare(n, c)
+        return replace(place, bare=True) if place is not None and n > 1 and c == Noun("ch") else place
+
     def bare_of(self, c: Noun, of: Place) -> Place | None:
         if of.which == "opening":
             return Place("top", of=Place("beg"))

@@ -41,6 +41,28 @@ def told_on(ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
     return (*ops[:first], *lead, star, *ops[last + 1 :])
 
 
+def over_loops(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "5 dc in the 4 ch", "ch 5, sc over 4 ch, ch 5": chains told by their number alone are the loop that they make where
+    several stitches go into them, or one between chains; "sc in 4 ch, sc in next 3 sc" goes into each."""
+    out: list[Op] = []
+    for at, op in enumerate(ops):
+        if isinstance(op, Star | Times):
+            op = replace(op, ops=over_loops(op.ops))
+        elif isinstance(op, Skip):
+            op = replace(op, places=tuple(replace(p, bare=False) if _by_number(p) and p.count > 1 else p for p in op.places))
+        elif isinstance(op, Make | Into) and any(_by_number(p) for p in op.places):
+            beside = (*ops[max(at - 1, 0) : at], *(ops[at + 1 : at + 2] or ops[:1]))
+            several = isinstance(op, Into) or (isinstance(op, Make) and op.count > 1)
+            if not several and not any(isinstance(o, Chain) for o in beside):
+                op = replace(op, places=tuple(replace(p, bare=False) if _by_number(p) else p for p in op.places))
+        out.append(op)
+    return tuple(out)
+
+
+def _by_number(place: Place) -> bool:
+    return place.bare and place.which == "next" and place.noun.name == "ch"
+
+
 def _is_slip(op: Op) -> bool:
     return isinstance(op, Make) and op.stitch == "sl st"
 
@@ -56,7 +78,7 @@ def _goes_on(op: Op, *, skips: bool) -> bool:
         return False
     if isinstance(op, Skip):
         return skips and place.which in ("each", "next")
-    return place.bare and place.which in ("each", "next")
+    return place.bare and place.which in ("each", "next") and place.noun.name != "ch"
 
 
 def _next_only(op: Op, place: Place) -> Op:
