@@ -216,6 +216,8 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
         footing.note_leap(p, back, spot, hit, place)
         if back == 1 and place.noun.name == "gap" and (of_size := ground.misses_groups(place.noun)):
             p.amiss = p.amiss or Stuck(f"{p.site.below} has no {of_size}", f"name the groups of {p.site.below}")
+        if back == 1 and (other := ground.misses_between(place.noun)):
+            p.amiss = p.amiss or Stuck(f"{p.site.below} has no {other}", "say of how many chains the space is")
         if back == 1 and place.noun.name in SPACES and hit.end > hit.start and not number:
             footing.skipped_up_to(p, hit.start, place.noun)
         if hit.start == hit.end and back == 1 and _stepping_into_gap(p):

@@ -29,7 +29,7 @@ from ..tree import (
     Times,
 )
 from ..when_used import when_used
-from .brackets import name_given, names_what_was_made
+from .brackets import name_given, made_over_its_like, names_what_was_made
 from .chain_counts import lifted, part_of_gathered
 from .complaint import Complaint, Source
 from .items import GAP, LOST, Item, Ops, RowRead
@@ -99,7 +99,9 @@ class Shaping:
     def _named(self, said: str) -> None:
         """What was made last has a name: a group, or the way from the name before to here ("bl over sp")."""
         way = tuple(op for op in self.ops[self.named :] if not isinstance(op, Act))
-        if names_what_was_made(said) and way:
+        if self.ops and (grown := made_over_its_like(said)):
+            self.out.named.append((grown, _with_lift(_shells(tuple(self.ops)))))
+        elif names_what_was_made(said) and way:
             self.out.named.append((said, Times(way, 1)))
             self.named = len(self.ops)
         elif self.ops and (called := name_given(said)):
