@@ -140,7 +140,7 @@ class Places(Nouns):
 
     def run_of(self, n: int) -> Place | None:
         """ "(Each of) the 4 ch", "next 4 ch": a run of so many."""
-        return Place("next", Noun("sp", n)) if 1 < n <= MOST else None
+        return Place("next", Noun("sp", n)) if 0 < n <= MOST else None
 
     def from_hook_several(self, o: int, o2: int) -> Place | None:
         return Place("hook", Noun("ch"), nth=o, count=o2 - o + 1) if o2 > o > 0 else None
@@ -439,6 +439,10 @@ class Places(Nouns):
         """ "In the 4 ch", neither "each" nor "next": four chains, or the loop that they make."""
         place = self.counted_bare(n, c)
         return replace(place, bare=True) if place is not None and n > 1 and c == Noun("ch") else place
+
+    def each_run(self, n: int) -> Place | None:
+        """ "In each 9 ch", not "each of 9 ch": each loop of so many, or that many chains."""
+        return Place("each", Noun("ch"), count=n, bare=True) if 1 < n <= MOST else None
 
     def bare_of(self, c: Noun, of: Place) -> Place | None:
         if of.which == "opening":

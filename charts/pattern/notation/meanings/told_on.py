@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ... import lexicon
-from ...tree import Act, Chain, Into, Make, Op, Place, Skip, Star, Times
+from ...tree import Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times
 from ...when_used import when_used
 
 #: "In next st around": "next" is one stitch, "around" many, so what was told before it comes again.
@@ -42,12 +42,37 @@ def told_on(ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
 
 
 def over_loops(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """The ops with chains that are told by their number alone as the loops that they make, where they are."""
+    ops = tuple(_each_loop(op) for op in ops)
+    return _over_loops(ops)
+
+
+def _each_loop(op: Op) -> Op:
+    """ "11 dc in each 9 ch" goes into each loop of nine, "dc in each 9 ch" into nine chains."""
+    if isinstance(op, Star | Times):
+        return replace(op, ops=tuple(_each_loop(o) for o in op.ops))
+    if not isinstance(op, Make | Into | Skip) or not any(_each_by_number(p) for p in op.places):
+        return op
+    several = isinstance(op, Into) or (isinstance(op, Make) and op.count > 1)
+    places = (_as_loops(p) if several else replace(p, which="next", bare=False) if _each_by_number(p) else p for p in op.places)
+    return replace(op, places=tuple(places))
+
+
+def _each_by_number(place: Place) -> bool:
+    return place.bare and place.which == "each" and place.noun.name == "ch" and place.count > 1
+
+
+def _as_loops(place: Place) -> Place:
+    return Place("each", Noun("sp", place.count), hold=place.hold) if _each_by_number(place) else place
+
+
+def _over_loops(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """ "5 dc in the 4 ch", "ch 5, sc over 4 ch, ch 5": chains told by their number alone are the loop that they make where
     several stitches go into them, or one between chains; "sc in 4 ch, sc in next 3 sc" goes into each."""
     out: list[Op] = []
     for at, op in enumerate(ops):
         if isinstance(op, Star | Times):
-            op = replace(op, ops=over_loops(op.ops))
+            op = replace(op, ops=_over_loops(op.ops))
         elif isinstance(op, Skip):
             op = replace(op, places=tuple(replace(p, bare=False) if _by_number(p) and p.count > 1 else p for p in op.places))
         elif isinstance(op, Make | Into) and any(_by_number(p) for p in op.places):

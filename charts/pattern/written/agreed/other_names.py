@@ -107,3 +107,17 @@ def _in_terms(a: str, b: str, terms: str) -> str:
         if lexicon.US_TO_UK.get(us) == uk:
             return us if terms == "US" else uk
     return ""
+
+
+_LONG = when_used(r"(?<![\w.,-])(?P<n>\d{1,2}|[Oo]ne|[Aa]|[Aa]nother) longs?(?: stitch(?:es)?| sts?)?(?![\w-]| (?:tr|treble|dc|double|single|sc|chain|ch|loop))")
+_SINGLE = when_used(r"\b[Ss]ingle crochets?\b|(?<![\w.])[Ss]\. ?c\.?(?![\w.])")
+
+
+def in_old_names(lines: Sequence[str]) -> list[str]:
+    """The lines of an old page, in which a treble is a "long" and a slip stitch is a single crochet, in names of today.
+
+    >>> in_old_names(["3 single crochet, 5 long into the loop."])
+    ['3 sl st         , 5 tr   into the loop.']
+    """
+    out = [_LONG.sub(lambda m: f"{m['n']} tr".ljust(len(m[0])), line) for line in lines]
+    return [_SINGLE.sub(lambda m: "sl st".ljust(len(m[0])) if len(m[0]) >= len("sl st") else "ss".ljust(len(m[0])), line) for line in out]
