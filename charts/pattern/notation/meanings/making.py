@@ -39,6 +39,10 @@ class Making(Stitches):
 
     # -- making ---------------------------------------------------------------------------------------------------
 
+    def slips_up(self, n: int) -> Ops | None:
+        """ "3 sl st up the first loop", "up the 3 first of the chain": one in each of so many of its chains."""
+        return (Make("sl st", 1, (Place("next", Noun("ch"), count=n),)),) if 0 < n <= MOST else None
+
     def over_its_like(self, s: tuple[str, Held], r: RowRef, n: int = 1, m: int = 1) -> Ops | None:
         """ "1 dc over the one in the 3rd round": over a stitch of its kind."""
         told = m == 1 and not s[1] and lexicon.height_of(s[0]) is not None

@@ -313,7 +313,7 @@ class Places(Nouns):
 
     def run_below(self, n: int) -> Place | None:
         """ "In the 5 ch of the previous row": the space that they make."""
-        return Place("next", Noun("sp", n)) if 1 < n <= MOST else None
+        return Place("next", Noun("sp", n)) if 0 < n <= MOST else None
 
     def space_below(self) -> Place:
         """ "In ch of the previous row": the next space, whatever chains make it."""
@@ -438,7 +438,7 @@ class Places(Nouns):
     def counted_alone(self, n: int, c: Noun) -> Place | None:
         """ "In the 4 ch", neither "each" nor "next": four chains, or the loop that they make."""
         place = self.counted_bare(n, c)
-        return replace(place, bare=True) if place is not None and n > 1 and c == Noun("ch") else place
+        return replace(place, bare=True) if place is not None and c == Noun("ch") else place
 
     def each_run(self, n: int) -> Place | None:
         """ "In each 9 ch", not "each of 9 ch": each loop of so many, or that many chains."""
