@@ -194,6 +194,7 @@ def _as_opened(w: Working, chains: int) -> tuple[str, ...] | None:
 
 
 def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
+    ops = _without_turning_chain(ops)
     plain = [
         op
         for op in walk(ops)
@@ -231,6 +232,18 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     before = _settled_before(w, ops)
     before = _as_opened(w, chain.count) if before is None else before
     return [before, *(c for c in usual if c != before)] if before in usual and before is not None else usual
+
+
+def _without_turning_chain(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Ch 1, turn, sl st in next sp, ch 3, dc in same sp": without the chain that turns; the one behind the slip stitch
+    lifts the work."""
+    work = [op for op in ops if not isinstance(op, Act)]
+    first = work[0] if work else None
+    slips = list(takewhile(lambda op: isinstance(op, Make) and op.stitch == "sl st", work[1:]))
+    lift = work[len(slips) + 1] if slips and len(work) > len(slips) + 1 else None
+    if not isinstance(first, Chain) or first.count != 1 or first.counts or not isinstance(lift, Chain) or lift.count < TURNING["hdc"]:
+        return ops
+    return tuple(op for op in ops if op is not first)
 
 
 def _of_taller_rows(said: Set[tuple[str, ...]], chain: Chain, ops: tuple[Op, ...]) -> bool:
@@ -327,7 +340,7 @@ def _begins_whole_group(chain: Chain, ops: tuple[Op, ...]) -> bool:
     *shell in next shell": every shell is as large, so the chain is a part of the first."""
     at = next((n for n, op in enumerate(ops) if op is chain), len(ops))
     first = next((op for op in ops[at + 1 :] if not isinstance(op, Act)), None)
-    if not isinstance(first, Into) or not first.name or not first.ops or [p.which for p in first.places] != ["same"]:
+    if not isinstance(first, Into) or not first.name or not first.ops or [p.which for p in first.places] not in (["same"], ["next"]):
         return False
     opens = first.ops[0]
     again = any(isinstance(op, Into) and op.name and op.ops == first.ops and op is not first for op in walk(ops))

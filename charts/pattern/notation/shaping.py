@@ -838,6 +838,8 @@ def _shells(ops: Ops) -> Ops:
 def _with_lift(ops: Ops) -> Op:
     """The last op; a group behind the chain that a row begins with, in the same place, with the stitch that the chain
     stands for: "ch 3, (dc, ch 2, 2 dc) in same sp (shell)" names (2 dc, ch 2, 2 dc)."""
+    if (parted := _over_two(ops)) is not None:
+        return parted
     group = ops[-1]
     before = [op for op in ops[:-1] if not isinstance(op, Act)]
     chain = before[-1] if before else None
@@ -848,6 +850,23 @@ def _with_lift(ops: Ops) -> Op:
         return group
     more = replace(first, count=first.count + 1)
     return replace(group, ops=(more, *group.ops[1:])) if isinstance(group, Into) else more
+
+
+def _over_two(ops: Ops) -> Into | None:
+    """ "3 dc in next ch, ch 2, 3 dc in next ch (shell)": a group of which each half has its own stitch to stand on, as it
+    is worked in one place further on."""
+    if len(ops) < _HALVES or not isinstance(ops[-2], Chain):
+        return None
+    first, last = ops[-3], ops[-1]
+    if not isinstance(first, Make) or not isinstance(last, Make) or (first.stitch, first.count) != (last.stitch, last.count):
+        return None
+    alike = all([(p.which, p.count, p.nth) for p in op.places] == [("next", 1, 0)] for op in (first, last))
+    halves = (replace(first, places=()), ops[-2], replace(last, places=()))
+    return Into(halves, last.places, at=last.at) if alike and last.count > 1 else None
+
+
+#: Two halves and the chain between them.
+_HALVES = 3
 
 
 def _in_same(op: Op) -> bool:

@@ -44,18 +44,34 @@ def told_on(ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
 def over_loops(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """The ops with chains that are told by their number alone as the loops that they make, where they are."""
     ops = tuple(_each_loop(op) for op in ops)
+    star = next((n + 1 for n, op in enumerate(ops) if isinstance(op, Star | Times)), len(ops))
+    last = max((n for n, op in enumerate(ops) if not isinstance(op, Act)), default=0)
+    ops = (*ops[:star], *_on_own_chain(ops[star:last]), *ops[max(star, last) :])
     return _over_loops(ops)
 
 
 def _each_loop(op: Op) -> Op:
     """ "11 dc in each 9 ch" goes into each loop of nine, "dc in each 9 ch" into nine chains."""
     if isinstance(op, Star | Times):
-        return replace(op, ops=tuple(_each_loop(o) for o in op.ops))
+        return replace(op, ops=_on_own_chain(tuple(_each_loop(o) for o in op.ops)))
     if not isinstance(op, Make | Into | Skip) or not any(_each_by_number(p) for p in op.places):
         return op
     several = isinstance(op, Into) or (isinstance(op, Make) and op.count > 1)
     places = (_as_loops(p) if several else replace(p, which="next", bare=False) if _each_by_number(p) else p for p in op.places)
     return replace(op, places=tuple(places))
+
+
+def _on_own_chain(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "*..., ch 4, dc in first st of ch, ...": in a repeat that is the first of the four chains just made."""
+    out: list[Op] = []
+    for op in ops:
+        chain = out[-1] if out else None
+        place = op.places[0] if isinstance(op, Make) and op.stitch != "sl st" and op.count == 1 and len(op.places) == 1 else None
+        own = place is not None and (place.which, place.noun.name, place.count, place.row) == ("first", "ch", 1, None)
+        if isinstance(op, Make) and own and isinstance(chain, Chain) and chain.count > 1:
+            op = replace(op, places=(Place("hook", Noun("ch"), nth=chain.count),))
+        out.append(op)
+    return tuple(out)
 
 
 def _each_by_number(place: Place) -> bool:
