@@ -15,7 +15,7 @@ from ...made_late import dataclass
 from ...pattern.lexicon import GATHERED, height_of, together
 from ...pattern.tree import PETAL_ST, Noun
 from .fabric import Row, Stitch, counts
-from .shapes import Shape, Shape, run_size, runs_of, without_size
+from .shapes import Shape, run_size, runs_of, without_size
 
 
 @dataclass(frozen=True, slots=True)
@@ -272,12 +272,13 @@ class Ground:
         return [h for h in runs if all(matches(s, Noun(kind)) for s in self._beside(h))]
 
     def misses_between(self, noun: Noun) -> str:
-        """A space said to be of a size and to lie between stitches of a kind, where those between them are of others; ""
-        where one is as it is said, or none lies so."""
-        kind = noun.of.removeprefix("between").strip() if noun.of.startswith("between ") and noun.name in ("sp", "lp") else ""
-        if not kind or not noun.size or self._with_beside(self._runs(noun.size), kind) or not self._with_beside(self._runs(0), kind):
+        """A space said to be of a size and to lie between stitches of a kind, where those between them are of others;
+        "" where one is as it is said, or none lies so."""
+        said = noun.of.startswith("between ") and noun.name in ("sp", "lp") and noun.size
+        kind = noun.of.removeprefix("between").strip() if said else ""
+        if not kind or self._with_beside(self._runs(noun.size), kind):
             return ""
-        return f"ch-{noun.size} sp between {kind}"
+        return f"ch-{noun.size} sp between {kind}" if self._with_beside(self._runs(0), kind) else ""
 
     def _beside(self, hit: Hit) -> list[Slot]:
         """The slots on both sides of a stretch; round a ring the first stands behind the last."""

@@ -295,14 +295,16 @@ def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
 
 
 def _within_times(op: Star) -> list[tuple[Op, ...]]:
-    """ "*dc, ch 9, (dc in next dc, 3 dc in next sp) twice; rep around, ending with 3 dc in last sp": parts that break off
-    within what a repetition works twice, where the ending is what stands there, said of the last of its places."""
+    """ "*dc, ch 9, (dc in next dc, 3 dc in next sp) twice; rep around, ending with 3 dc in last sp": parts that break
+    off within what a repetition works twice, where the ending is what stands there, said of the last of its places."""
     flat: list[Op] = []
     for part in op.ops:
         flat += part.ops * part.times if isinstance(part, Times) and 1 < part.times <= FEW_TIMES else (part,)
     if len(flat) == len(op.ops):
         return []
-    return [(*flat[:n], *op.ending) for n in range(len(flat) - 1) if _in_last(flat[n]) == _in_last(op.ending[0]) and isinstance(flat[n], Make | Into)]
+    last = _in_last(op.ending[0])
+    stops = [n for n, part in enumerate(flat[:-1]) if isinstance(part, Make | Into) and _in_last(part) == last]
+    return [(*flat[:n], *op.ending) for n in stops]
 
 
 def _in_last(op: Op) -> Op:

@@ -88,14 +88,14 @@ def _of_beginning(p: Hand, place: Place) -> Place:
 
 
 def _whole_run(p: Hand, place: Place) -> Place:
-    """ "5 dc in the 4 ch", "2 dc over ch-4", "in center ch of ch-4": the loop of so many chains, where the next one is of
-    just so many and no beginning chain can be meant."""
+    """ "5 dc in the 4 ch", "2 dc over ch-4", "in center ch of ch-4": the loop of so many chains, where the next one is
+    of just so many and no beginning chain can be meant."""
     if place.bare and place.which == "next" and place.noun.name == "ch" and place.row is None:
         loop = Noun("sp", place.count if place.count > 1 else 0)
         return Place("next", loop, hold=place.hold) if _comes_next(p, loop) else replace(place, bare=False)
     run = place.of if place.which == "nth" and not place.nth and place.of is not None else place
     loop = Noun("sp", run.noun.size)
-    if run.which != "beg" or not run.noun.size or run.row is not None or p.site.on_foundation or not p.ground.hits(loop):
+    if run.which != "beg" or not run.noun.size or run.row is not None or p.site.on_foundation:
         return place
     begun = run.noun.size in (named_places.start_chains(p, 1), p.begun_with)
     if p.ground.find(loop, p.spot(1)) is None or not (p.looping or (not begun and _comes_next(p, loop))):

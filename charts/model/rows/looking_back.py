@@ -25,8 +25,8 @@ Others = tuple[tuple[Op, ...], ...]
 
 def settle(w: Working, task: Task, tried: Tried, others: Others) -> Tried:
     """The row as it goes over another reading of a row below that is as good in itself, the nearest first; else as it
-    was tried. Only where all rows between go as well, with the counts they state. A round whose last repetition may break
-    off, and then leaves no space, says nothing of the rows below."""
+    was tried. Only where all rows between go as well, with the counts they state. A round whose last repetition may
+    break off, and then leaves no space, says nothing of the rows below."""
     if not tried.faults or w.broken or w.spare is not None:
         return tried
     stood = list(w.rows), list(w.directions), len(w.notes)

@@ -29,7 +29,7 @@ from ..tree import (
     Times,
 )
 from ..when_used import when_used
-from .brackets import name_given, made_over_its_like, names_what_was_made
+from .brackets import made_over_its_like, name_given, names_what_was_made
 from .chain_counts import lifted, part_of_gathered
 from .complaint import Complaint, Source
 from .items import GAP, LOST, Item, Ops, RowRead

@@ -17,7 +17,7 @@ from .agreed.definitions import spellings
 from .agreed.letters import letters_told, without_told, yarns_told
 from .agreed.other_names import in_old_names, in_one_system, one_name
 from .agreed.sizes import listed_names, only_for, picked, size_count, size_names
-from .agreed.terms import Settled, settle, says_long
+from .agreed.terms import Settled, says_long, settle
 from .between import torn_heads
 from .drafts import Draft
 from .heads import bare_head, line_head, names_row

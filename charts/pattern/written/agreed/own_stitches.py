@@ -77,7 +77,7 @@ def _grown(name: str, group: tuple[Op, ...], known: Mapping[str, Special]) -> bo
     if before is None or before.words or before.form != "group" or len(before.ops) != len(group):
         return False
     pairs = list(zip(before.ops, group, strict=True))
-    alike = all(isinstance(a, Chain) and isinstance(b, Chain) or (isinstance(a, Make) and isinstance(b, Make) and a.stitch == b.stitch) for a, b in pairs)
+    alike = all((isinstance(a, Chain) and isinstance(b, Chain)) or (isinstance(a, Make) and isinstance(b, Make) and a.stitch == b.stitch) for a, b in pairs)
     made = [(a.count, b.count) for a, b in pairs if isinstance(a, Make) and isinstance(b, Make)]
     return alike and any(n < m for n, m in made) and all(n <= m for n, m in made)
 
