@@ -461,7 +461,7 @@ class Shaping:
         if not self.inner_of:
             ops = _corners_along(_slipped_into(_whole_row(_lift_apart(ops))))
         if not self.repeats:
-            others = (*self._until_whole(ops), *self._bare_row(ops), *_joined_places(ops), *_list_times(ops), *_one_in_each(ops, self.source.text.lower()))
+            others = (*self._until_whole(ops), *self._bare_row(ops), *_joined_places(ops), *_list_times(ops), *_one_in_each(ops, self.source.text.lower()), *_more_in_first(ops))
             shells = ops if self.inner_of else _shells(ops)
             alike = self._ended_alike(shells)
             if alike:
@@ -1022,6 +1022,18 @@ def _one_in_each(ops: Ops, said: str) -> list[Ops]:
     each = frozenset(int(found[1]) for found in _EACH_OF.finditer(said))
     read = tuple(_single(op, each) for op in ops)
     return [read] if read != ops else []
+
+
+def _more_in_first(ops: Ops) -> list[Ops]:
+    """ "2 sc in first st and in each st across": the other reading, in which the number is said of the first alone."""
+    out: list[Op] = []
+    for op in ops:
+        which = [p.which for p in op.places] if isinstance(op, Make) else []
+        if isinstance(op, Make) and 1 < op.count < FEW and len(which) > 1 and which[0] in ("first", "same") and which[1:] == ["each"]:
+            out += [replace(op, places=op.places[:1]), replace(op, count=1, places=op.places[1:])]
+        else:
+            out.append(op)
+    return [tuple(out)] if len(out) > len(ops) else []
 
 
 #: "In each of next 2 sts": each gets as many as are said.

@@ -221,3 +221,25 @@ def test_unite_is_join(said: str) -> None:
 
 def test_an_old_word_that_is_unknown_is_told() -> None:
     assert [p.where for p in work_text(_UNITED + "Round 2: 5 quill into the 4 ch, 1 ch, repeat.\n").problems] == ["Round 2"]
+
+
+# -- stitches told from the stitch before them ------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("end", ["hook", "the end", "end", "the end of the chain"])
+@pytest.mark.parametrize("said", ["dc in 3rd ch from last dc", "dc into 3rd ch after the last dc", "skip 2 ch, dc in next ch"])
+def test_chains_counted_from_the_end_and_from_the_stitch_before(end: str, said: str) -> None:
+    assert _says(work_text(f"Ch 26.\nRow 1: Dc in 8th ch from {end}, *ch 2, {said}; rep from * across.\n")) == ([], [8])
+
+
+def test_each_stitch_with_chains_between() -> None:
+    text = "Ch 26.\nRow 1: Dc in 8th ch from hook, *ch 2, skip 2 ch, dc in next ch; rep from * across.\nRow 2: Chain 5. 1 dc into top of second to last dc from previous row. Chain 2. *1 dc into each dc. Chain 2.* Repeat ** to the end.\n"
+    assert _says(work_text(text)) == ([], [8, 8])
+
+
+@pytest.mark.parametrize("said", ["2 sc in the same place, and in each st across", "2 sc in first st and in each st to end", "2 sc in first sc and in each sc across"])
+def test_a_number_said_of_the_first_stitch_alone(said: str) -> None:
+    row = "Row 1: Ch 2, 3 sc in 2nd ch from hook, ch 1, turn. (3 sts)\nRow 2: Sc in each st across, ch 1, turn. (3 sts)\nRow 3: "
+    assert _says(work_text(f"{row}{said}, ch 1, turn. (4 sts)\n")) == ([], [3, 3, 4])
+    assert _says(work_text(f"{row}{said}, ch 1, turn. (6 sts)\n")) == ([], [3, 3, 6])
+    assert [p.where for p in work_text(f"{row}{said}, ch 1, turn. (5 sts)\n").problems] == ["Row 3"]

@@ -47,7 +47,31 @@ def over_loops(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     star = next((n + 1 for n, op in enumerate(ops) if isinstance(op, Star | Times)), len(ops))
     last = max((n for n, op in enumerate(ops) if not isinstance(op, Act)), default=0)
     ops = (*ops[:star], *_on_own_chain(ops[star:last]), *ops[max(star, last) :])
-    return _over_loops(ops)
+    return _over_loops(_one_between_chains(ops))
+
+
+def _one_between_chains(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Ch 5, dc in second to last dc, ch 2, *dc in each dc, ch 2* to the end": one in each, with chains between; the second
+    to last dc that was made is the second that the hook meets."""
+    star = ops[-1] if ops else None
+    before = ops[-2] if len(ops) > 1 else None
+    if not isinstance(star, Star) or star.more is not None or len(star.ops) != _UNIT or before != star.ops[1] or not isinstance(before, Chain):
+        return ops
+    place = _place_of(star.ops[0])
+    one = star.ops[0]
+    if place is None or not isinstance(one, Make) or one.count != 1 or place.which != "each" or place.until or place.upto or place.row:
+        return ops
+    out = [*ops[:-1], replace(star, ops=(replace(one, places=(replace(place, which="next", bare=False),)), star.ops[1]))]
+    first = next((n for n, op in enumerate(out) if isinstance(op, Make | Into | Skip | Star | Times)), 0)
+    begun = out[first]
+    there = _place_of(begun)
+    if isinstance(begun, Make) and there is not None and (there.which, there.nth) == ("last", _UNIT):
+        out[first] = replace(begun, places=(Place("next", there.noun),))
+    return tuple(out)
+
+
+#: A stitch and its chain; and the second to last.
+_UNIT = 2
 
 
 def _each_loop(op: Op) -> Op:
