@@ -59,10 +59,14 @@ _DC_TOLD = when_used(r"\bdc\b", re.IGNORECASE)
 _DE_TOLD = when_used(r"^\W*[Dd][Ee]\s*[=:(\u2013-]")
 _CN = when_used(r"(?<![A-Za-z])(?P<c>[Cc])n(?= \d{1,2}\b)")
 #: "rep from \u201d around", "rep from ' to end": a star that was misread, where the line has one before it.
-_STAR_BACK = when_used("(?P<rep>\\b(?:[Rr]ep(?:eat)?|[Rr]pt)\\.? from )[\"'\u2018\u2019\u201c\u201d\u00b0](?=\\s|[,.;]|$)")
+_STAR_BACK = when_used("(?P<rep>\\b(?:[Rr]ep(?:eat)?|[Rr]pt)\\.? from ?)[\"'\u2018\u2019\u201c\u201d\u00b0]{1,2}(?=\\s|[,.;]|$)")
 #: "@2 dc in next st. Repeat from @ around": another sign in the place of a star.
 _AT_BACK = when_used(r"\b(?:rep(?:eat)?|rpt)\.? (?:from|between) @|@ to @", re.IGNORECASE)
 _THREE = when_used(r"(?<![\u0400-\u04ff])[\u0417\u0437](?![\u0400-\u04ff])")
+#: "Repeat £rom *": the f that a reading machine took for another sign.
+_FROM = when_used(r"(?P<rep>\b(?:[Rr]ep(?:eat)?|[Rr]pt)\.? )[\u00a3\u20ac$&|/]rom(?= )")
+#: "sc in sp,b ch 3": a speck that was read as a letter, set right behind a comma.
+_SPECK = when_used(rf"(?<=[a-z0-9)],)[b-z](?= (?:{_STITCH_SIGN}|\d{{1,2}} ?{_STITCH_SIGN})\b)")
 _LATIN = when_used(r"[A-Za-z]")
 #: "1O sc", "(2O)", "Row l0", "Rnd S:" between figures: letters that were read for figures.
 _NAUGHT = when_used(r"(?<=\d)[Oo](?=\d|\b)(?! ?['\u2019])")
@@ -85,7 +89,7 @@ def put_right(lines: list[str]) -> list[str]:
     lines = _with_dc(lines)
     if any(_AT_BACK.search(line) for line in lines) and not any("*" in line for line in lines):
         lines = [line.replace("@", "*") for line in lines]
-    lines = [_STAR_BACK.sub(lambda m: f"{m['rep']}*" if "*" in m.string[: m.start()] else m[0], line) for line in lines]
+    lines = [_STAR_BACK.sub(lambda m: f"{m['rep']}*".ljust(len(m[0])) if "*" in m.string[: m.start()] else m[0], line) for line in lines]
     lines = [_SET_APART.sub(_set_together, _HEAD_FIGURES.sub(_in_figures, line)) for line in lines]
     if any(_SE_TOLD.search(line) for line in lines):
         return lines
@@ -107,6 +111,8 @@ def _in_row(line: str) -> str:
     line = _STARS_OWN.sub(r"\g<star>s ", line)
     line = _MAGIC.sub(lambda m: (m["m"] or "m") + "agic", line)
     line = _CH.sub("C", line)
+    line = _SPECK.sub(" ", line)
+    line = _FROM.sub(r"\g<rep>from", line)
     line = _POST.sub(lambda m: (m["side"] + "p" + m["stitch"]).ljust(len(m[0])), line)
     line = _RUN.sub(lambda m: _NUMBERS[m["n"] or m["m"]], line)
     line = _LOOP.sub("l", line)

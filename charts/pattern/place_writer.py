@@ -26,7 +26,8 @@ def _next(place: Place, terms: str) -> str:
     if place.noun.name == "middle st":
         return plural(place.noun, 1, terms)
     number = f"{place.count} " if place.count != 1 else ""
-    return f"{place.which} {number}{plural(place.noun, place.count, terms)}"
+    which = "" if place.bare and place.noun.name == "ch" else f"{place.which} "
+    return f"{which}{number}{plural(place.noun, place.count, terms)}"
 
 
 def _each(place: Place, terms: str) -> str:

@@ -226,8 +226,17 @@ class Ground:
         shape = self.shapes.get(name.lower())
         if not shape:
             return []
-        hits = (self._span(first, end) for first, end in runs_of(shape, self.row.stitches))
+        hits = (self._span(first, end) for first, end in self._in_one_place(shape) or runs_of(shape, self.row.stitches))
         return sorted((h for h in hits if h), key=lambda h: h.start)
+
+    def _in_one_place(self, shape: Shape) -> list[tuple[int, int]]:
+        """The stretches of a shape, first and end, where some are what was worked into one place: these, and those that
+        share no stitch with what stands in another. Three of five tr, a chain and the half of a shell are no shell."""
+        items = self.row.stitches
+        places = [(first, first + length) for first, length, _ in self.row.groups if length > 1]
+        whole = [(a, b) for a, b in places if runs_of(shape, items[a:b]) == [(0, b - a)]]
+        apart = [run for run in runs_of(shape, items) if not any(a < run[1] and run[0] < b for a, b in places)]
+        return sorted((*whole, *apart)) if whole else []
 
     def _is_group(self, name: str) -> bool:
         return any(named_as(g[2], name) for g in self.row.groups)
@@ -256,11 +265,23 @@ class Ground:
         dc": those with a stitch of that kind on both sides, wherever they lie."""
         runs, kind = self._runs(size), of.removeprefix("between").strip()
         if kind:
-            return [h for h in runs if all(matches(s, Noun(kind)) for s in self._beside(h))] or runs
+            return self._with_beside(runs, kind) or self._with_beside(self._runs(0), kind) or runs
         inside: set[int] = set()
         for first, length, _ in self.row.groups:
             inside.update(range(first + 1, first + length - 1))
         return [h for h in runs if self.slots[h.start].item not in inside] or runs
+
+    def _with_beside(self, runs: list[Hit], kind: str) -> list[Hit]:
+        return [h for h in runs if all(matches(s, Noun(kind)) for s in self._beside(h))]
+
+    def misses_between(self, noun: Noun) -> str:
+        """A space said to be of a size and to lie between stitches of a kind, where those between them are of others;
+        "" where one is as it is said, or none lies so."""
+        said = noun.of.startswith("between ") and noun.name in ("sp", "lp") and noun.size
+        kind = noun.of.removeprefix("between").strip() if said else ""
+        if not kind or self._with_beside(self._runs(noun.size), kind):
+            return ""
+        return f"ch-{noun.size} sp between {kind}" if self._with_beside(self._runs(0), kind) else ""
 
     def _beside(self, hit: Hit) -> list[Slot]:
         """The slots on both sides of a stretch; round a ring the first stands behind the last."""

@@ -27,7 +27,7 @@ def chain(p: Hand, op: Chain) -> None:
         raise Stuck(f"the row makes more than {MOST_MADE:,} chains", "use a smaller number", op.at, "limit")
     if slipped_in(p):
         p.out = Grown(replace(s, role="travel") if s.kind == "sl st" else s for s in p.out)
-        begin(p, op, op.counts or (("ch",) if op.count in p.tiles else ()))
+        begin(p, op, (op.counts or ()) if op.counts is not None else ("ch",) if op.count in p.tiles else counted(p, op))
         return
     if beginning_chain(p):
         begin(p, op, counted(p, op))
@@ -70,6 +70,8 @@ def slipped_in(p: Hand) -> bool:
 def counted(p: Hand, op: Chain) -> tuple[str, ...]:
     p.told = op.counts is not None or op.count in p.site.throughout
     chosen = p.choice.chain or ()
+    if op.count == 1 and p.last is None and chosen and TURNING.get(chosen[0], 1) > 1:
+        chosen = ()  # "ch 1, turn, sl st in next sp, ch 3": of the two chains the second is the stitch
     if op.counts is not None:
         return chosen if op.counts and chosen[:1] == (FIRST_LEG,) else op.counts
     if op.count in p.site.throughout:

@@ -345,6 +345,10 @@ def as_often_as_goes(p: Hand, op: Star) -> tuple[list[Mark], Stuck | None]:
             )
 
 
+#: Of so many times in a bracket, each is looked at by itself.
+FEW_TIMES = 6
+
+
 def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
     """What may follow the last whole repetition: a part of one more, and the ending said."""
     if op.ending and op.cut is not None and op.replaces:
@@ -355,7 +359,7 @@ def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
         goes = [n for n in range(whole, -1, -1) if not _two_chains(op.ops[:n] or op.ops[-1:], op.ending[0])]
         if not p.site.counted:
             goes = [n for n in goes if not 0 < n < len(op.ops) or not _doubled(op.ops[n - 1], op.ending[0])]
-        return [op.ops[:n] + op.ending for n in (*begins, *goes)]
+        return [*_within_times(op), *(op.ops[:n] + op.ending for n in (*begins, *goes))]
     if op.cut is not None:
         return [op.ops[: op.cut]]
     if p.choice.cut_short:
@@ -372,6 +376,27 @@ def _skips_to_the_beginning(p: Hand, op: Star) -> bool:
     last = op.ops[-1] if len(op.ops) > 1 else None
     first = isinstance(last, Skip) and [(q.which, q.count) for q in last.places] == [("first", 1)]
     return first and p.site.is_round and len(p.out) > 1 and p.out[0].kind == "sl st"
+
+
+def _within_times(op: Star) -> list[tuple[Op, ...]]:
+    """ "*dc, ch 9, (dc in next dc, 3 dc in next sp) twice; rep around, ending with 3 dc in last sp": parts that break
+    off within what a repetition works twice, where the ending is what stands there, said of the last of its places."""
+    flat: list[Op] = []
+    for part in op.ops:
+        flat += part.ops * part.times if isinstance(part, Times) and 1 < part.times <= FEW_TIMES else (part,)
+    if len(flat) == len(op.ops):
+        return []
+    last = _in_last(op.ending[0])
+    stops = [n for n, part in enumerate(flat[:-1]) if isinstance(part, Make | Into) and _in_last(part) == last]
+    return [(*flat[:n], *op.ending) for n in stops]
+
+
+def _in_last(op: Op) -> Op:
+    """An op in the next of its places as in the last of them."""
+    if not isinstance(op, Make | Into) or [p.which for p in op.places] not in (["next"], ["last"]):
+        return op
+    place = replace(op.places[0], which="last", bare=False)
+    return replace(op, places=(place,))
 
 
 def _doubled(op: Op, other: Op) -> bool:

@@ -17,7 +17,7 @@ from .hand import Hand
 
 
 def targets(p: Hand, place: Place, at: Span) -> list[Target]:
-    place = _of_beginning(p, _under_stitches(p, place))
+    place = _whole_run(p, _of_beginning(p, _under_stitches(p, place)))
     which = place.which
     own = beginnings.own_next(p, place)
     if own is not None:
@@ -85,6 +85,28 @@ def _of_beginning(p: Hand, place: Place) -> Place:
         return place
     chain = Place("beg", Noun("ch", noun.size))
     return replace(place, of=chain) if named is not place else Place("nth", Noun("sp"), nth=1, of=chain)
+
+
+def _whole_run(p: Hand, place: Place) -> Place:
+    """ "5 dc in the 4 ch", "2 dc over ch-4", "in center ch of ch-4": the loop of so many chains, where the next one is
+    of just so many and no beginning chain can be meant."""
+    if place.bare and place.which == "next" and place.noun.name == "ch" and place.row is None:
+        loop = Noun("sp", place.count if place.count > 1 else 0)
+        return Place("next", loop, hold=place.hold) if _comes_next(p, loop) else replace(place, bare=False)
+    run = place.of if place.which == "nth" and not place.nth and place.of is not None else place
+    loop = Noun("sp", run.noun.size)
+    if run.which != "beg" or not run.noun.size or run.row is not None or p.site.on_foundation:
+        return place
+    begun = run.noun.size in (named_places.start_chains(p, 1), p.begun_with)
+    if p.ground.find(loop, p.spot(1)) is None or not (p.looping or (not begun and _comes_next(p, loop))):
+        return place
+    return Place("next", loop, hold=place.hold) if run is place else replace(place, of=Place("next", loop))
+
+
+def _comes_next(p: Hand, loop: Noun) -> bool:
+    """Whether the chains that come next are the loop of just so many."""
+    hit, chain = p.ground.find(loop, p.spot(1)), p.ground.find(Noun("ch"), p.spot(1))
+    return not p.site.on_foundation and hit is not None and chain is not None and hit.start == chain.start
 
 
 def _under_stitches(p: Hand, place: Place) -> Place:
@@ -198,6 +220,8 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
         footing.note_leap(p, back, spot, hit, place)
         if back == 1 and place.noun.name == "gap" and (of_size := ground.misses_groups(place.noun)):
             p.amiss = p.amiss or Stuck(f"{p.site.below} has no {of_size}", f"name the groups of {p.site.below}")
+        if back == 1 and (other := ground.misses_between(place.noun)):
+            p.amiss = p.amiss or Stuck(f"{p.site.below} has no {other}", "say of how many chains the space is")
         if back == 1 and place.noun.name in SPACES and hit.end > hit.start and not number:
             footing.skipped_up_to(p, hit.start, place.noun)
         if hit.start == hit.end and back == 1 and _stepping_into_gap(p):

@@ -25,13 +25,23 @@ Others = tuple[tuple[Op, ...], ...]
 
 def settle(w: Working, task: Task, tried: Tried, others: Others) -> Tried:
     """The row as it goes over another reading of a row below that is as good in itself, the nearest first; else as it
-    was tried. Only where all rows between go as well, with the counts they state."""
+    was tried. Only where all rows between go as well, with the counts they state. A round whose last repetition may
+    break off, and then leaves no space, says nothing of the rows below."""
     if not tried.faults or w.broken or w.spare is not None:
         return tried
+    stood = list(w.rows), list(w.directions), len(w.notes)
     for back in range(1, min(REACH, len(w.rows)) + 1):
         found = _over_another(w, len(w.rows) - back, task, others)
-        if found is not None:
-            return found
+        if found is None:
+            continue
+        stands = list(w.rows), list(w.directions), list(w.notes)
+        w.rows[:], w.directions[:] = stood[:2]
+        del w.notes[stood[2] :]
+        short = trying.ending_short(w, task)
+        if short is not None and trying.works_all_spaces(short.row, w.base()):
+            return short
+        w.rows[:], w.directions[:], w.notes[:] = stands
+        return found
     return tried
 
 

@@ -197,6 +197,7 @@ def _as_opened(w: Working, chains: int) -> tuple[str, ...] | None:
 
 
 def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
+    ops = _without_turning_chain(ops)
     plain = [
         op
         for op in walk(ops)
@@ -229,9 +230,23 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         usual = [("ch",), *(c for c in usual if c != ("ch",))]
     if not said and joined_in_first(ops):
         usual = [(), *(c for c in usual if c)]
+    if _begins_whole_group(chain, ops):
+        return [(), *(c for c in usual if c)]
     before = _settled_before(w, ops)
     before = _as_opened(w, chain.count) if before is None else before
     return [before, *(c for c in usual if c != before)] if before in usual and before is not None else usual
+
+
+def _without_turning_chain(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Ch 1, turn, sl st in next sp, ch 3, dc in same sp": without the chain that turns; the one behind the slip
+    stitch lifts the work."""
+    work = [op for op in ops if not isinstance(op, Act)]
+    first = work[0] if work else None
+    slips = list(takewhile(lambda op: isinstance(op, Make) and op.stitch == "sl st", work[1:]))
+    lift = work[len(slips) + 1] if slips and len(work) > len(slips) + 1 else None
+    turning = isinstance(first, Chain) and first.count == 1 and not first.counts
+    lifts = isinstance(lift, Chain) and lift.count >= TURNING["hdc"]
+    return tuple(op for op in ops if op is not first) if turning and lifts else ops
 
 
 def _of_taller_rows(said: Set[tuple[str, ...]], chain: Chain, ops: tuple[Op, ...]) -> bool:
@@ -321,6 +336,19 @@ def _begins_gathered(w: Working, chain: Chain, work: Sequence[Op]) -> bool:
     first = work[1] if len(work) > 1 and work[0] is chain else None
     special = w.specials.get(first.stitch) if isinstance(first, Make) else None
     return special is not None and special.kind == "cl" and TURNING.get(special.base, 100) == chain.count
+
+
+def _begins_whole_group(chain: Chain, ops: tuple[Op, ...]) -> bool:
+    """Whether a beginning chain lifts a group by its name that the row works further on as well, "ch 3, shell in same
+    sp, *shell in next shell": every shell is as large, so the chain is a part of the first."""
+    at = next((n for n, op in enumerate(ops) if op is chain), len(ops))
+    first = next((op for op in ops[at + 1 :] if not isinstance(op, Act)), None)
+    there = [p.which for p in first.places] if isinstance(first, Into) else []
+    if not isinstance(first, Into) or not first.name or not first.ops or there not in (["same"], ["next"]):
+        return False
+    opens = first.ops[0]
+    again = any(isinstance(op, Into) and op.name and op.ops == first.ops and op is not first for op in walk(ops))
+    return again and isinstance(opens, Make) and opens.count > 1 and TURNING.get(opens.stitch) == chain.count
 
 
 def _begins_a_group(chain: Chain, ops: tuple[Op, ...]) -> bool:

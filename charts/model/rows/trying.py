@@ -240,7 +240,8 @@ def _closed_by_its_first(w: Working, task: Task, found: Tried, *, alike: bool = 
         return found
     other = _first_good(w, replace(task, ops=w.canonical.setdefault(closed, closed)), in_all=False)
     evened = round_closed.alike_in_spaces(other.row) and not round_closed.alike_in_spaces(found.row)
-    passed = found.left if evened and not task.stated else int(round_closed.ends_in_its_gap(found.row))
+    arched = round_closed.by_chains(task.ops) and not found.faults  # what stands behind its last group is passed anyway
+    passed = found.left if (evened or arched) and not task.stated else int(round_closed.ends_in_its_gap(found.row))
     return found if other.faults or other.left > passed or (alike and not evened) else replace(other, closed=True)
 
 
@@ -361,6 +362,12 @@ def _goes_further(row: Row, other: Row, base: Row) -> bool:
 def _spaces_worked(row: Row, base: Row) -> set[int]:
     feet = (f for s in row.stitches for f in s.feet if f.back == 1)
     return {f.at for f in feet if f.hold == "space" or base.stitches[f.at].kind == "ch"}
+
+
+def works_all_spaces(row: Row, base: Row) -> bool:
+    """Whether a row goes into every space of the row below, and there are some."""
+    spaces = {n for n, s in enumerate(base.stitches) if s.role == "chain"}
+    return bool(spaces) and spaces <= _spaces_worked(row, base)
 
 
 def _slips_on(ops: tuple[Op, ...]) -> bool:

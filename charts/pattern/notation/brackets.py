@@ -6,7 +6,7 @@ from __future__ import annotations
 from ..when_used import when_used
 from .prose import PLACE, is_prose
 from .stated import work_follows
-from .words import Word
+from .words import Word, vocabulary
 
 _PLACED = frozenset(
     ("in", "into", "around", "each", "rep", "repeat", "twice", "across", "x", "over", "next", "to", "between", "all",
@@ -188,6 +188,19 @@ def names_what_was_made(low: str) -> bool:
     (True, False)
     """
     return bool(_OVER.fullmatch(low))
+
+
+def made_over_its_like(low: str) -> str:
+    """The group that a bracket says was made over one of its name, "(shell made over shell)": the name is the new one's
+    from there on; else "".
+
+    >>> made_over_its_like("shell over shell"), made_over_its_like("bl over sp")
+    ('shell', '')
+    """
+    found = _OVER.fullmatch(low)
+    alike = found is not None and found["made"] == found["below"]
+    group = alike and found is not None and any(kind == "GROUP" for kind, _ in vocabulary().get(found["made"], ()))
+    return found["made"] if found is not None and group else ""
 
 
 def tells_twice(words: list[Word]) -> bool:

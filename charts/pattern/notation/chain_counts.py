@@ -13,7 +13,7 @@ from ..tree import Act, Chain, Into, Make, Op
 from ..when_used import when_used
 from .items import Ops
 from .meanings.parts import CountsAs
-from .words import Word, Words
+from .words import Word, Words, vocabulary
 
 #: A beginning chain stands for no more stitches than this.
 _MOST_FOR_CHAIN = 2
@@ -48,12 +48,25 @@ _STANDS = when_used(
 _THROUGHOUT = when_used(r"throughout|always|every (?:row|round|rnd)|each (?:row|round|rnd)|all (?:rows|rounds|rnds)")
 
 
+#: "... as part of the first shell": what a chain is a part of.
+_PART_OF = when_used(r" ?(?:as |for |in )?(?:a |the )?part of (?:(?:the|a|an|each|every|this|that|first|1st|beg|beginning|starting) )*(?P<what>[a-z][a-z -]*)")
+_PART_ALONE = when_used(r"(?:(?:this|it|these|which) )?(?:is |are |being |to be |forms? |to form |included |includes |counted |taken |as )*(?=(?:as |in )?(?:a |the )?part of )")
+
+
+def _is_group(said: str) -> bool:
+    """Whether what a chain is a part of is several stitches beside each other: of a shell it is the first stitch, while
+    in a cluster it is a leg and no stitch of its own."""
+    last = said.split(" of ")[0].split()[-1]
+    return any(kind == "GROUP" for kind, _ in vocabulary().get(last, ()))
+
+
 def counts_as(low: str, words: Words) -> CountsAs | None:
     """What a chain is said to count as: "counts as dc and ch 2" -> ("dc", "ch 2"); None where nothing of the kind is
     said."""
     low = _COUNTING.sub(r"\g<chain> counts as ", " ".join(low.split()).strip(" .,"))
     if " not " not in low and not re.search(r"\b(?:do|does|is|are|wo)n'?t\b", low):
         low = _STANDS.sub(r"\g<lead>counts as ", low)
+    low = _PART_ALONE.sub("counts ", low, count=1) if _PART_ALONE.match(low) else low
     equals = _EQUALS.fullmatch(low)
     if equals and _SO_MANY.search(equals["tail"]):
         return None  # "1 tr in last ch = 32 tr": what the row makes
@@ -71,8 +84,8 @@ def counts_as(low: str, words: Words) -> CountsAs | None:
             return None  # "do not work over last inc": no chain is spoken of
         return CountsAs((), lasting)
     tail, said, first = found["tail"], int(found["n"] or 0), bool(re.match(r"(?:the )?first\b", low))
-    if re.match(r" ?(?:as |for )?(?:a )?part of (?:the |a |an )?(?:first |1st |beg(?:inning)? )?[a-z]", tail):
-        return CountsAs((), lasting, said, first)
+    if (of := _PART_OF.match(tail)) is not None:
+        return CountsAs(("st",) if _is_group(of["what"]) else (), lasting, said, first)
     if verb.endswith("considered") or verb.startswith(("count", "stand", "serve", "act", "will", "to count", "represent", "replace")):
         parts = counted_parts(tail, words)
         return CountsAs(parts, lasting, said, first) if parts is not None else None

@@ -994,7 +994,9 @@ def _bare_rep(words: list[Word], at: int) -> tuple[int, int, bool, bool] | None:
     rep = said[0]
     following = rep + 2 if rep + 1 < len(words) and words[rep + 1].text in ("right", "all", "this", ".") else rep + 1
     along = (following < len(words) and words[following].text in _ALONG) or _so_often(words, following)
-    after_sign = words[rep - 1].text in (",", ";", ".", ":") and words[rep - 2].inside is None
+    alone = rep + 1 >= len(words) or words[rep + 1].text in (".", ",", ";")  # "..., repeat." and nothing more
+    along = along or alone
+    after_sign = words[rep - 1].text in (",", ";", ".", ":", "and") and words[rep - 2].inside is None
     behind = following if words[following - 1].text == "." else rep + 1
     return (rep, behind, False, True) if along and after_sign else None
 

@@ -87,7 +87,7 @@ from .meanings.terse import (
 from .meanings.those import pointed_at
 from .meanings.told_first import decreased, joined_late
 from .meanings.told_off import filled_last, in_the_others, stepped, told_off
-from .meanings.told_on import told_on
+from .meanings.told_on import over_loops, told_on
 from .plain import one_told
 from .prose import is_prose
 from .shaping import Shaping
@@ -103,12 +103,12 @@ Way = tuple[float, int, Any]
 _OTHER_WAY = when_used(r"(?:or|that is|i\.e)\b|(?:[a-z0-9]+ ?){1,3}= ?(?:(?:us|uk|american|british) )?(?:[a-z0-9]+ ?){1,3}(?:(?:in )?(?:us|uk)(?: terms)?)?$")
 #: "2 dc, ch 2, 2 dc (large shell) in next sp": what stands before is called so.
 _LABEL = when_used(
-    r"(?:= ?)?(?:(?:an?|one|1|the) )?(?:(?:large|small|big|little|corner|first|second|beginning|beg|end|last|half|full|double|single|another|next) )?"
+    r"(?:= ?)?(?:(?:an?|one|1|the) )?(?:(?:large|small|big|little|corner|first|second|beginning|beg|starting|end|last|half|full|double|single|another|next) )?"
     r"(?:shell|fan|petal|v-?st(?:itch)?|cluster|group|corner|block)(?: (?:made|formed|done|completed?))?"
 )
 #: "... and draw through all loops (puff st)": the name of what was just made.
 _NAMES_IT = when_used(
-    r"(?:(?:an?|the|one|first|another|beg|beginning|starting|corner|=) )?(?:puff|popcorn|bobble|cluster|shell|picot|fan|petal|v)(?:[ -]?st(?:itch)?|[ -](?:loop|lp))?|dec(?:rease)?|inc(?:rease)?"
+    r"(?:(?:an?|the|one|first|another|beg|beginning|starting|corner|=) )?(?:(?:first|beg|beginning|starting|corner|half|another) )?(?:puff|popcorn|bobble|cluster|shell|picot|fan|petal|v)(?:[ -]?st(?:itch)?|[ -](?:loop|lp))?|dec(?:rease)?|inc(?:rease)?"
 )
 #: "(= 9 dc in each dc-group)", "(5 tr per block)": what every part of the row holds now.
 _IN_EVERY_PART = when_used(
@@ -281,6 +281,7 @@ class _Reading:
         self.leftovers = Leftovers(self.out, self.text, self.low, self.reader.words.terms)
         items, all_words = self._level(folded.words, top=True)
         self.out.ops, self.out.others = self._shaped(items, all_words)
+        self.out.ops, self.out.others = over_loops(self.out.ops), tuple(over_loops(ops) for ops in self.out.others)
         self.out.ops, self.out.others = filled_last(stepped(side_first(parted(self.out.ops)))), tuple(parted(ops) for ops in self.out.others)
         self.out.ops, self.out.others = pointed_at(begun_there(self.out.ops)), tuple(pointed_at(begun_there(ops)) for ops in self.out.others)
         if _NO_SHAPING.search(self.low):

@@ -29,7 +29,7 @@ from ..tree import (
     Times,
 )
 from ..when_used import when_used
-from .brackets import name_given, names_what_was_made
+from .brackets import made_over_its_like, name_given, names_what_was_made
 from .chain_counts import lifted, part_of_gathered
 from .complaint import Complaint, Source
 from .items import GAP, LOST, Item, Ops, RowRead
@@ -94,16 +94,18 @@ class Shaping:
         """ "5 dc (a shell) in next st": the name stands inside the words of what it names."""
         for said, at in self.out.labels:
             if start < at < end and self.ops and (called := name_given(said)):
-                self.out.named.append((called, _shells(tuple(self.ops))[-1]))
+                self.out.named.append((called, _with_lift(_shells(tuple(self.ops)))))
 
     def _named(self, said: str) -> None:
         """What was made last has a name: a group, or the way from the name before to here ("bl over sp")."""
         way = tuple(op for op in self.ops[self.named :] if not isinstance(op, Act))
-        if names_what_was_made(said) and way:
+        if self.ops and (grown := made_over_its_like(said)):
+            self.out.named.append((grown, _with_lift(_shells(tuple(self.ops)))))
+        elif names_what_was_made(said) and way:
             self.out.named.append((said, Times(way, 1)))
             self.named = len(self.ops)
         elif self.ops and (called := name_given(said)):
-            made = _shells(tuple(self.ops))[-1]
+            made = _with_lift(_shells(tuple(self.ops)))
             bracketed = isinstance(made, Times) and made.times == 1 and not made.name
             self.out.named.append((called, Into(made.ops, (Place("next"),)) if bracketed and isinstance(made, Times) else made))
 
@@ -474,7 +476,7 @@ class Shaping:
         if not self.inner_of:
             ops = _corners_along(_slipped_into(_whole_row(_lift_apart(ops))))
         if not self.repeats:
-            others = (*self._until_whole(ops), *self._bare_row(ops), *_joined_places(ops), *_list_times(ops), *_one_in_each(ops, self.source.text.lower()))
+            others = (*self._until_whole(ops), *self._bare_row(ops), *_joined_places(ops), *_list_times(ops), *_one_in_each(ops, self.source.text.lower()), *_more_in_first(ops))
             shells = ops if self.inner_of else _shells(ops)
             alike = self._ended_alike(shells)
             if alike:
@@ -851,6 +853,45 @@ def _shells(ops: Ops) -> Ops:
     return ops
 
 
+def _with_lift(ops: Ops) -> Op:
+    """The last op; a group behind the chain that a row begins with, in the same place, with the stitch that the chain
+    stands for: "ch 3, (dc, ch 2, 2 dc) in same sp (shell)" names (2 dc, ch 2, 2 dc)."""
+    if (parted := _over_two(ops)) is not None:
+        return parted
+    group = ops[-1]
+    before = [op for op in ops[:-1] if not isinstance(op, Act)]
+    chain = before[-1] if before else None
+    first = group.ops[0] if isinstance(group, Into) and group.ops else group
+    if not isinstance(chain, Chain) or chain.counts == () or not isinstance(first, Make) or not _in_same(group):
+        return group
+    if any(not _is_slip(op) for op in before[:-1]) or TURNING.get(first.stitch) != chain.count:
+        return group
+    more = replace(first, count=first.count + 1)
+    return replace(group, ops=(more, *group.ops[1:])) if isinstance(group, Into) else more
+
+
+def _over_two(ops: Ops) -> Into | None:
+    """ "3 dc in next ch, ch 2, 3 dc in next ch (shell)": a group of which each half has its own stitch to stand on, as it
+    is worked in one place further on."""
+    if len(ops) < _HALVES or not isinstance(ops[-2], Chain):
+        return None
+    first, last = ops[-3], ops[-1]
+    if not isinstance(first, Make) or not isinstance(last, Make) or (first.stitch, first.count) != (last.stitch, last.count):
+        return None
+    alike = all([(p.which, p.count, p.nth) for p in op.places] == [("next", 1, 0)] for op in (first, last))
+    halves = (replace(first, places=()), ops[-2], replace(last, places=()))
+    return Into(halves, last.places, at=last.at) if alike and last.count > 1 else None
+
+
+#: Two halves and the chain between them.
+_HALVES = 3
+
+
+def _in_same(op: Op) -> bool:
+    places = op.places if isinstance(op, Make | Into) else ()
+    return len(places) == 1 and places[0].which == "same"
+
+
 def _both_there(ops: Sequence[Op], op: Op) -> bool:
     """Whether two stitches that "and" joins go into one place: "1 sc and 1 dc in next st"; not the last two of a list."""
     first = ops[-1] if ops else None
@@ -999,6 +1040,18 @@ def _one_in_each(ops: Ops, said: str) -> list[Ops]:
     each = frozenset(int(found[1]) for found in _EACH_OF.finditer(said))
     read = tuple(_single(op, each) for op in ops)
     return [read] if read != ops else []
+
+
+def _more_in_first(ops: Ops) -> list[Ops]:
+    """ "2 sc in first st and in each st across": the other reading, in which the number is said of the first alone."""
+    out: list[Op] = []
+    for op in ops:
+        which = [p.which for p in op.places] if isinstance(op, Make) else []
+        if isinstance(op, Make) and 1 < op.count < FEW and len(which) > 1 and which[0] in ("first", "same") and which[1:] == ["each"]:
+            out += [replace(op, places=op.places[:1]), replace(op, count=1, places=op.places[1:])]
+        else:
+            out.append(op)
+    return [tuple(out)] if len(out) > len(ops) else []
 
 
 #: "In each of next 2 sts": each gets as many as are said.

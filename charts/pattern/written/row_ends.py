@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import groupby
 
 from ...made_late import dataclass
 from .. import lexicon
 from ..lexicon import together
-from ..tree import Act, Again, Chain, Make, Op, RowText, Skip
+from ..tree import Act, Again, Chain, Make, Op, RowText, Skip, walk
 from ..when_used import when_used
 from .beginnings import last_chain
 
@@ -191,3 +192,40 @@ def _run(row: RowText) -> tuple[int, int] | None:
         takes += sum(places) * legs
         makes += (sum(p.count for p in op.places) or 1) * many
     return takes, makes
+
+
+# -- rounds that are called rows --------------------------------------------------------------------------------------
+
+
+def rounds_called_rows(rows: Sequence[RowText]) -> list[RowText]:
+    """The rows with those marked as rounds that are called rows: those of a piece that begins in a ring and whose first
+    row is joined, where none of its rows turns."""
+    out: list[RowText] = []
+    for begun, piece in groupby(_with_pieces(rows), key=lambda numbered: numbered[0]):
+        own = [row for _, row in piece]
+        ring = own[0].begins is not None and own[0].begins.how in ("ring", "magic ring") and begun > 0
+        round_ = ring and _is_joined(own[0]) and not any(_turns(row) for row in own)
+        out += [replace(row, is_round=True) for row in own] if round_ else own
+    return out
+
+
+def _with_pieces(rows: Sequence[RowText]) -> list[tuple[int, RowText]]:
+    """Each row with the number of the piece that it belongs to."""
+    out: list[tuple[int, RowText]] = []
+    for row in rows:
+        number = out[-1][0] if out else 0
+        out.append((number + (row.begins is not None), row))
+    return out
+
+
+def _is_joined(row: RowText) -> bool:
+    """Whether a row ends with a join, or with a slip stitch into its beginning."""
+    last = next((op for op in reversed(row.ops) if not isinstance(op, Act) or op.name == "join"), None)
+    if isinstance(last, Act):
+        return True
+    slip = isinstance(last, Make) and last.stitch == "sl st" and len(last.places) == 1
+    return slip and isinstance(last, Make) and last.places[0].which in ("first", "top", "beg", "nth")
+
+
+def _turns(row: RowText) -> bool:
+    return any(isinstance(op, Act) and op.name == "turn" for op in walk(row.ops))

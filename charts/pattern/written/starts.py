@@ -33,7 +33,7 @@ MAGIC = when_used(
 _EITHER = when_used(rf"(?:{MAGIC.pattern})\s*(?:\(?or|/)\s*(?:a )?(?:ch(?:ain)?s? ?\d|\d ?ch)")
 #: "Flower: in a magic ring", with the rounds below it.
 _IN_RING = when_used(rf"\s*[a-z][a-z -]{{1,30}}:\s*(?:work(?:ed)? |start(?:ed)? |begin )?(?:in|into|with|using|from) an? (?:{MAGIC.pattern})\W*$")
-_RING = when_used(r"\b(?:join|joining|sl st|ss|slip stitch|slip st|slst|connect|close|form|ring|circle|sl)\b")
+_RING = when_used(r"\b(?:unite|join|joining|sl st|ss|slip stitch|slip st|slst|connect|close|form|ring|circle|sl)\b")
 _BARS = when_used(
     r"from hook|\bcounts?\b|\bcounting\b|\bsp\b|\bturning\b|\bin (?:the )?next\b|does not|do not count|beg(?:inning)? of|each (?:row|rnd|round)|\bbegins?\b.*\brow|ch-\d|\bat the (?:start|end|beginning)\b|\btop of\b|\balways\b|\bevery\b|\bthroughout\b|"
     r"\brep(?:eat)?\b|\brpt\b|\btimes\b|\bcontinue\b|\bbetween\b|button ?loop|\bfringe\b|\bcut\b|\bsew\b|\bif you\b|\badd\b.{0,20}\b(?:more|extra)\b|for (?:a )?(?:larger|bigger|wider|every|each)|\bto alter\b|\bwant\b|\?|\bchange\b.{0,10}\b(?:width|size)|= |gauge|tension|tie\b|\btassel"

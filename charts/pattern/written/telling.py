@@ -64,17 +64,17 @@ ALONG = when_used(
 )
 STEP = when_used(r"^\s*(?:\d{1,2}[.)]|step \d+[.:)]?)\s+")
 _TITLE = when_used(r"[A-Z][\w'’-]*(?:[ /&-]+[A-Za-z][\w'’]*){0,5}")
-RINGS_ON = when_used(r"(?:join|sl\.? +st|s +s|s +st|ss|slip|connect|close|form)\b")
+RINGS_ON = when_used(r"(?:unite|join|sl\.? +st|s +s|s +st|ss|slip|connect|close|form)\b")
 #: A line that closes a chain to a ring: "Join with a slip stitch to form a circle".
 CLOSES_RING = when_used(
-    r"\W*(?:\d{1,2}[.)]\s*)?(?:and |then |now )*(?:join|sl\.? +st|s +s|s +st|slst|ss|slip[ -]?st(?:itch)?|connect|close|form)\b"
+    r"\W*(?:\d{1,2}[.)]\s*)?(?:and |then |now )*(?:unite|join|sl\.? +st|s +s|s +st|slst|ss|slip[ -]?st(?:itch)?|connect|close|form)\b"
     r"(?: (?:the |this |your )?(?:ch|chain|ends?|it|both ends|last ch(?:ain)?))?"
     r"(?: (?:with|using|by) (?:an? |the )?(?:sl +st|slst|ss|slip[ -]?st(?:itch)?))?"
     r"(?: ?(?:in|into|to|through|with|at)(?: the)? (?:first|1st|beginning|beg|other|last|opposite)(?: (?:ch|chain|st|stitch|end|one))?(?: (?:made|stitch))?)?"
     r"(?:,? ?(?:to (?:form|make|create|close)|in|into|forming|making|and (?:form|make))(?: (?:the|an?|your))?(?: (?:ring|circle|loop|round|it))?| together)?\W*"
 )
 #: Words that close a chain to a ring, and no picot.
-FORMS_RING = when_used(r"\b(?:ring|circle)\b|\bjoin\b")
+FORMS_RING = when_used(r"\b(?:ring|circle)\b|\bjoin\b|\bunite\b")
 _WORKISH = when_used(
     r"\b\d*\s?(?:(?:sc|hdc|dc|htr|htc|tr|trc|dtr)(?:\d{1,2}tog)?|sl st|ss|inc|dec|inv ?(?:inc|dec)|single crochet|double crochet|treble|half double|ch|chain)(?:\b|(?=(?:in)?(?:mr|mc)\b))"
 )

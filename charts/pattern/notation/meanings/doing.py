@@ -140,14 +140,14 @@ class Doing(Making):
     def magic_ring(self, **_: Any) -> Ops:
         return (Act("magic ring"),)
 
-    def join_by_stitch(self, c: Ops, k: str, ps: tuple[Place, ...]) -> tuple[Any, ...] | None:
+    def join_by_stitch(self, c: Ops, k: str, ps: tuple[Place, ...], n: int = 1) -> tuple[Any, ...] | None:
         """ "Join with ch 1 + dc in first sc": the stitch stands for the rest of the last loop's chain."""
-        made = self.make((k, ""), ps) if k != "sl st" and len(ps) == 1 else None
+        made = self.make((k, ""), ps) if k != "sl st" and len(ps) == 1 and n == 1 else None
         return (Ending("closed"), *c, *made) if made else None
 
-    def ending_by_stitch(self, c: Ops, k: str, ps: tuple[Place, ...]) -> tuple[Any, ...] | None:
+    def ending_by_stitch(self, c: Ops, k: str, ps: tuple[Place, ...], n: int = 1) -> tuple[Any, ...] | None:
         """ "Ending with ch 2, dc in first sc": the last repetition ends so."""
-        made = self.make((k, ""), ps) if k != "sl st" and len(ps) == 1 else None
+        made = self.make((k, ""), ps, n) if k != "sl st" and len(ps) == 1 else None
         return (Ending("with"), *c, *made) if made else None
 
     def join_by_listed(self, b: Any) -> tuple[Any, ...] | None:

@@ -7,7 +7,7 @@ from typing import Any
 
 from ....made_late import dataclass
 from ... import lexicon
-from ...tree import Act, Chain, Either, Held, Into, Make, Noun, Op, Place, Skip, Special, Star, Times, walk
+from ...tree import Act, Chain, Either, Held, Into, Make, Noun, Op, Place, RowRef, Skip, Special, Star, Times, walk
 from .apart import groups_apart
 from .parts import ANY, FEW, HELD, MOST, Limit, Ops, loop_of
 from .stitches import Stitches
@@ -38,6 +38,15 @@ class Making(Stitches):
     """Stitches made in places; increases and decreases."""
 
     # -- making ---------------------------------------------------------------------------------------------------
+
+    def slips_up(self, n: int) -> Ops | None:
+        """ "3 sl st up the first loop", "up the 3 first of the chain": one in each of so many of its chains."""
+        return (Make("sl st", 1, (Place("next", Noun("ch"), count=n),)),) if 0 < n <= MOST else None
+
+    def over_its_like(self, s: tuple[str, Held], r: RowRef, n: int = 1, m: int = 1) -> Ops | None:
+        """ "1 dc over the one in the 3rd round": over a stitch of its kind."""
+        told = m == 1 and not s[1] and lexicon.height_of(s[0]) is not None
+        return self.make(s, (Place("next", Noun(s[0]), row=r),), n) if told else None
 
     def make(self, s: tuple[str, Held], sp: tuple[Place, ...] = (), n: int = 1) -> Ops | None:
         if not 0 < n <= MOST:

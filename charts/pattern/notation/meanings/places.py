@@ -140,7 +140,7 @@ class Places(Nouns):
 
     def run_of(self, n: int) -> Place | None:
         """ "(Each of) the 4 ch", "next 4 ch": a run of so many."""
-        return Place("next", Noun("sp", n)) if 1 < n <= MOST else None
+        return Place("next", Noun("sp", n)) if 0 < n <= MOST else None
 
     def from_hook_several(self, o: int, o2: int) -> Place | None:
         return Place("hook", Noun("ch"), nth=o, count=o2 - o + 1) if o2 > o > 0 else None
@@ -313,7 +313,7 @@ class Places(Nouns):
 
     def run_below(self, n: int) -> Place | None:
         """ "In the 5 ch of the previous row": the space that they make."""
-        return Place("next", Noun("sp", n)) if 1 < n <= MOST else None
+        return Place("next", Noun("sp", n)) if 0 < n <= MOST else None
 
     def space_below(self) -> Place:
         """ "In ch of the previous row": the next space, whatever chains make it."""
@@ -444,6 +444,15 @@ class Places(Nouns):
 
     def counted_bare(self, n: int, c: Noun) -> Place | None:
         return Place("next", c, count=n) if 0 < n <= MOST and c.name != "ring" else None
+
+    def counted_alone(self, n: int, c: Noun) -> Place | None:
+        """ "In the 4 ch", neither "each" nor "next": four chains, or the loop that they make."""
+        place = self.counted_bare(n, c)
+        return replace(place, bare=True) if place is not None and c == Noun("ch") else place
+
+    def each_run(self, n: int) -> Place | None:
+        """ "In each 9 ch", not "each of 9 ch": each loop of so many, or that many chains."""
+        return Place("each", Noun("ch"), count=n, bare=True) if 1 < n <= MOST else None
 
     def bare_of(self, c: Noun, of: Place) -> Place | None:
         if of.which == "opening":

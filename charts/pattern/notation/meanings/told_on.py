@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ... import lexicon
-from ...tree import Act, Chain, Into, Make, Op, Place, Skip, Star, Times
+from ...tree import Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times
 from ...when_used import when_used
 
 #: "In next st around": "next" is one stitch, "around" many, so what was told before it comes again.
@@ -41,6 +41,93 @@ def told_on(ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
     return (*ops[:first], *lead, star, *ops[last + 1 :])
 
 
+def over_loops(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """The ops with chains that are told by their number alone as the loops that they make, where they are."""
+    ops = tuple(_each_loop(op) for op in ops)
+    star = next((n + 1 for n, op in enumerate(ops) if isinstance(op, Star | Times)), len(ops))
+    last = max((n for n, op in enumerate(ops) if not isinstance(op, Act)), default=0)
+    ops = (*ops[:star], *_on_own_chain(ops[star:last]), *ops[max(star, last) :])
+    return _over_loops(_one_between_chains(ops))
+
+
+def _one_between_chains(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Ch 5, dc in second to last dc, ch 2, *dc in each dc, ch 2* to the end": one in each, with chains between; the second
+    to last dc that was made is the second that the hook meets."""
+    star = ops[-1] if ops else None
+    before = ops[-2] if len(ops) > 1 else None
+    if not isinstance(star, Star) or star.more is not None or len(star.ops) != _UNIT or before != star.ops[1] or not isinstance(before, Chain):
+        return ops
+    place = _place_of(star.ops[0])
+    one = star.ops[0]
+    if place is None or not isinstance(one, Make) or one.count != 1 or place.which != "each" or place.until or place.upto or place.row:
+        return ops
+    out = [*ops[:-1], replace(star, ops=(replace(one, places=(replace(place, which="next", bare=False),)), star.ops[1]))]
+    first = next((n for n, op in enumerate(out) if isinstance(op, Make | Into | Skip | Star | Times)), 0)
+    begun = out[first]
+    there = _place_of(begun)
+    if isinstance(begun, Make) and there is not None and (there.which, there.nth) == ("last", _UNIT):
+        out[first] = replace(begun, places=(Place("next", there.noun),))
+    return tuple(out)
+
+
+#: A stitch and its chain; and the second to last.
+_UNIT = 2
+
+
+def _each_loop(op: Op) -> Op:
+    """ "11 dc in each 9 ch" goes into each loop of nine, "dc in each 9 ch" into nine chains."""
+    if isinstance(op, Star | Times):
+        return replace(op, ops=_on_own_chain(tuple(_each_loop(o) for o in op.ops)))
+    if not isinstance(op, Make | Into | Skip) or not any(_each_by_number(p) for p in op.places):
+        return op
+    several = isinstance(op, Into) or (isinstance(op, Make) and op.count > 1)
+    places = (_as_loops(p) if several else replace(p, which="next", bare=False) if _each_by_number(p) else p for p in op.places)
+    return replace(op, places=tuple(places))
+
+
+def _on_own_chain(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "*..., ch 4, dc in first st of ch, ...": in a repeat that is the first of the four chains just made."""
+    out: list[Op] = []
+    for op in ops:
+        chain = out[-1] if out else None
+        place = op.places[0] if isinstance(op, Make) and op.stitch != "sl st" and op.count == 1 and len(op.places) == 1 else None
+        own = place is not None and (place.which, place.noun.name, place.count, place.row) == ("first", "ch", 1, None)
+        if isinstance(op, Make) and own and isinstance(chain, Chain) and chain.count > 1:
+            op = replace(op, places=(Place("hook", Noun("ch"), nth=chain.count),))
+        out.append(op)
+    return tuple(out)
+
+
+def _each_by_number(place: Place) -> bool:
+    return place.bare and place.which == "each" and place.noun.name == "ch" and place.count > 1
+
+
+def _as_loops(place: Place) -> Place:
+    return Place("each", Noun("sp", place.count), hold=place.hold) if _each_by_number(place) else place
+
+
+def _over_loops(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "5 dc in the 4 ch", "ch 5, sc over 4 ch, ch 5": chains told by their number alone are the loop that they make where
+    several stitches go into them, or one between chains; "sc in 4 ch, sc in next 3 sc" goes into each."""
+    out: list[Op] = []
+    for at, op in enumerate(ops):
+        if isinstance(op, Star | Times):
+            op = replace(op, ops=_over_loops(op.ops))
+        elif isinstance(op, Skip):
+            op = replace(op, places=tuple(replace(p, bare=False) if _by_number(p) and p.count > 1 else p for p in op.places))
+        elif isinstance(op, Make | Into) and any(_by_number(p) for p in op.places):
+            beside = (*ops[max(at - 1, 0) : at], *(ops[at + 1 : at + 2] or ops[:1]))
+            several = isinstance(op, Into) or (isinstance(op, Make) and op.count > 1)
+            if not several and not any(isinstance(o, Chain) for o in beside):
+                op = replace(op, places=tuple(replace(p, bare=False) if _by_number(p) else p for p in op.places))
+        out.append(op)
+    return tuple(out)
+
+
+def _by_number(place: Place) -> bool:
+    return place.bare and place.which == "next" and place.noun.name == "ch"
+
+
 def _is_slip(op: Op) -> bool:
     return isinstance(op, Make) and op.stitch == "sl st"
 
@@ -56,7 +143,7 @@ def _goes_on(op: Op, *, skips: bool) -> bool:
         return False
     if isinstance(op, Skip):
         return skips and place.which in ("each", "next")
-    return place.bare and place.which in ("each", "next")
+    return place.bare and place.which in ("each", "next") and place.noun.name != "ch"
 
 
 def _next_only(op: Op, place: Place) -> Op:

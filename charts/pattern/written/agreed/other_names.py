@@ -21,6 +21,8 @@ _ALIKE = (frozenset(("SP", "LP")), frozenset(("ROW", "RND")), frozenset(("SP", "
 _SHORT_FIRST = when_used(r"(?P<gloss>\((?P<short>[A-Za-z]{1,5}(?: st)?)\)\s)(?P<long>[A-Za-z]+(?: [A-Za-z]+){0,3})")
 #: "Nine (9) times", "two (2) dc".
 _NUMBER_TWICE = when_used(rf"(?<![A-Za-z0-9])(?P<word>{lexicon.NUMBER_WORDS}|one)(?P<gloss>\s?\((?P<n>\d{{1,3}})\))(?=\s+[a-z])", re.IGNORECASE)
+#: "work (1) shell in next sp", "at (1) time": a number that stands in a bracket for nothing's sake.
+_NUMBER_HELD = when_used(r"(?P<lead>\b(?:work|make|form|at|in|with|next|last) )\((?P<n>\d{1,2})\)(?= [a-z])", re.IGNORECASE)
 _STITCH = r"(?:sc|h?dc|h?tr|dtr)"
 _PAIR = when_used(rf"(?<![A-Za-z/])(?P<a>{_STITCH})(?P<b>/{_STITCH})(?![A-Za-z/])", re.IGNORECASE)
 _ALONE = when_used(rf"(?<![A-Za-z/]){_STITCH}(?![A-Za-z/])", re.IGNORECASE)
@@ -55,7 +57,8 @@ def one_name(line: str) -> str:
     >>> one_name("sc/dc in next st/ch-2 sp")
     'sc/dc in next st/ch-2 sp'
     """
-    if ") " in line:
+    if ")" in line:
+        line = _NUMBER_HELD.sub(lambda m: f"{m['lead']} {m['n']} ", line)
         line = _NUMBER_TWICE.sub(_word_only, _SHORT_FIRST.sub(_long_only, line))
     return _BESIDE.sub(_first_only, line) if "/" in line else line
 
@@ -107,3 +110,17 @@ def _in_terms(a: str, b: str, terms: str) -> str:
         if lexicon.US_TO_UK.get(us) == uk:
             return us if terms == "US" else uk
     return ""
+
+
+_LONG = when_used(r"(?<![\w.,-])(?P<n>\d{1,2}|[Oo]ne|[Aa]|[Aa]nother) longs?(?: stitch(?:es)?| sts?)?(?![\w-]| (?:tr|treble|dc|double|single|sc|chain|ch|loop))")
+_SINGLE = when_used(r"\b[Ss]ingle crochets?\b|(?<![\w.])[Ss]\. ?c\.?(?![\w.])")
+
+
+def in_old_names(lines: Sequence[str]) -> list[str]:
+    """The lines of an old page, in which a treble is a "long" and a slip stitch is a single crochet, in names of today.
+
+    >>> in_old_names(["3 single crochet, 5 long into the loop."])
+    ['3 sl st         , 5 tr   into the loop.']
+    """
+    out = [_LONG.sub(lambda m: f"{m['n']} tr".ljust(len(m[0])), line) for line in lines]
+    return [_SINGLE.sub(lambda m: "sl st".ljust(len(m[0])) if len(m[0]) >= len("sl st") else "ss".ljust(len(m[0])), line) for line in out]

@@ -31,12 +31,12 @@ def named_in_passing(named: Iterable[tuple[str, Op]], known: Mapping[str, Specia
             out += _way(name, op, known, text)
             continue
         group = _group(op, each=any(kind == "GROUP" for kind, _ in vocabulary().get(name, ())))
-        if not group or name in _NOT_GROUPS or not _free(name, known) or any(s.abbreviation == name for s in out):
+        if not group or name in _NOT_GROUPS or not (_free(name, known) or _grown(name, group, known)) or any(s.abbreviation == name for s in out):
             continue
         standard = next((value for kind, value in vocabulary().get(name, ()) if kind == "GROUP"), name)
         called = standard if standard in ("shell", "V-st") else name
         spelled = re.escape(re.sub(r"(?<=st)itch$", "", name)).replace(r"\ ", "[ -]").replace(r"\-", "[ -]")
-        if called not in known and len(re.findall(rf"\b{spelled}(?:itch|itches|s)?\b", text)) > 1:
+        if (called not in known or _grown(called, group, known)) and len(re.findall(rf"\b{spelled}(?:itch|itches|s)?\b", text)) > 1:
             out.append(Special(name, called, "", group, form="group", in_place=True))
     return out
 
@@ -68,6 +68,18 @@ def _free(name: str, known: Mapping[str, Special]) -> bool:
     if name in known or lexicon.stitch_name(name, "US") or lexicon.stitch_name(name, "UK"):
         return False
     return not kinds or "GROUP" in kinds
+
+
+def _grown(name: str, group: tuple[Op, ...], known: Mapping[str, Special]) -> bool:
+    """Whether a group that was named in passing is named so again for a larger one of its make, "3 dc, ch 3, 3 dc (shell
+    over shell)": from there on that is the shell."""
+    before = known.get(name)
+    if before is None or before.words or before.form != "group" or len(before.ops) != len(group):
+        return False
+    pairs = list(zip(before.ops, group, strict=True))
+    alike = all((isinstance(a, Chain) and isinstance(b, Chain)) or (isinstance(a, Make) and isinstance(b, Make) and a.stitch == b.stitch) for a, b in pairs)
+    made = [(a.count, b.count) for a, b in pairs if isinstance(a, Make) and isinstance(b, Make)]
+    return alike and any(n < m for n, m in made) and all(n <= m for n, m in made)
 
 
 _SPACE_IS = when_used(

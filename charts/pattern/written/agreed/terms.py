@@ -41,6 +41,20 @@ _BESIDE = when_used(r"[a-z]\s*[(\[]\s*(?:or |called |a )*(?:sc|h?dc|d?tr|htr)s?\
 _ONE_MISREAD = when_used(r"\b[il](?=(?:tr|dc|dtr|htr|ch)\b)")
 
 
+#: "5 long into the loop", "1 double crochet, 4 long stitches, ...": the treble of old pages, as a stitch that is counted.
+_LONG = when_used(r"(?<![\w.,-])\d{1,2} longs?(?: stitch(?:es)?| sts?)?(?=\s*[,;]| (?:in|into|over|on|under|through|and)\b)")
+_SHORTER = when_used(r"\bdouble (?:crochet|stitch)|(?<![a-z])d\. ?c\b|\bdc\b|\bchain")
+
+
+def says_long(text: str) -> bool:
+    """Whether a text in lower case says "long" for a treble, beside double crochet or chains.
+
+    >>> says_long("* 5 long into the loop, 1 chain, repeat from *."), says_long("a chain 9 long")
+    (True, False)
+    """
+    return bool(_LONG.search(text) and _SHORTER.search(text))
+
+
 @dataclass(frozen=True, slots=True)
 class Settled:
     """The terms, why, and where two things said contradict each other: (line, words)."""
@@ -62,6 +76,8 @@ def settle(text: str) -> Settled:
     if len(said) == 1:
         terms = said.pop()
         return Settled(terms, f"the text says {terms} terms", True)
+    if says_long(text):
+        return Settled("UK", '"long" is said for treble')
     us, uk = _count(_ONLY_US, text), _count(_ONLY_UK, text)
     keyed = _by_key(text)
     if keyed:
