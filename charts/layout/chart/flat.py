@@ -10,7 +10,9 @@ from ...drawing.display import Document, Group, Ink, Sheet, Text
 from ...drawing.style import Style, style
 from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric
+from ...model.cloth.yarns import changes_within, yarns_in
 from ...setting import ChartSetting, Heading, Setting
+from ..placing.placed import Laid
 from ..sheets.chart_setting import (
     ABOVE_MM,
     BELOW_MM,
@@ -42,10 +44,11 @@ from .margins import (
     stitch_bracket,
 )
 from .notes import notes
-from .picture import Inker, Place, Window, is_there, made_in_words, picture
+from .picture import Inker, Place, Window, is_there, made_in_words, picture, row_name
 from .reading import counted_words, foundation_words, hidden_words, said_of, side_words
 from .tiles import RULER_MM, Tile, cut_marks, overview, rulers, tile_count, tiles_of
 from .view import View, folded_view_of, view_of, whole_view_of
+from .yarn_grounds import SAID, grounds, told
 
 Item = Ink | Text | Group
 
@@ -72,6 +75,11 @@ class Job:
     sides: Sides
     broken: Break | None
     tones: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def within(self) -> bool:
+        """Whether the yarn changes within a row that is drawn."""
+        return changes_within(course.worked for course in self.view.laid.courses)
 
 
 def flat_document(
@@ -151,7 +159,7 @@ def _job(
     words: Mapping[str, str],
     extra: ChartSetting,
 ) -> Job:
-    used = {c.worked.colour for c in view.laid.courses}
+    used = yarns_in(c.worked for c in view.laid.courses)
     shown = {key: colour for key, colour in colours.items() if key in used}
     look = style(mono=setting.tone == "mono")
     spots = [s for c in view.laid.courses for s in c.laid.spots] + list(view.laid.foundation.spots)
@@ -221,6 +229,7 @@ def _sentences(job: Job) -> list[str]:
         said.append(counted_words(rows))
     if job.extra.lit_row:
         said.append(lit_words(job.extra.lit_row, _called(job)))
+    said += [SAID] if job.within else []
     said += foundation_words(job.view.chains, sum(s.role == "risen" for s in job.view.laid.foundation.spots))
     said += said_of(rows, job.setting.terms)
     said += side_words((course.worked for course in job.view.laid.courses), job.setting.seen)
@@ -275,7 +284,7 @@ def chart_items(
     """
     view, sides = job.view, job.sides
     inker = Inker(place.stitch_mm, job.setting.sc_form, job.extra.stitches == "separate")
-    items: list[Item] = []
+    items: list[Item] = _yarn_grounds(job, window, place)
     items += picture(view.laid, window, place, inker, job.tones, job.extra.lit_row)
     if job.broken and window.holds(job.broken.x):
         items.append(break_mark(job.broken, view.laid, window, place))
@@ -291,6 +300,19 @@ def chart_items(
     if bracket and window.first == 0 and window.holds((bracket.left + bracket.right) / 2.0):
         items.append(stitch_bracket(bracket, place, foot + 2.0))
     return items
+
+
+def _yarn_grounds(job: Job, window: Window, place: Place) -> list[Item]:
+    """The yarn of each stitch behind its sign, where it changes within a row."""
+    if not job.within:
+        return []
+    courses = job.view.laid.courses[window.first : window.last]
+    shown = [tuple(s for s in c.laid.spots if window.holds(s.head[0])) for c in courses]
+    rows = [
+        (row_name(c), c.worked, Laid(spots, c.laid.rise), (place.x, place.at_y(c.y)))
+        for c, spots in zip(courses, shown, strict=True)
+    ]
+    return [grounds(rows, job.colours, place.stitch_mm, desc=told([c.worked for c in courses], job.colours))]
 
 
 def tiled_sheets(job: Job) -> list[Sheet]:
@@ -337,11 +359,13 @@ def _notes_sheet(job: Job, frame: Frame, tiles: Sequence[Tile], mm: float) -> Sh
     x0 = frame.content[0] + (frame.content_width - (right - left + 2 * OVER) * small) / 2.0
     place = Place(x0 + (OVER - left) * small, y0 + (OVER - top) * small, small)
     window = Window(0, len(job.view.laid.courses))
+    behind = _yarn_grounds(job, window, place)
     drawn = picture(job.view.laid, window, place, Inker(small, job.setting.sc_form), job.tones, job.extra.lit_row)
     small_groups = tuple(Group("", group.items, group.title) for group in drawn)
     says = "How the parts lie"
     head = Text(frame.content[0], y0 - 3.2, says, SMALL_MM, weight="bold", colour=DARK, name="plan title")
-    items: list[Item] = [block, head, Group("overview", small_groups, "The whole chart"), overview(tiles, place)]
+    items: list[Item] = [block, head, Group("overview", (*behind, *small_groups), "The whole chart")]
+    items.append(overview(tiles, place))
     return finish(
         frame, job.heading, items, number=1, of=len(tiles) + 1, scale=scale_of(mm, "Parts", job.setting.terms),
         title=f"{NAME}: {job.heading.title}", desc=_describe(job),
