@@ -37,6 +37,7 @@ from .margins import (
     Colour,
     Sides,
     colour_bands,
+    goes_on,
     row_brackets,
     row_labels,
     section_names,
@@ -234,7 +235,7 @@ def _sentences(job: Job) -> list[str]:
     said += said_of(rows, job.setting.terms)
     said += side_words((course.worked for course in job.view.laid.courses), job.setting.seen)
     said += hidden_words(spot for course in job.view.laid.courses for spot in course.laid.spots)
-    if job.view.condensed:
+    if job.view.condensed and (job.view.row_brackets or job.view.stitch_bracket):
         said.append("Repeats are shortened; the brackets say how often they are worked.")
     said += cut_words(job.view.cut_after, "row")
     if job.broken:
@@ -294,7 +295,7 @@ def chart_items(
         items.append(colour_bands(view, window, place, column - sides.band, job.colours))
     if sides.section:
         items.append(section_names(view, window, place, column - sides.band - sides.section))
-    if view.row_brackets:
+    if any(not goes_on(view.laid.courses[b.first], window, left=False) for b in view.row_brackets):
         items.append(row_brackets(view, window, place, edges[1] + sides.right_label))
     bracket = view.stitch_bracket
     if bracket and window.first == 0 and window.holds((bracket.left + bracket.right) / 2.0):

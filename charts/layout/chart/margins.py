@@ -154,8 +154,8 @@ def row_labels(
     """Numbers and arrows where the rows begin, stitch counts where they end, kept one line apart; and the marks where
     the work begins, and yarn is joined and cut, nearest to the stitches.
 
-    `edges` are the mm of the picture's left and right edge. Rows whose other end is not on this page are
-    numbered at the cut as well.
+    `edges` are the mm of the picture's left and right edge. A row that goes on beyond the cut of a page has its number
+    alone there: it neither begins nor ends at it.
     """
     items: list[Item] = []
     marks: list[YarnMark] = []
@@ -167,16 +167,34 @@ def row_labels(
         for k, y in zip(order, apart, strict=True):
             about = courses[max(k - 2, 0) : k + 3]
             x = _label_x(about, y, window, place, edges, left=left)
+            if goes_on(courses[k], window, left=left):
+                items += _number_alone(courses[k], left, x, y + cap_height(SMALL_MM) / 2.0)
+                continue
             mark = _mark_of(courses[k], left, x, y)
             marks += [mark] if mark else []
             x += (-1.0 if left else 1.0) * room_of(mark is not None)
             items += _label(courses[k], left, x, y + cap_height(SMALL_MM) / 2.0, counts)
-    if window.first == 0 and (view.chains or is_there(view.laid)):
+    begun_here = not goes_on(view.laid.courses[0], window, left=view.laid.courses[0].sign < 0)
+    if window.first == 0 and begun_here and (view.chains or is_there(view.laid)):
         mark, said = _foundation_label(view, place, edges)
         marks += [mark] if view.chains else []
         items += [said] if counts or not view.chains else []
     numbers = Group("row numbers", tuple(items), "Row numbers with the direction of each row")
     return (numbers, mark_group(marks, 0.0, 0.0)) if marks else (numbers,)
+
+
+def goes_on(course: Course, window: Window, *, left: bool) -> bool:
+    """Whether a row goes on beyond the left or the right end of a window."""
+    heads = [spot.head[0] for spot in course.laid.spots]
+    return min(heads, default=0.0) < window.left if left else max(heads, default=0.0) >= window.right
+
+
+def _number_alone(course: Course, left: bool, x: float, y: float) -> list[Item]:
+    """The number of a row where a page is cut, in the ink of what is no part of the work."""
+    if not course.worked.number:
+        return []
+    said = str(course.worked.number)
+    return [Text(x, y, said, SMALL_MM, "end" if left else "start", colour=QUIET, name="number at the cut")]
 
 
 def _mark_of(course: Course, left: bool, x: float, y: float) -> YarnMark | None:

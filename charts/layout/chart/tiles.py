@@ -13,7 +13,7 @@ from ...made_late import dataclass
 from ..placing.laid import LaidFabric
 from ..placing.placed import Spot
 from ..sheets.page import DARK, HAIR, QUIET, SMALL_MM
-from .margins import label_y
+from .margins import goes_on, label_y
 from .picture import Place, Window
 
 Item = Ink | Text | Group
@@ -208,8 +208,8 @@ def rulers(
     tile: Tile, laid: LaidFabric, place: Place, edges: tuple[float, float], outside: tuple[float, float], *,
     starts_right: bool,
 ) -> Group:  # fmt: skip
-    """Every tenth stitch of the foundation below and above, every tenth row at both sides; `outside` are the mm of
-    the numbers of rows, beyond the labels."""
+    """Every tenth stitch of the foundation below and above, every tenth row at both sides, numbered where its label is
+    no number; `outside` are the mm of those numbers, beyond the labels."""
     top, bottom = place.at_y(tile.top - 0.5), place.at_y(tile.bottom + 0.5)
     along = _along(laid, starts_right)
     items: list[Item] = []
@@ -224,6 +224,8 @@ def rulers(
             for x, toward, far in ((edges[0], -1.0, outside[0]), (edges[1], 1.0, outside[1])):
                 y = place.at_y(label_y(course, tile.window, left=toward < 0))
                 items.append(_tick(x, y, x + toward * 1.2, y))
+                if goes_on(course, tile.window, left=toward < 0) or (course.sign > 0) == (toward < 0):
+                    continue  # its number stands there
                 items.append(_ruled(far, y + cap_height(SMALL_MM) / 2.0, course.worked.number))
     return Group("rulers", tuple(items), "Every tenth stitch and row")
 
