@@ -45,7 +45,7 @@ from .margins import (
     stitch_bracket,
 )
 from .notes import notes
-from .picture import Inker, Place, Window, is_there, made_in_words, picture, row_name
+from .picture import Inker, Place, Window, inside, is_there, made_in_words, picture, row_name
 from .reading import counted_words, foundation_words, hidden_words, said_of, side_words
 from .tiles import RULER_MM, Tile, cut_marks, overview, rulers, tile_count, tiles_of
 from .view import View, folded_view_of, view_of, whole_view_of
@@ -308,10 +308,9 @@ def _yarn_grounds(job: Job, window: Window, place: Place) -> list[Item]:
     if not job.within:
         return []
     courses = job.view.laid.courses[window.first : window.last]
-    shown = [tuple(s for s in c.laid.spots if window.holds(s.head[0])) for c in courses]
     rows = [
-        (row_name(c), c.worked, Laid(spots, c.laid.rise), (place.x, place.at_y(c.y)))
-        for c, spots in zip(courses, shown, strict=True)
+        (row_name(c), c.worked, Laid(inside(c.laid, window), c.laid.rise), (place.x, place.at_y(c.y)))
+        for c in courses
     ]
     return [grounds(rows, job.colours, place.stitch_mm, desc=told([c.worked for c in courses], job.colours))]
 
@@ -375,7 +374,7 @@ def _notes_sheet(job: Job, frame: Frame, tiles: Sequence[Tile], mm: float) -> Sh
 
 def _tile_sheet(job: Job, frame: Frame, tiles: Sequence[Tile], tile: Tile, mm: float) -> Sheet:
     """One page of a tiled chart, with its rulers and what lies beyond its cuts."""
-    left, right = tile.window.left, tile.window.right
+    left, right = tile.left, tile.right
     wide = (right - left + 2 * OVER) * mm
     free = frame.content_width - job.sides.left - job.sides.right - 2 * CUT_ROOM_MM - wide
     x0 = frame.content[0] + job.sides.left + CUT_ROOM_MM + max(free, 0.0) / 2.0

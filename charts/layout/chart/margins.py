@@ -20,7 +20,7 @@ from ..placing.ink import FOUNDATION_DROP
 from ..placing.isotonic import place as place_apart
 from ..placing.laid import Course
 from ..sheets.page import DARK, HAIR, QUIET, SMALL_MM
-from .picture import Place, Window, band, is_there
+from .picture import Place, Window, band, inside, is_there
 from .view import RowBracket, StitchBracket, View
 
 Item = Ink | Text | Group
@@ -185,8 +185,9 @@ def row_labels(
 
 def goes_on(course: Course, window: Window, *, left: bool) -> bool:
     """Whether a row goes on beyond the left or the right end of a window."""
-    heads = [spot.head[0] for spot in course.laid.spots]
-    return min(heads, default=0.0) < window.left if left else max(heads, default=0.0) >= window.right
+    shown = {spot.item for spot in inside(course.laid, window)}
+    beyond = (spot.head[0] for spot in course.laid.spots if spot.item not in shown)
+    return any(x < window.left if left else x >= window.right for x in beyond)
 
 
 def _number_alone(course: Course, left: bool, x: float, y: float) -> list[Item]:

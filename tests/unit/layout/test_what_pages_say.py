@@ -5,6 +5,8 @@ from hookfold.charts.drawing.display import Group, Text
 from hookfold.charts.drawing.letters import text_width, wrapped
 from hookfold.charts.drawing.plain import LINE_LIMIT
 from hookfold.charts.layout.chart.either import chart_document
+from hookfold.charts.layout.chart.picture import inside
+from hookfold.charts.layout.chart.tiles import tiles_of
 from hookfold.charts.layout.chart.view import view_of, whole_view_of
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.setting import Heading, Setting
@@ -79,3 +81,20 @@ def test_no_line_has_more_letters_than_are_drawn(width):
     lines = wrapped(words, width, 2.7)
     assert " ".join(lines) == words
     assert all(len(line) <= LINE_LIMIT and text_width(line, 2.7) <= width for line in lines)
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_a_fan_is_drawn_whole_on_a_page_or_not_at_all(hand):
+    rows = work_text(RIPPLE.format(n=302)).fabric
+    laid = whole_view_of(rows, Setting(extent="full", hand=hand)).laid
+    (course,) = laid.courses
+    fans = [course.laid.spots[at : at + 5] for at, s in enumerate(course.laid.spots) if s.kind == "dc"][::5]
+    seen = set()
+    for tile in tiles_of(laid, (40.0, 60.0), starts_right=hand == "right"):
+        shown = {spot.item for spot in inside(course.laid, tile.window)}
+        here = [sum(spot.item in shown for spot in fan) for fan in fans]
+        assert set(here) <= {0, 5}
+        assert all(tile.left <= s.head[0] <= tile.right for s in course.laid.spots if s.item in shown)
+        assert tile.right - tile.left <= 40.0
+        seen |= shown
+    assert seen == {spot.item for spot in course.laid.spots}
