@@ -15,7 +15,7 @@ from importlib import resources
 from ..made_late import dataclass
 from .display import Text
 from .geometry import number, relative_data
-from .plain import clean_line
+from .plain import LINE_LIMIT, clean_line
 
 _PART = re.compile(r"([MLQZ])([^MLQZ]*)")
 #: A space at which a line may be broken: not one between a number and its unit.
@@ -127,11 +127,11 @@ def has(char: str, weight: str = "regular") -> bool:
 
 def wrapped(text: str, width: float, size: float, weight: str = "regular") -> list[str]:
     """The lines of `text` that fit in `width` mm, broken at spaces but not between a number and its unit; a longer
-    word where it must be."""
+    word where it must be. None has more letters than a line of a sheet may have."""
     lines: list[str] = []
     for word in filter(None, _SPACE.split(" ".join(text.split()))):
         joined = f"{lines[-1]} {word}" if lines else word
-        if lines and text_width(joined, size, weight) <= width:
+        if lines and len(joined) <= LINE_LIMIT and text_width(joined, size, weight) <= width:
             lines[-1] = joined
         else:
             lines += _broken(word, width, size, weight)

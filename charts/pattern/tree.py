@@ -324,7 +324,8 @@ class Start:
 class WrittenPattern:
     """A whole written pattern: terms, start, specials by abbreviation, rows, and what the notes say of all rows:
     `beginnings` is what beginning chains of so many chains count as. `sides` is how many sides or points the page's
-    name for the shape gives it, 0 where it gives none."""
+    name for the shape gives it, 0 where it gives none. `yarns` are the short names it gives yarns, each
+    with what it calls that yarn."""
 
     terms: str
     start: Start | None
@@ -336,6 +337,7 @@ class WrittenPattern:
     title: str = ""
     beginnings: tuple[tuple[int, tuple[str, ...]], ...] = ()
     sides: int = 0
+    yarns: tuple[tuple[str, str], ...] = ()
 
 
 def walk(ops: tuple[Op, ...]) -> Iterator[Op]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import stat
 import sys
 from collections.abc import Iterable, Mapping
@@ -47,10 +48,19 @@ def _head_of(path: str) -> bytes:
         return file.read(MOST_BYTES + 1)
 
 
+#: How a file of XML begins.
+_MARKUP = re.compile(r"\s*<(?:\?xml\b|svg\b|!DOCTYPE\s+(?!html\b))", re.IGNORECASE)
+
+
 def decoded(data: bytes, name: str) -> str:
-    """UTF-8 as text, a byte-order mark left out; lines that end in a bare carriage return end as others do."""
+    """UTF-8 as text, a byte-order mark left out; lines that end in a bare carriage return end as others do.
+    PatternError for what is no such text, and for a drawing or another file of markup, which holds no pattern."""
     try:
         text = data.decode("utf-8-sig")
+        if _MARKUP.match(text):
+            says = "this is a file of markup, as a drawing (SVG) is, and no pattern."
+            remedy = "name the pattern that it was made from: a written pattern (.txt) or a pattern file (.toml)."
+            raise PatternError([Problem("file", "", says, remedy, 1, file=name)])
         return text if "\n" in text else text.replace("\r", "\n")
     except UnicodeDecodeError as wrong:
         line = data.count(b"\n", 0, wrong.start) + 1

@@ -20,7 +20,8 @@ from hookfold.symbols import picot_radius
 
 from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, WorkedRow
-from ..placing.laid import LaidFabric
+from ...model.cloth.yarns import yarns_of
+from ..placing.laid import Course, LaidFabric
 from ..placing.placed import Laid, Spot
 from ..placing.tops import width_of
 
@@ -143,7 +144,7 @@ def find_period(laid: LaidFabric, stated: int | None = None) -> Period | None:
 
     Where the pattern states its repeat, the least common multiple of both, if two of it fit.
     """
-    rows = [_Profile(row) for row in _distinct(laid)]
+    rows = [_Profile(course) for course in {(id(c.laid), id(c.worked.row)): c for c in laid.courses}.values()]
     low, high = laid.foundation.x_range()
     left, right = laid.x_range()
     least = (right - left) / 2.0
@@ -174,13 +175,15 @@ def _distinct(laid: LaidFabric) -> list[Laid]:
 
 
 class _Profile:
-    """The things of a row by where they stand: what they are, and where their heads and feet are from
+    """The things of a row by where they stand: what they are, in which yarn, and where their heads and feet are from
     there.
     """
 
-    def __init__(self, laid: Laid) -> None:
-        drawn = sorted((s for s in laid.spots if s.role not in ("start",)), key=lambda s: s.head[0])
+    def __init__(self, course: Course) -> None:
+        drawn = sorted((s for s in course.laid.spots if s.role not in ("start",)), key=lambda s: s.head[0])
+        yarns = yarns_of(course.worked)
         self.xs = [s.head[0] for s in drawn]
+        self.yarns = [yarns[s.item] for s in drawn]
         self.spots = drawn
 
     def matches(self, i: int, width: float) -> bool:
@@ -188,7 +191,7 @@ class _Profile:
         here = self.spots[i]
         k = bisect.bisect_left(self.xs, self.xs[i] + width - NEAR)
         while k < len(self.xs) and self.xs[k] <= self.xs[i] + width + NEAR:
-            if _alike(here, self.spots[k], width):
+            if self.yarns[k] == self.yarns[i] and _alike(here, self.spots[k], width):
                 return True
             k += 1
         return False

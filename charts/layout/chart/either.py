@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from ...drawing.display import Document
 from ...drawing.mono import in_greys
 from ...model.cloth.fabric import Fabric
+from ...model.cloth.yarns import changes_within, renamed, yarns_in
 from ...setting import ChartSetting, Heading, Setting
 from ..shapes.found import fabric_shape
 from ..sheets.chart_setting import NotInSquares, drawable_or_raise
@@ -17,6 +18,7 @@ from .condense import fold_rows
 from .flat import flat_document
 from .margins import Colour, lettered
 from .round import round_document
+from .yarn_grounds import pale
 
 __all__ = ["Colour", "chart_document"]
 
@@ -45,8 +47,14 @@ def chart_document(
     drawn = fabric if full else fold_rows(fabric).fabric
     drawable_or_raise([fabric.chains, *(len(worked.row.stitches) for worked in drawn.rows)], full=full)
     table: Mapping[str, Colour] = colours or {}
+    within = changes_within(fabric.rows)
     if not table:
         fabric, table = lettered(fabric)
+    elif within:
+        names = {key: (key.lower(), c.name.lower(), c.name, key) for key, c in table.items()}
+        fabric = renamed(fabric, {said: key for key, each in names.items() for said in each})
+    within = within and more.style == "stitches"
+    table = pale({key: table[key] for key in yarns_in(fabric.rows) if key in table}) if within else table
     fabric = fabric if more.style == "squares" else as_seen(fabric, setting.seen)
     shape = None if more.style == "squares" else fabric_shape(fabric)
     if more.style == "squares":

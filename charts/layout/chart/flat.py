@@ -10,7 +10,9 @@ from ...drawing.display import Document, Group, Ink, Sheet, Text
 from ...drawing.style import Style, style
 from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric
+from ...model.cloth.yarns import changes_within, yarns_in
 from ...setting import ChartSetting, Heading, Setting
+from ..placing.placed import Laid
 from ..sheets.chart_setting import (
     ABOVE_MM,
     BELOW_MM,
@@ -35,6 +37,7 @@ from .margins import (
     Colour,
     Sides,
     colour_bands,
+    goes_on,
     row_brackets,
     row_labels,
     section_names,
@@ -42,10 +45,11 @@ from .margins import (
     stitch_bracket,
 )
 from .notes import notes
-from .picture import Inker, Place, Window, is_there, made_in_words, picture
+from .picture import Inker, Place, Window, inside, is_there, made_in_words, picture, row_name
 from .reading import counted_words, foundation_words, hidden_words, said_of, side_words
 from .tiles import RULER_MM, Tile, cut_marks, overview, rulers, tile_count, tiles_of
 from .view import View, folded_view_of, view_of, whole_view_of
+from .yarn_grounds import SAID, grounds, told
 
 Item = Ink | Text | Group
 
@@ -72,6 +76,11 @@ class Job:
     sides: Sides
     broken: Break | None
     tones: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def within(self) -> bool:
+        """Whether the yarn changes within a row that is drawn."""
+        return changes_within(course.worked for course in self.view.laid.courses)
 
 
 def flat_document(
@@ -151,7 +160,7 @@ def _job(
     words: Mapping[str, str],
     extra: ChartSetting,
 ) -> Job:
-    used = {c.worked.colour for c in view.laid.courses}
+    used = yarns_in(c.worked for c in view.laid.courses)
     shown = {key: colour for key, colour in colours.items() if key in used}
     look = style(mono=setting.tone == "mono")
     spots = [s for c in view.laid.courses for s in c.laid.spots] + list(view.laid.foundation.spots)
@@ -221,11 +230,12 @@ def _sentences(job: Job) -> list[str]:
         said.append(counted_words(rows))
     if job.extra.lit_row:
         said.append(lit_words(job.extra.lit_row, _called(job)))
+    said += [SAID] if job.within else []
     said += foundation_words(job.view.chains, sum(s.role == "risen" for s in job.view.laid.foundation.spots))
     said += said_of(rows, job.setting.terms)
     said += side_words((course.worked for course in job.view.laid.courses), job.setting.seen)
     said += hidden_words(spot for course in job.view.laid.courses for spot in course.laid.spots)
-    if job.view.condensed:
+    if job.view.condensed and (job.view.row_brackets or job.view.stitch_bracket):
         said.append("Repeats are shortened; the brackets say how often they are worked.")
     said += cut_words(job.view.cut_after, "row")
     if job.broken:
@@ -275,7 +285,7 @@ def chart_items(
     """
     view, sides = job.view, job.sides
     inker = Inker(place.stitch_mm, job.setting.sc_form, job.extra.stitches == "separate")
-    items: list[Item] = []
+    items: list[Item] = _yarn_grounds(job, window, place)
     items += picture(view.laid, window, place, inker, job.tones, job.extra.lit_row)
     if job.broken and window.holds(job.broken.x):
         items.append(break_mark(job.broken, view.laid, window, place))
@@ -285,12 +295,24 @@ def chart_items(
         items.append(colour_bands(view, window, place, column - sides.band, job.colours))
     if sides.section:
         items.append(section_names(view, window, place, column - sides.band - sides.section))
-    if view.row_brackets:
+    if any(not goes_on(view.laid.courses[b.first], window, left=False) for b in view.row_brackets):
         items.append(row_brackets(view, window, place, edges[1] + sides.right_label))
     bracket = view.stitch_bracket
     if bracket and window.first == 0 and window.holds((bracket.left + bracket.right) / 2.0):
         items.append(stitch_bracket(bracket, place, foot + 2.0))
     return items
+
+
+def _yarn_grounds(job: Job, window: Window, place: Place) -> list[Item]:
+    """The yarn of each stitch behind its sign, where it changes within a row."""
+    if not job.within:
+        return []
+    courses = job.view.laid.courses[window.first : window.last]
+    rows = [
+        (row_name(c), c.worked, Laid(inside(c.laid, window), c.laid.rise), (place.x, place.at_y(c.y)))
+        for c in courses
+    ]
+    return [grounds(rows, job.colours, place.stitch_mm, desc=told([c.worked for c in courses], job.colours))]
 
 
 def tiled_sheets(job: Job) -> list[Sheet]:
@@ -337,11 +359,13 @@ def _notes_sheet(job: Job, frame: Frame, tiles: Sequence[Tile], mm: float) -> Sh
     x0 = frame.content[0] + (frame.content_width - (right - left + 2 * OVER) * small) / 2.0
     place = Place(x0 + (OVER - left) * small, y0 + (OVER - top) * small, small)
     window = Window(0, len(job.view.laid.courses))
+    behind = _yarn_grounds(job, window, place)
     drawn = picture(job.view.laid, window, place, Inker(small, job.setting.sc_form), job.tones, job.extra.lit_row)
     small_groups = tuple(Group("", group.items, group.title) for group in drawn)
     says = "How the parts lie"
     head = Text(frame.content[0], y0 - 3.2, says, SMALL_MM, weight="bold", colour=DARK, name="plan title")
-    items: list[Item] = [block, head, Group("overview", small_groups, "The whole chart"), overview(tiles, place)]
+    items: list[Item] = [block, head, Group("overview", (*behind, *small_groups), "The whole chart")]
+    items.append(overview(tiles, place))
     return finish(
         frame, job.heading, items, number=1, of=len(tiles) + 1, scale=scale_of(mm, "Parts", job.setting.terms),
         title=f"{NAME}: {job.heading.title}", desc=_describe(job),
@@ -350,7 +374,7 @@ def _notes_sheet(job: Job, frame: Frame, tiles: Sequence[Tile], mm: float) -> Sh
 
 def _tile_sheet(job: Job, frame: Frame, tiles: Sequence[Tile], tile: Tile, mm: float) -> Sheet:
     """One page of a tiled chart, with its rulers and what lies beyond its cuts."""
-    left, right = tile.window.left, tile.window.right
+    left, right = tile.left, tile.right
     wide = (right - left + 2 * OVER) * mm
     free = frame.content_width - job.sides.left - job.sides.right - 2 * CUT_ROOM_MM - wide
     x0 = frame.content[0] + job.sides.left + CUT_ROOM_MM + max(free, 0.0) / 2.0

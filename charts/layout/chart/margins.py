@@ -5,7 +5,6 @@ from __future__ import annotations
 import functools
 import string
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from ...drawing.display import Group, Ink, Text
 from ...drawing.geometry import number
@@ -13,13 +12,15 @@ from ...drawing.letters import cap_height, text_width
 from ...drawing.style import contrast
 from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric
+from ...model.cloth.yarns import changes_within, renamed, yarns_in
+from ...pattern.file.colour_names import known_colour
 from ..labels.label import ARROW_GAP_MM, ARROW_MM, arrow_ink
 from ..labels.yarn_marks import MOST_MM, TALL, YarnMark, mark_group
 from ..placing.ink import FOUNDATION_DROP
 from ..placing.isotonic import place as place_apart
 from ..placing.laid import Course
 from ..sheets.page import DARK, HAIR, QUIET, SMALL_MM
-from .picture import Place, Window, band, is_there
+from .picture import Place, Window, band, inside, is_there
 from .view import RowBracket, StitchBracket, View
 
 Item = Ink | Text | Group
@@ -57,18 +58,22 @@ GREYS = ("#f2f2f0", "#cfcfca", "#a9a9a3", "#85857e", "#62625c", "#43433e")
 def lettered(fabric: Fabric) -> tuple[Fabric, Mapping[str, Colour]]:
     """The fabric with a letter for each colour of its rows, and a ground and the name for each letter.
 
-    Colours that a pattern names by more than a letter get the letters that are left, in the order they come. The last
-    few are kept, so that what is laid of them can be, too.
+    Colours that a pattern names by more than a letter get the letters that are left, in the order they come; one that
+    the page gives a short name is the same by either. A name that is known has its hue. The last few are kept, so that
+    what is laid of them can be, too.
     """
-    named = list(dict.fromkeys(row.colour for row in fabric.rows if row.colour))
-    letters = letters_of(named)
-    rows = tuple(replace(row, colour=letters.get(row.colour, "")) for row in fabric.rows)
-    grounds = {letters[name]: name for name in named}
+    known = {name.lower(): short for short, name in fabric.yarns}
+    said = yarns_in(fabric.rows)
+    meant = {key: known.get(key.lower(), key) for key in said}
+    letters = letters_of(list(dict.fromkeys(meant.values())))
+    called = {short: name for short, name in fabric.yarns if short in letters}
+    names = {letter: called.get(name, f"yarn {name}" if name == letter else name) for name, letter in letters.items()}
+    greys = iter(range(len(names)))
     table = {
-        letter: Colour(f"yarn {name}" if name == letter else name, GREYS[k % len(GREYS)])
-        for k, (letter, name) in enumerate(sorted(grounds.items()))
+        letter: Colour(name, known_colour(name) or GREYS[next(greys) % len(GREYS)])
+        for letter, name in sorted(names.items())
     }
-    return (replace(fabric, rows=rows) if named else fabric), table
+    return (renamed(fabric, {key: letters[name] for key, name in meant.items()}) if said else fabric), table
 
 
 def letters_of(named: Sequence[str]) -> dict[str, str]:
@@ -118,7 +123,7 @@ def sides_of(view: View, *, counts: bool, colours: Mapping[str, Colour]) -> Side
         labels[first_left] = max(labels[first_left], said + room_of(bool(view.chains)))
     says = [line for b in view.row_brackets for line in b.says]
     bracket = max((text_width(line, SMALL_MM) for line in says), default=0.0)
-    has_band = any(c.worked.colour in colours for c in view.laid.courses)
+    has_band = any(c.worked.colour in colours and not _is_mixed(c) for c in view.laid.courses)
     return Sides(
         left_label=labels[True] + ASIDE_MM + 0.8,
         right_label=labels[False] + ASIDE_MM + 0.8,
@@ -149,8 +154,8 @@ def row_labels(
     """Numbers and arrows where the rows begin, stitch counts where they end, kept one line apart; and the marks where
     the work begins, and yarn is joined and cut, nearest to the stitches.
 
-    `edges` are the mm of the picture's left and right edge. Rows whose other end is not on this page are
-    numbered at the cut as well.
+    `edges` are the mm of the picture's left and right edge. A row that goes on beyond the cut of a page has its number
+    alone there: it neither begins nor ends at it.
     """
     items: list[Item] = []
     marks: list[YarnMark] = []
@@ -162,16 +167,35 @@ def row_labels(
         for k, y in zip(order, apart, strict=True):
             about = courses[max(k - 2, 0) : k + 3]
             x = _label_x(about, y, window, place, edges, left=left)
+            if goes_on(courses[k], window, left=left):
+                items += _number_alone(courses[k], left, x, y + cap_height(SMALL_MM) / 2.0)
+                continue
             mark = _mark_of(courses[k], left, x, y)
             marks += [mark] if mark else []
             x += (-1.0 if left else 1.0) * room_of(mark is not None)
             items += _label(courses[k], left, x, y + cap_height(SMALL_MM) / 2.0, counts)
-    if window.first == 0 and (view.chains or is_there(view.laid)):
+    begun_here = not goes_on(view.laid.courses[0], window, left=view.laid.courses[0].sign < 0)
+    if window.first == 0 and begun_here and (view.chains or is_there(view.laid)):
         mark, said = _foundation_label(view, place, edges)
         marks += [mark] if view.chains else []
         items += [said] if counts or not view.chains else []
     numbers = Group("row numbers", tuple(items), "Row numbers with the direction of each row")
     return (numbers, mark_group(marks, 0.0, 0.0)) if marks else (numbers,)
+
+
+def goes_on(course: Course, window: Window, *, left: bool) -> bool:
+    """Whether a row goes on beyond the left or the right end of a window."""
+    shown = {spot.item for spot in inside(course.laid, window)}
+    beyond = (spot.head[0] for spot in course.laid.spots if spot.item not in shown)
+    return any(x < window.left if left else x >= window.right for x in beyond)
+
+
+def _number_alone(course: Course, left: bool, x: float, y: float) -> list[Item]:
+    """The number of a row where a page is cut, in the ink of what is no part of the work."""
+    if not course.worked.number:
+        return []
+    said = str(course.worked.number)
+    return [Text(x, y, said, SMALL_MM, "end" if left else "start", colour=QUIET, name="number at the cut")]
 
 
 def _mark_of(course: Course, left: bool, x: float, y: float) -> YarnMark | None:
@@ -263,11 +287,12 @@ def _label(course: Course, left: bool, x: float, y: float, counts: bool) -> list
 
 
 def colour_bands(view: View, window: Window, place: Place, x: float, colours: Mapping[str, Colour]) -> Group:
-    """A strip in the rows' colours with the letter of each; neighbouring rows of one colour are one band."""
+    """A strip in the rows' colours with the letter of each; neighbouring rows of one colour are one band, and a row in
+    several has none."""
     items: list[Item] = []
     for run in _runs(view.laid.courses[window.first : window.last]):
         colour = colours.get(run[0].worked.colour)
-        if colour is None:
+        if colour is None or _is_mixed(run[0]):
             continue
         bottom, top = place.at_y(run[0].y), place.at_y(run[-1].y - run[-1].laid.rise)
         items.append(band(x, top, x + BAND_MM, bottom, colour.hex, f"colour {run[0].worked.colour}"))
@@ -293,11 +318,16 @@ def _runs(courses: Sequence[Course]) -> list[list[Course]]:
     """Neighbouring rows of one colour."""
     runs: list[list[Course]] = []
     for course in courses:
-        if runs and runs[-1][0].worked.colour == course.worked.colour:
+        alike = runs and runs[-1][0].worked.colour == course.worked.colour
+        if alike and _is_mixed(runs[-1][0]) == _is_mixed(course):
             runs[-1].append(course)
         else:
             runs.append([course])
     return runs
+
+
+def _is_mixed(course: Course) -> bool:
+    return changes_within([course.worked])
 
 
 #: A section's name is set no smaller than this share of the usual size.

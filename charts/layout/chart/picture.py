@@ -4,6 +4,8 @@ stitch.
 
 from __future__ import annotations
 
+import functools
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import field
 
@@ -16,7 +18,7 @@ from ...model.cloth.fabric import Row, WorkedRow
 from ...setting import ScForm
 from ..placing.ink import KindInk, inked, row_inks
 from ..placing.laid import Course, LaidFabric
-from ..placing.placed import Laid
+from ..placing.placed import Laid, Spot
 from ..sheets.apart import stitch_groups
 from ..sheets.chart_setting import PALE
 
@@ -61,6 +63,43 @@ class Window:
         return self.left <= x < self.right
 
 
+#: A fan no wider than this on either side of its foot, in stitch widths, is drawn whole or not at all.
+WHOLE_FAN = 3.5
+#: Feet of stitches that follow each other stand in one place where they are nearer than this.
+ONE_FOOT = 0.3
+
+
+@functools.lru_cache(maxsize=4096)
+def fans_of(laid: Laid) -> Mapping[int, float]:
+    """The items of a row that are worked into one place, or lie between such, each with the x of that place."""
+    runs: list[list[Spot]] = []
+    for spot in laid.spots:
+        if spot.role not in ("stitch", "turning") or len(spot.feet) != 1:
+            continue
+        if runs and math.dist(runs[-1][-1].feet[0], spot.feet[0]) < ONE_FOOT:
+            runs[-1].append(spot)
+        else:
+            runs.append([spot])
+    out: dict[int, float] = {}
+    for fan in runs:
+        x = sum(spot.feet[0][0] for spot in fan) / len(fan)
+        if len(fan) > 1 and max(abs(spot.head[0] - x) for spot in fan) <= WHOLE_FAN:
+            out.update(dict.fromkeys(range(fan[0].item, fan[-1].item + 1), x))
+    return out
+
+
+def reach_of(laid: Laid) -> float:
+    """How far a row's fans reach beyond their feet, in stitch widths."""
+    fans = fans_of(laid)
+    return max((abs(spot.head[0] - fans[spot.item]) for spot in laid.spots if spot.item in fans), default=0.0)
+
+
+def inside(laid: Laid, window: Window) -> tuple[Spot, ...]:
+    """What a window shows of a row: a fan whole where its foot lies in it, all else where its head does."""
+    fans = fans_of(laid)
+    return tuple(spot for spot in laid.spots if window.holds(fans.get(spot.item, spot.head[0])))
+
+
 @dataclass(slots=True)
 class Inker:
     """Makes the ink of rows, each distinct row once for each window width; `apart`: every stitch as a group."""
@@ -74,8 +113,7 @@ class Inker:
         """The kinds of a row inside a window."""
         key = (id(laid), window.left, window.right)
         if key not in self._made:
-            spots = [s for s in laid.spots if window.holds(s.head[0])]
-            self._made[key] = row_inks(spots, self.stitch_mm, self.sc_form)
+            self._made[key] = row_inks(inside(laid, window), self.stitch_mm, self.sc_form)
         return self._made[key]
 
     def inks(
@@ -85,8 +123,11 @@ class Inker:
         if not self.apart:
             return inked(self.kinds(laid, window), *at, self.stitch_mm, colour, name, limit_mm)
 
+        heads = {spot.head for spot in inside(laid, window)}
+        chains = {(x, y) for spot in inside(laid, window) for x, y, _ in spot.ovals}
+
         def shown(head: Point) -> bool:
-            return window.holds(head[0])
+            return head in heads or head in chains
 
         return stitch_groups(laid.spots, shown, at, self.stitch_mm, colour, name, self.sc_form, limit_mm)
 

@@ -13,6 +13,7 @@ from ...drawing.letters import cap_height, text_width
 from ...drawing.style import style
 from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric
+from ...model.cloth.yarns import changes_within, yarns_in
 from ...setting import ChartSetting, Heading, Setting
 from ..labels.among import Labels, Wanted, labels_of
 from ..labels.label import Box, beyond, label_items
@@ -47,6 +48,7 @@ from .picture import SIDES, counts_in_words, made_in_words
 from .reading import side_words
 from .round_parts import OVERLAP, Part, inside, parts_of_sheet
 from .round_words import round_sentences, shape_sentences
+from .yarn_grounds import SAID, grounds, told
 
 Item = Ink | Text | Group
 #: The size of a round's number, and the most and the least of it against a stitch.
@@ -156,7 +158,7 @@ def _job(
     laid = _laid(folded.fabric, shape, setting)
     drawn = entries(laid.spots, setting.terms, words, setting.sc_form)
     key = with_wrong_sides(drawn, [ring.worked for ring in laid.rings], setting.seen, setting.terms)
-    used = {r.worked.colour for r in laid.rings}
+    used = yarns_in(r.worked for r in laid.rings)
     look = style(mono=setting.tone == "mono")
     shown = {k: c for k, c in colours.items() if k in used}
     return _Job(heading, setting, extra, folded, laid, shown, key, (look.right_side, look.wrong_side), shape)
@@ -259,7 +261,8 @@ def _rounds(
 
     name = job.shape.ground if job.shape else "centre"
     ground = PALE if job.extra.lit_row else job.tones[0]
-    items: list[Item] = [Group(name, inks(job.laid.centre, ground, name), name.capitalize())]
+    items: list[Item] = _yarn_grounds(job, x, y, mm, window)
+    items.append(Group(name, inks(job.laid.centre, ground, name), name.capitalize()))
     if says := _ring_says(job.laid.centre, mm):
         items.append(
             Text(x, y + cap_height(NUMBER_MM) / 2.0, says, NUMBER_MM, "middle", colour=QUIET, name="ring")
@@ -277,6 +280,17 @@ def _rounds(
     tones = {ring.index: job.tone(ring) for ring in job.laid.rings}  # a number is inked as its round is
     items.append(label_items(here, x, y, job.word, tones))
     return [*items, mark_group(marks, x, y)] if marks else items
+
+
+def _yarn_grounds(job: _Job, x: float, y: float, mm: float, window: Part | None) -> list[Item]:
+    """The yarn of each stitch behind its sign, where it changes within a round."""
+    if not changes_within(ring.worked for ring in job.laid.rings):
+        return []
+    rings = [
+        (ring_name(ring, job.word), ring.worked, Laid(tuple(inside(ring.laid.spots, window)), ring.laid.rise), (x, y))
+        for ring in job.laid.rings
+    ]
+    return [grounds(rings, job.colours, mm, desc=told([ring.worked for ring in job.laid.rings], job.colours))]
 
 
 def _ring_says(centre: Laid, mm: float) -> str:
@@ -337,7 +351,7 @@ def _ranges(job: _Job, colour: str) -> str:
     worked: list[int] = []
     for ring in job.laid.rings:
         fold = next((f for f in job.folded.folds if f.first <= ring.index < f.first + f.rows), None)
-        if ring.worked.colour == colour:
+        if colour in yarns_in([ring.worked]):
             step, times = (fold.rows, fold.times) if fold else (1, 1)
             worked += [ring.worked.number + step * k for k in range(times)]
     runs: list[list[int]] = []
@@ -355,7 +369,8 @@ def _sentences(job: _Job, labels: Labels | None) -> list[str]:
     seen = side_words((ring.worked for ring in job.laid.rings), job.setting.seen)
     unsaid = unmarked(job.laid.rings, labels.marks, job.word) if labels else []
     led = [LED] if labels and any(label.leader for label in labels.labels) else []
-    return [*_reading(job, labels), *led, *unsaid, *seen, *lit, *job.extra.says]
+    within = [SAID] if changes_within(ring.worked for ring in job.laid.rings) else []
+    return [*_reading(job, labels), *led, *unsaid, *seen, *lit, *within, *job.extra.says]
 
 
 def _reading(job: _Job, labels: Labels | None) -> list[str]:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
-from ...model.cloth.fabric import Stitch
+from ...model.cloth.fabric import Stitch, WorkedRow
 from ...pattern.place_writer import plural
 from ...pattern.tree import Noun
 from ...setting import Hand, Terms
@@ -12,6 +13,7 @@ from ..placing.placed import Laid
 from ..shapes.centre import half_of
 from ..shapes.found import Shape
 from ..shapes.ring import LaidRounds, Ring
+from ..sheets.chart_setting import ranges
 from .condense import Folded, cut_words
 from .reading import counted_words, foundation_words, hidden_words, said_of, short_name
 
@@ -31,8 +33,27 @@ def round_sentences(
     if counts and len(counted) < len(laid.rings):
         said.append(made_words(laid, terms, counted))
     said += [line.replace("of a row", "of a round") for line in said_of(rows, terms)]
-    said += _closing(laid, folded, hand)
+    said += [*_spiral(laid.rings), *_closing(laid, folded, hand)]
     return [*said, *deep_words(laid, terms, "round"), *_drawn(laid), *_folds(folded, "round")]
+
+
+def _spiral(rings: Sequence[Ring]) -> list[str]:
+    """Which rounds go over into the next one without a join."""
+    ends = rings[:-1]
+    on = [ring for ring, after in pairwise(rings) if not _is_closed(ring.worked, after.worked)]
+    if not on:
+        return []
+    if len(on) == len(ends):
+        return ["Do not join: go on in a spiral."]
+    numbers = [ring.worked.number for ring in on]
+    which = f"round{'s' if len(on) > 1 else ''} {ranges(numbers)}"
+    return [f"Do not join {which}: go on in a spiral."] if all(numbers) else []
+
+
+def _is_closed(worked: WorkedRow, after: WorkedRow) -> bool:
+    """Whether a round is joined, or its yarn or its direction ends with it."""
+    joined = worked.row.joined or any(stitch.role == "join" for stitch in worked.row.stitches)
+    return joined or worked.cut or after.joins or worked.direction != after.direction
 
 
 def _closing(laid: LaidRounds, folded: Folded, hand: Hand) -> list[str]:

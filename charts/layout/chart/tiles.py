@@ -10,11 +10,11 @@ from ...drawing.display import Group, Ink, Text
 from ...drawing.geometry import number
 from ...drawing.letters import cap_height, text_width
 from ...made_late import dataclass
-from ..placing.laid import LaidFabric
+from ..placing.laid import Course, LaidFabric
 from ..placing.placed import Spot
 from ..sheets.page import DARK, HAIR, QUIET, SMALL_MM
-from .margins import label_y
-from .picture import Place, Window
+from .margins import goes_on, label_y
+from .picture import Place, Window, inside, reach_of
 
 Item = Ink | Text | Group
 
@@ -25,6 +25,7 @@ class Tile:
 
     `column` and `line` count from 0 in the order of work: from the side where row 1 begins, from the bottom
     up. `at_left` and `at_right` are the foundation stitches at its edges, 1-based from the start of row 1; 0 beyond it.
+    `left` and `right` are the ends of what is drawn, with the fans that reach out of the window.
     """
 
     window: Window
@@ -36,6 +37,8 @@ class Tile:
     says: str
     at_left: int
     at_right: int
+    left: float
+    right: float
 
 
 def tile_count(laid: LaidFabric, room: tuple[float, float]) -> int:
@@ -78,7 +81,14 @@ def _tile(laid: LaidFabric, window: Window, column: int, line: int, starts_right
         says += f", stitches {start} to {end}" + (" of the foundation" if any(beyond) else "")
     ends = (end, start) if starts_right else (start, end)
     left, right = (0 if past else at for past, at in zip(beyond, ends, strict=True))
-    return Tile(window, top, bottom, column, line, f"part {_letters(column)}{line + 1}", says, left, right)
+    name, drawn = f"part {_letters(column)}{line + 1}", _drawn(rows, window)
+    return Tile(window, top, bottom, column, line, name, says, left, right, *drawn)
+
+
+def _drawn(rows: Sequence[Course], window: Window) -> tuple[float, float]:
+    """From where to where rows are drawn in a window: fans whole that stand in it."""
+    heads = [spot.head[0] for row in rows for spot in inside(row.laid, window)]
+    return min(window.left, min(heads) - 0.5), max(window.right, max(heads) + 0.5)
 
 
 def _letters(column: int) -> str:
@@ -108,7 +118,8 @@ def _columns(laid: LaidFabric, wide: float, *, starts_right: bool) -> list[tuple
     """The windows across: as few as will do, as even as whole stitches allow, each one stitch over its neighbour."""
     low, high = laid.x_range()
     low, high = low - 0.5, high + 0.5
-    most = max(float(int(wide) - 1), 1.0)
+    fans = max(reach_of(course.laid) for course in laid.courses) if wide < high - low else 0.0
+    most = max(float(int(wide - 2.0 * fans) - 1), 1.0)
     count = max(math.ceil((high - low - 1.0 - 1e-9) / most), 1)
     step = float(math.ceil((high - low - 1.0 - 1e-9) / count))
     spans: list[tuple[float, float]] = []
@@ -208,8 +219,8 @@ def rulers(
     tile: Tile, laid: LaidFabric, place: Place, edges: tuple[float, float], outside: tuple[float, float], *,
     starts_right: bool,
 ) -> Group:  # fmt: skip
-    """Every tenth stitch of the foundation below and above, every tenth row at both sides; `outside` are the mm of
-    the numbers of rows, beyond the labels."""
+    """Every tenth stitch of the foundation below and above, every tenth row at both sides, numbered where its label is
+    no number; `outside` are the mm of those numbers, beyond the labels."""
     top, bottom = place.at_y(tile.top - 0.5), place.at_y(tile.bottom + 0.5)
     along = _along(laid, starts_right)
     items: list[Item] = []
@@ -224,6 +235,8 @@ def rulers(
             for x, toward, far in ((edges[0], -1.0, outside[0]), (edges[1], 1.0, outside[1])):
                 y = place.at_y(label_y(course, tile.window, left=toward < 0))
                 items.append(_tick(x, y, x + toward * 1.2, y))
+                if goes_on(course, tile.window, left=toward < 0) or (course.sign > 0) == (toward < 0):
+                    continue  # its number stands there
                 items.append(_ruled(far, y + cap_height(SMALL_MM) / 2.0, course.worked.number))
     return Group("rulers", tuple(items), "Every tenth stitch and row")
 

@@ -158,10 +158,11 @@ def _white_at(x: float, ways: Sequence[tuple[float, float]]) -> float:
 
 def _says_repeat(period: Period, times: Mapping[Course, int], out: int) -> str:
     """The repeat's stitches, how often the rows work it, row by row where they differ, and how many of these are
-    drawn where `out` of them are left out."""
+    drawn where `out` of them are left out; else that all are."""
     says = f"repeat of {period.stitches} st{'' if period.stitches == 1 else 's'}"
+    says = f"{says}:" if out else f"one {says}, drawn"
     if not times:
-        return f"{says}, {out} more of them left out" if out else says
+        return f"{says[:-1]}, {out} more of them left out" if out else f"{says} {period.times} times"
     word = next(iter(times)).worked.called
     told = {count: [c.worked.number for c in times if times[c] == count] for count in sorted({*times.values()})}
     parts = []
@@ -172,8 +173,8 @@ def _says_repeat(period: Period, times: Mapping[Course, int], out: int) -> str:
     if len(parts) > MOST_PARTS or sum(map(len, parts)) > MOST_WORDS:
         low, high = min(told), max(told)
         left = f", {out} of them left out" if out else ""
-        return f"{says}: {low} to {high} times, {word} by {word}{left}"
-    return f"{says}: {'; '.join(parts)}"
+        return f"{says} {low} to {high} times, {word} by {word}{left}"
+    return f"{says} {'; '.join(parts)}"
 
 
 def listed(numbers: Sequence[int]) -> str:

@@ -2,7 +2,7 @@
 
 Every stitch and every chain of a run is as wide as one stitch; feet say over which stitch of the row below each
 stands. In filet some columns hold a stitch in every row, and what lies between two of them is all chains (an open
-square) or all stitches (a filled one). In colour work every stitch is a square in its row's colour; a long stitch
+square) or all stitches (a filled one). In colour work every stitch is a square in its own colour; a long stitch
 covers what lies in front of it down to where it goes in.
 """
 
@@ -14,17 +14,21 @@ from typing import Literal
 
 from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, Row, Stitch, WorkedRow, counts
+from ...model.cloth.yarns import yarns_in
 
 #: A square of filet is so many stitches wide, with the stitch it shares with the next (common practice, no source).
 LEAST_WIDE, MOST_WIDE = 2, 5
 #: A grid of fewer rows or columns tells nothing that the words do not.
 LEAST_ROWS = 2
+#: What a square of colour work holds whose yarn the words do not name.
+UNNAMED = "unnamed"
 
 
 @dataclass(frozen=True, slots=True)
 class SquareRow:
     """One row of squares: its number and side, whether it is worked from the right as the right side is seen, and what
-    each column holds from left to right: "filled", "open", a colour's letter, or "" where the piece has no square."""
+    each column holds from left to right: "filled", "open", a colour's letter, UNNAMED, or "" where the piece has no
+    square."""
 
     number: int
     side: str
@@ -204,16 +208,16 @@ def _cells(row: Mapping[int, Stitch], first: int, wide: int) -> dict[int, str] |
 
 
 def _colours(placed: list[_Placed]) -> Grid | None:
-    if len({row.worked.colour for row in placed} - {""}) < 2:
+    if len(yarns_in(row.worked for row in placed)) < 2:
         return None
     cells: list[dict[int, str]] = []
     for row in placed:
-        cells.append(dict.fromkeys(row.at(), row.worked.colour))
+        cells.append({x: stitch.colour or row.worked.colour or UNNAMED for x, stitch in row.at().items()})
         for x, stitch in row.at().items():
             depth = max((foot.back for foot in stitch.feet), default=1)
             for further in range(1, min(depth, len(cells))):
                 if x in cells[-1 - further]:
-                    cells[-1 - further][x] = row.worked.colour
+                    cells[-1 - further][x] = cells[-1][x]
     low, high = min(min(c) for c in cells), max(max(c) for c in cells)
     shown = [[found.get(n, "") for n in range(low, high + 1)] for found in cells]
     return Grid("colours", tuple(map(_row_of, placed, shown)), 1)

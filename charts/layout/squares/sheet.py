@@ -17,7 +17,7 @@ from ...pattern.lexicon import show_stitch
 from ...setting import Heading, Setting
 from ..sheets.chart_setting import WHOLE_MM
 from ..sheets.page import DARK, Frame, finish, line_ink, own_page, page
-from .grid import Grid, SquareRow
+from .grid import UNNAMED, Grid, SquareRow
 
 Item = Ink | Text | Group
 
@@ -245,7 +245,9 @@ def _notes(job: _Job, frame: Frame, top: float, part: _Part | None) -> tuple[Gro
 def _key(job: _Job) -> list[tuple[str, str]]:
     grid, terms = job.grid, job.setting.terms
     if grid.kind == "colours":
-        return [(ground, job.names[letter]) for letter, ground in job.grounds.items()]
+        blank = any(UNNAMED in row.cells for row in grid.rows)
+        named = [(ground, job.names[letter]) for letter, ground in job.grounds.items()]
+        return named + [("", "the yarn that the words do not name")] * blank
     made, n = show_stitch(grid.stitch, terms), grid.chains
     bridge = f"ch {n}" if n > 1 else "ch 1"
     return [
@@ -282,7 +284,7 @@ def _sentences(job: _Job, part: _Part | None) -> list[str]:
 
 def _told(job: _Job, part: _Part) -> str:
     """Every row in words, in the order in which it is worked."""
-    says = {"filled": "filled", "open": "open", **job.names}
+    says = {"filled": "filled", "open": "open", UNNAMED: "in the yarn without a name", **job.names}
     lines = []
     for row in job.grid.rows[part.low : part.high]:
         cells: Sequence[str] = row.cells[part.left : part.right]

@@ -133,6 +133,7 @@ class Fabric:
     `start` is "chain", "ring" (a chain joined), "magic ring" or "over" (stitches of a piece not given).
     `foundation` is that start as a row: `chains` foundation stitches, or one "ring". `risen` is how many of the
     foundation's last chains stand up as the first row's beginning chain (they are drawn in that row).
+    `yarns` are the short names of yarns that the page tells, each with what it calls that yarn.
     Row i+1's feet with back=1 go into row i; the first row's into `foundation`.
     """
 
@@ -141,6 +142,7 @@ class Fabric:
     rows: tuple[WorkedRow, ...]
     chains: int = 0
     risen: int = 0
+    yarns: tuple[tuple[str, str], ...] = ()
 
     def base_of(self, index: int, back: int = 1) -> Row | None:
         """The row `back` below row `index` (0-based): another row, the foundation, or None below that."""

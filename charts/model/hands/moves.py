@@ -86,6 +86,7 @@ def act(p: Hand, op: Act) -> None:
         row_end.join(p, op.place, op.at)
     elif op.name in ("yarn", "along"):
         take_up(p, op)
+        tint(p, op)
     elif op.name == "leave":
         p.left_on_purpose, p.leaving = True, int(op.text or 0)
     elif op.name == "short":
@@ -106,8 +107,8 @@ def act(p: Hand, op: Act) -> None:
             p.on_edge = True
     elif op.name == "behind":
         p.left_on_purpose = True
-    elif op.name in ("colour", "change") and any(s.role == "stitch" for s in p.out):
-        p.tinted = (*p.tinted, (len(p.out), op.text))
+    elif op.name in ("colour", "change"):
+        tint(p, op)
     elif op.name == "crossing":
         p.passing = op.text
     elif op.name in ("ends in", "begins in"):
@@ -116,6 +117,12 @@ def act(p: Hand, op: Act) -> None:
         check_chains(p, op)
     elif op.name == "last":
         p.landmark = p.landmark or op.place is None or reached(p, op.place, op.at)
+
+
+def tint(p: Hand, op: Act) -> None:
+    """What is made from here on is in another yarn, where a stitch of the row is made already."""
+    if op.name != "along" and op.text not in ("", "yarn") and any(s.role == "stitch" for s in p.out):
+        p.tinted = (*p.tinted, (len(p.out), op.text))
 
 
 def check_chains(p: Hand, op: Act) -> None:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from ...errors import Note
 from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, walk
+from ...pattern.when_used import when_used
 from ..cloth.fabric import Direction
 from .working import Working
 
@@ -77,9 +79,25 @@ def take_colours(w: Working, ops: tuple[Op, ...], text: RowText, number: int) ->
     for op in walk(ops):
         if isinstance(op, Act) and op.name in ("colour", "yarn") and op.text and op.text != "yarn" and not begun:
             w.colour = w.next_colour = op.text
-        elif isinstance(op, Act) and op.name in ("change", "colour") and op.text:
+        elif isinstance(op, Act) and op.name in ("change", "colour", "yarn") and op.text not in ("", "yarn"):
             w.next_colour = op.text
         begun = begun or (isinstance(op, Make) and op.stitch != "sl st")
+
+
+#: A yarn taken up inside a row whose name the words do not give, with work behind it.
+_NO_NAME = when_used(
+    r"\b(?:chang|switch)\w*\s+(?:the\s+)?(?:yarns?|colou?rs?)\b(?!\s*(?:to\b|[a-z]\b))|\b(?:yarn|colou?r)\s+change\b"
+)
+_FURTHER = when_used(r"\b\d+\s?[a-z]|\b(?:in|into)\s+(?:the\s+)?(?:next|last|each|same|rem)")
+
+
+def changes_unnamed(w: Working, text: RowText, label: str) -> None:
+    """A note where the words take another yarn inside a row and do not say which."""
+    low = text.text.lower()
+    found = _NO_NAME.search(low)
+    if found and _FURTHER.search(low[found.end() :]):
+        says = "the words change the yarn inside the row and do not name it, so the row is drawn on in the yarn it had"
+        w.notes.append(Note(label, says, text.line))
 
 
 def joins_yarn(w: Working, ops: tuple[Op, ...]) -> bool:

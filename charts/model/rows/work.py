@@ -128,7 +128,7 @@ class Worker(Working):
             self._work_row(text, number, self.canonical.setdefault(ops, ops), index)
         turning.sides(self)
         how = self.start.how if self.start else "chain"
-        fabric = Fabric(how, self.foundation, tuple(self.rows), self.chains, self.risen)
+        fabric = Fabric(how, self.foundation, tuple(self.rows), self.chains, self.risen, self.pattern.yarns)
         name, make = (self.pattern.rows[0].part, self.pattern.rows[0].make) if self.pattern.rows else ("", 1)
         read_as, proved = tuple(self.read_as), tuple(self.proved)
         return WorkedPiece(name, make, fabric, tuple(self.texts), read_as, proved, self.unchecked)
@@ -138,6 +138,7 @@ class Worker(Working):
         task = Task(text, number, repeated.row_label(text, number), ops, turning.direction(self, text, turned))
         unread = index in self.bad
         turning.take_colours(self, ops, text, number)
+        turning.changes_unnamed(self, text, task.label)
         others = self.others.get(index, ())
         if others and ops != text.ops:
             others = ()

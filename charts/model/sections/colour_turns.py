@@ -44,7 +44,7 @@ def stripes_of(
     named = [_named(row, _nth_of_run(rows, at), pattern) for at, row in enumerate(rows)]
     for row, one in zip(rows, named, strict=True):
         if one.within is not None:
-            says = f'the row is drawn in one colour; "{one.within.text}" is taken inside it'
+            says = f'the yarn of the row is reckoned in one colour; "{one.within.text}" is taken inside it'
             line, column = section.work.at(one.within.at[0] or row.line, one.within.at[1])
             notes.append(Note(f"{section.name}, {row.label}", says, line, column))
     first = section.stripes[0] if section.stripes else pattern.colours[0].letter

@@ -8,11 +8,12 @@ from dataclasses import replace
 import numpy as np
 
 from ...errors import PatternError, Problem
-from ...layout.chart.margins import letters_of
+from ...layout.chart.margins import lettered
 from ...model.cloth.fabric import Fabric
 from ...model.rows.work import work_text
 from ...model.rows.working import Worked
 from ...model.sizing.shape import sewn_handles
+from ...pattern.file.colour_names import known_colour
 from ...pattern.file.kinds import OBJECT_KINDS
 from ...picture.cloth import Cloth
 from ...picture.encoded import encoded
@@ -38,7 +39,7 @@ LONG = 4.0
 FOLDED = ("folded", "on-object")
 #: What goes round a cup; the edges of a band leave so much room for the cup's handle (mm; an estimate).
 CUPS, HANDLE_MM = ("mug cosy", "mug wrap"), 24.0
-#: The yarns of a written pattern, which names no colours: by the letters in their order.
+#: The yarns of a written pattern where their names say no colour: by the letters in their order.
 YARNS = ("#c2674c", "#e6d8bd", "#466b7a", "#d3a13c", "#7c4b5e", "#73875c")
 
 
@@ -59,12 +60,11 @@ def colours_of_piece(piece: Piece) -> dict[str, str]:
 
 
 def cloth_of_written(fabric: Fabric, hand: Hand = "right") -> tuple[Cloth, dict[str, str]]:
-    """A written pattern as cloth, and a yarn for each colour it names, in the order of their letters."""
-    named = [c for row in fabric.rows for c in (row.colour, *(s.colour for s in row.row.stitches)) if c]
-    letters = letters_of(list(dict.fromkeys(named)))
-    keys = sorted(letters, key=lambda name: letters[name])
-    yarns = {key: YARNS[k % len(YARNS)] for k, key in enumerate(keys)} or {"": YARNS[0]}
-    return cloth_of(fabric, hand), yarns
+    """A written pattern as cloth, and a yarn for each colour it names: as its name is drawn, or one of
+    some in the order of their letters."""
+    fabric, table = lettered(fabric)
+    yarns = {key: known_colour(table[key].name) or YARNS[k % len(YARNS)] for k, key in enumerate(table)}
+    return cloth_of(fabric, hand), yarns or {"": YARNS[0]}
 
 
 def fabric_file(worked: Piece | Worked, name: str, hand: Hand, asked: Asked) -> bytes:

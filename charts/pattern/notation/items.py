@@ -6,7 +6,7 @@ from dataclasses import field
 from typing import Any
 
 from ...made_late import dataclass
-from ..tree import Noun, Op, Special, Star
+from ..tree import Act, Make, Noun, Op, Special, Star, walk
 from .complaint import Complaint
 from .words import Word
 
@@ -83,3 +83,22 @@ def is_clause(value: Any) -> bool:
 def copied(word: Word) -> Word:
     """A word that may be given other kinds."""
     return Word(word.text, word.start, word.end, {k: list(v) for k, v in word.kinds.items()}, word.inside)
+
+
+def coloured_first(items: list[Item], words: list[Word]) -> list[Item]:
+    """A colour told right behind the work that is done in it, up to the next sign, before that work: "sc in next 3 sts
+    with B, sc in last st with A"."""
+    out = list(items)
+    for at in range(1, len(out)):
+        item, before = out[at], out[at - 1]
+        ends = item.last >= len(words) or words[item.last].is_sign
+        if ends and is_clause(item.value) and is_clause(before.value) and item.value[0] == "colour" and before.value[0] in _WORKED:
+            named = [op for op in item.value[1] if isinstance(op, Act) and op.name == "colour"]
+            made = [op for op in walk(tuple(before.value[1])) if isinstance(op, Make)]
+            if named and any(op.stitch != "sl st" for op in made):
+                out[at - 1 : at + 1] = [item, before]
+    return out
+
+
+#: Clauses that make stitches.
+_WORKED = frozenset(("make", "into", "group"))

@@ -481,9 +481,14 @@ def _chains(words: list[Word], at: int) -> bool:
 
 
 def _goes_on_to_work(words: list[Word], at: int) -> bool:
-    """Whether "and" joins work to what stands before: "pull the ring tight and sl st in ..."."""
+    """Whether "and" joins work to what stands before: "pull the ring tight and sl st in ...", or another yarn, "drop A and
+    pick up B"."""
     following = words[at + 1].kinds if at + 1 < len(words) else {}
-    return words[at].text in ("and", "then") and not {"STN", "SLSTW", "TURN", "CHREF"}.isdisjoint(following)
+    yarn = not _TAKES_YARN.isdisjoint(following) and any({"LETTER", "COLOURW"} & w.kinds.keys() for w in words[at + 2 : at + 4])
+    return words[at].text in ("and", "then") and (yarn or not {"STN", "SLSTW", "TURN", "CHREF"}.isdisjoint(following))
+
+
+_TAKES_YARN = frozenset(("FETCH", "CHANGE", "JOININGW", "JOIN"))
 
 
 def _tells_aim(words: list[Word], at: int) -> bool:

@@ -58,7 +58,7 @@ from .first_stitch import (
     taken_out,
     whole_sides,
 )
-from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, copied, is_clause
+from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, coloured_first, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, closed_alike, fold
 from .meanings.apart import or_between_groups
@@ -520,6 +520,8 @@ class _Reading:
         if self._short_for(inside.words, around, at):
             word.kinds = {"NOTED": [(1, low)], "ALIAS": [(1, low)]}
             return
+        if self._of_yarn(word, around, at):
+            return
         named, low = self._without_name(inside, low, word.start + 1) if at else (False, low)
         placed = placed_after(around, at) and not self._new_sentence(around, at)
         placed = placed or self._goes_there(inside, low, around, at)
@@ -574,6 +576,26 @@ class _Reading:
         if not placed and len(ops) == 1 and _only_stitches(ops) and is_own_group(low, around, at):
             ops = (Into(ops, (Place("next"),), at=self._span(word.start, word.end)),)
         word.kinds = {"BRK": [(1, Node(ops))]}
+
+    def _of_yarn(self, word: Word, around: list[Word], at: int) -> bool:
+        """Whether a bracket names nothing but a yarn: that of what follows, "(A) 4 sc, (B) 2 sc", or, where that ends
+        with it, of what stands before, "4 sc (A), 2 sc (B)"."""
+        own = word.inside.words
+        said = self.text[own[0].start : own[-1].end] if own else ""
+        words = " ".join(w.text for w in own)
+        named = next((value for kind, value in vocabulary().get(words, ()) if kind == "COLOURW"), "")
+        letter = said if len(own) == 1 and "LETTER" in own[0].kinds and (said in "ABCDEF" or len(said) > 1) else ""
+        if not (named or letter):
+            return False
+        before, behind = around[at - 1] if at else None, around[at + 1] if at + 1 < len(around) else None
+        if behind is not None and not behind.is_sign and (behind.text.isdigit() or behind.kinds):
+            word.kinds = {"BRK": [(1, Node((Act("colour", letter or named, at=self._span(word.start, word.end)),)))]}
+            return True
+        if before is None or before.is_sign or before.inside is not None:
+            return False
+        word.inside, word.text = None, "in_yarn"
+        word.kinds = {"LETTER": [(1, letter or named)]}
+        return True
 
     def _goes_there(self, inside: Inside, low: str, around: list[Word], at: int) -> bool:
         """Whether a bracket goes into the place before it, or lists what no count would."""
@@ -830,7 +852,7 @@ class _Reading:
 
     def _shaped(self, items: list[Item], words: list[Word], inner_of: str = "") -> tuple[Ops, tuple[Ops, ...]]:
         """The ops of a level, with what was said between them put where it belongs."""
-        items = self.leftovers.without_prose(items, words)
+        items = coloured_first(self.leftovers.without_prose(items, words), words)
         self.leftovers.complain(items, words)
         self.leftovers.doubt(items, words)
         out = Shaping(self.out, self.source, words, inner_of, self.reader.specials, defining=self.defining)

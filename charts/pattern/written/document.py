@@ -15,6 +15,7 @@ from ...made_late import dataclass
 from ..notation.plain import clean, plain
 from ..notation.prose import talks
 from ..tree import Op, Special, WrittenPattern
+from .agreed.letters import yarn_names
 from .agreed.sides import sides_told
 from .lines import Lines
 from .page import Page
@@ -76,6 +77,7 @@ class Document(Page):
             self.terms, start, tuple(rows), tuple(self.specials.values()), self.conventions.turn_rounds,
             self.conventions.spiral, self.conventions.loops,
             beginnings=tuple(sorted(self.conventions.beginnings.items())), sides=sides_told(self.low),
+            yarns=yarn_names("\n".join(self.raw)),
         )  # fmt: skip
         self._nothing_found(pattern)
         return Reading(

@@ -71,3 +71,11 @@ def test_utf16_is_called_by_its_name():
 
 def test_bare_carriage_returns_end_lines():
     assert decoded(b"Ch 11.\rRow 1", "x.txt") == "Ch 11.\nRow 1"
+
+
+@pytest.mark.parametrize("begins", ["<svg xmlns='http://www.w3.org/2000/svg'>", '<?xml version="1.0"?>\n<svg>', "\n <SVG>"])
+def test_a_drawing_is_refused_as_soon_as_it_is_read(begins):
+    with pytest.raises(PatternError) as refused:
+        decoded((begins + "<path d='M0 0'/>" * 1000).encode(), "chart.svg")
+    assert "markup" in refused.value.problems[0].says
+    assert decoded(b"<b>Row 1:</b> ch 3", "x.txt").startswith("<b>")

@@ -115,7 +115,7 @@ def test_columns_are_not_cut_out_where_folding_the_rows_will_do():
 def told(says):
     """What a bracket says, as {row or None for all: (drawn or None, times)}."""
     found = {}
-    for part in says.partition(": ")[2].split("; "):
+    for part in re.split(r": |, drawn ", says, maxsplit=1)[1].split("; "):
         drawn = re.match(r"(\d+) times \((\d+) drawn\)", part)
         times = int(re.match(r"(\d+) times", part)[1])
         rows = part.partition(" in row")[2].lstrip("s ")
@@ -134,7 +134,7 @@ def numbers(words):
 
 def check_bracket(fabric, setting, repeat=None):
     view = view_of(fabric, setting, repeat)
-    if view.stitch_bracket is None or not re.search(r": \d+ times", view.stitch_bracket.says):
+    if view.stitch_bracket is None or not re.search(r"(?::|, drawn) \d+ times", view.stitch_bracket.says):
         return 0
     if " to " in view.stitch_bracket.says:
         return 1

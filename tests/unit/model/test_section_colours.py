@@ -89,12 +89,12 @@ def test_colours_that_cannot_be_are_told_at_their_place(work, keys, kind, says, 
         (
             "Row 1: Ch 1, turn. With A, sc in next 3 sts, with B, sc in each st across.",
             COLOURS,
-            'the row is drawn in one colour; "B" is taken inside it',
+            'the yarn of the row is reckoned in one colour; "B" is taken inside it',
         ),
         (
             "Row 1: Ch 1, turn. Sc in next 3 sts changing to B in last yo, sc in each st across.",
             COLOURS,
-            'the row is drawn in one colour; "B" is taken inside it',
+            'the yarn of the row is reckoned in one colour; "B" is taken inside it',
         ),
     ],
 )

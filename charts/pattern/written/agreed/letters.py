@@ -6,6 +6,7 @@ import functools
 import re
 
 from ... import lexicon
+from ...file.colour_names import COLOUR_NAMES, known_colour
 from ...notation.words import vocabulary
 from ...when_used import when_used
 
@@ -89,6 +90,46 @@ def _names_a_colour(text: str) -> bool:
 #: What tells that MC is the main colour, and what that it is a magic circle.
 _CONTRAST = when_used(r"\bCC\d?\b|\b(?i:colou?r) [A-D]\b|\b(?i:main colou?r)\b")
 _MAGIC_CIRCLE = when_used(r"\b(?i:in(?:to)?|make|into an?|in an?|in the|start an?|magic circle) \(?MC\b(?!\s*[:,])|\bMC[ ,(]{1,3}\d+ ?(?:sc|hdc|dc)\b|\bMC\s*=\s*(?i:magic)")
+
+
+#: How a page calls a yarn that it gives a short name: "A (navy)", "Colour A: navy", "Main colour (MC) = navy", "navy (A)".
+_SHORT = r"(?P<short>[A-Z]|[MC]C\d?|[A-Z][A-Za-z]\d?)"
+_CALLED = r"(?P<name>[A-Za-z][A-Za-z'’ -]{2,30}?)"
+_NAMINGS = (
+    when_used(rf"(?<![A-Za-z]){_SHORT} ?\({_CALLED}\)"),
+    when_used(rf"(?<![A-Za-z]){_SHORT}\)?\s*(?:=|:|-|\u2013)\s*{_CALLED}\s*(?=[,;.(/\n]|$)"),
+    when_used(rf"(?<![A-Za-z]){_CALLED} ?\({_SHORT}\)"),
+)
+_OF_YARNS = when_used(r"\s*(?:\W+\s*)?(?i:the )?(?i:yarns?|colou?rs?|shades?|materials?|main colou?r|contrast(?:ing)? colou?r)\b")
+
+
+def yarn_names(text: str) -> tuple[tuple[str, str], ...]:
+    """The short names that a text gives yarns, each with what it calls that yarn: a known colour, or any name in a line
+    that begins with what it is about.
+
+    >>> yarn_names("Colours: A (navy), B (Old Fern)\\nRow 1: With A, sc 3.")
+    (('A', 'navy'), ('B', 'Old Fern'))
+    """
+    found: dict[str, str] = {}
+    for line in text.split("\n"):
+        named = bool(_OF_YARNS.match(line))
+        for naming in _NAMINGS:
+            for one in naming.finditer(line):
+                name = " ".join(one["name"].split())
+                name = name if naming is not _NAMINGS[2] else _known_end(name)
+                if name and (known_colour(name) or (named and not _MATERIAL.search(name))):
+                    found.setdefault(one["short"], name)
+    return tuple(found.items())
+
+
+#: Words of what yarn is and of what is worked: no name of a colour.
+_MATERIAL = when_used(r"\b(?i:yarns?|cotton|wool|acrylic|weight|worsted|colou?rs?|sides?|hooks?|skeins?|balls?|needles?|ch|chain|sc|dc|hdc|tr|sts?|rows?|rounds?|sl|join)\b")
+
+
+def _known_end(words: str) -> str:
+    """The longest end of words that is a known colour: of "and dark green" the last two."""
+    each = words.split()
+    return next((" ".join(each[at:]) for at in range(max(len(each) - 3, 0), len(each)) if " ".join(each[at:]).lower() in COLOUR_NAMES), "")
 
 
 def yarns_told(text: str) -> frozenset[str]:
