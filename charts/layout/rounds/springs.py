@@ -141,7 +141,7 @@ def relaxed(
     packed = table.packed()
     used = np.unique(np.concatenate([p.refs for p in pulls]))
     every_ref, every_weight = np.concatenate([p.refs for p in pulls]), np.concatenate([p.weights for p in pulls])
-    firm = np.bincount(every_ref, every_weight, len(table.refs))
+    firm: Reals = np.asarray(np.bincount(every_ref, every_weight, len(table.refs)), dtype=np.float64)
     count = len(start)
     solve = _solver(packed.entries(firm), count)
 
