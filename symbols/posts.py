@@ -42,13 +42,15 @@ SLASH_STEP = 0.33
 #: How far below the head the topmost slash and the middle of a single crochet lie.
 SLASH_TOP = 0.52
 CROSS_TOP = 0.5
+#: The top of slashes and the step between them on a stem that crosses others: tighter, so that it has more way to cross.
+CROSSING_SLASH_TOP, CROSSING_SLASH_STEP = 0.42, 0.25
 #: The height of a cross of its own size, how far it may be lifted off its foot, and how it may lean there (as
 #: the sine of the angle).
 CROSS_HIGH = 1.0
 MOST_LIFT, MOST_LIFT_LEAN = 0.65, 0.15
 #: A stem that crosses others is upright so far below its lowest slash, over no more than this share of its height; how
 #: far the handles of its bend reach, as a share of the way down.
-UNDER_SLASH, UPRIGHT_SHARE, CROSSING_BEND = 0.15, 0.5, 0.3
+UNDER_SLASH, UPRIGHT_SHARE, CROSSING_BEND = 0.2, 0.5, 0.2
 #: From this slant on (the sine of the angle to the row) a cross is taken to stand in a fan.
 LEANS_FROM = 0.3
 #: How far the arms of a leaning cross may turn from square to its stem.
@@ -185,9 +187,15 @@ def _point_on(route: Sequence[Point], way: float) -> Point:
     return route[-1]
 
 
-def post_top(at: Frame, yarn_overs: int) -> tuple[SubPath, ...]:
+def post_top(at: Frame, yarn_overs: int, *, crosses: bool = False) -> tuple[SubPath, ...]:
     """The bar of a post and its slashes, below the head of a frame that may be shorter than the post."""
-    return (bar(at), *(slash(at.at(0.0, at.length - SLASH_TOP - i * SLASH_STEP), at) for i in range(yarn_overs)))
+    top, step = (CROSSING_SLASH_TOP, CROSSING_SLASH_STEP) if crosses else (SLASH_TOP, SLASH_STEP)
+    return (bar(at), *(slash(at.at(0.0, at.length - top - i * step), at) for i in range(yarn_overs)))
+
+
+def crossing_slash(count: int) -> float:
+    """How far below the head of a stem that crosses others the lowest of its slashes lies."""
+    return CROSSING_SLASH_TOP + CROSSING_SLASH_STEP * max(count - 1, 0)
 
 
 def cross_top(at: Frame, form: str, along_deg: float | None) -> tuple[SubPath, ...]:
@@ -231,7 +239,7 @@ def crossing_way(foot: Point, head: Point, ups: tuple[Point, Point], slashes_: i
     slashes reach, then over to its foot, where it is upright for `low`. `ups` are the unit vectors up at head and foot.
     """
     size = math.dist(foot, head)
-    high = min(SLASH_TOP + SLASH_STEP * max(slashes_ - 1, 0) + UNDER_SLASH, UPRIGHT_SHARE * size)
+    high = min(crossing_slash(slashes_) + UNDER_SLASH, UPRIGHT_SHARE * size)
     (a, b), (c, d) = ups
     top, end = (head[0] - a * high, head[1] - b * high), (foot[0] + c * low, foot[1] + d * low)
     reach = CROSSING_BEND * max((top[0] - end[0]) * a + (top[1] - end[1]) * b, 0.0)
