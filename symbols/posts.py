@@ -42,7 +42,7 @@ SLASH_STEP = 0.33
 #: How far below the head the topmost slash and the middle of a single crochet lie.
 SLASH_TOP = 0.52
 CROSS_TOP = 0.5
-#: The top of slashes and the step between them on a stem that crosses others: tighter, so that it has more way to cross.
+#: The same on a stem that crosses others: tighter, so that it has more way to cross on.
 CROSSING_SLASH_TOP, CROSSING_SLASH_STEP = 0.42, 0.25
 #: The height of a cross of its own size, how far it may be lifted off its foot, and how it may lean there (as
 #: the sine of the angle).
