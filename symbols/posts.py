@@ -53,8 +53,8 @@ MOST_LIFT, MOST_LIFT_LEAN = 0.65, 0.15
 UNDER_SLASH, UPRIGHT_SHARE, CROSSING_BEND = 0.2, 0.5, 0.2
 #: From this slant on (the sine of the angle to the row) a cross is taken to stand in a fan.
 LEANS_FROM = 0.3
-#: How far the arms of a leaning cross may turn from square to its stem.
-MOST_SLANT_DEG = 38.0
+#: How far the arms of a leaning cross turn with its stem, and how far from square to it they may then be.
+MOST_TURN_DEG, MOST_SLANT_DEG = 30.0, 38.0
 
 
 def slip(at: Frame) -> Mark:
@@ -72,8 +72,8 @@ def cross(
 ) -> Mark:
     """A single crochet: an upright cross whose stem reaches down to the foot, or an x (`form`).
 
-    Its arms lie along the row (`along_deg` on the sheet) where that is given, else square to the stem: a leaning
-    cross must not be taken for the other form.
+    Its arms lie square to the stem, and turn with it no farther from the row (`along_deg` on the sheet) than
+    `MOST_TURN_DEG`: one that leans far must not be taken for the other form.
     """
     lean = _lean(at, foot, along_deg)
     middle = max(at.length - CROSS_TOP + 0.13 * lean, min(foot.up + 0.25, at.length - 0.3), 0.3)
@@ -103,11 +103,13 @@ def lifted(at: Frame, along_deg: float | None) -> Foot:
 
 
 def _arms_deg(at: Frame, along_deg: float | None) -> float:
-    """The direction of the arms: along the row, but never so slanted to the stem that the cross closes up."""
+    """The direction of the arms: square to the stem, so that a leaning cross is the sign of the key turned; no farther
+    from the row than that it is still told from the other form, nor so slanted that the cross closes up."""
     if along_deg is None:
         return at.angle_deg
     slant = (along_deg - at.angle_deg + 90.0) % 180.0 - 90.0
-    return at.angle_deg + max(-MOST_SLANT_DEG, min(MOST_SLANT_DEG, slant))
+    left = max(abs(slant) - MOST_TURN_DEG, 0.0)
+    return at.angle_deg + math.copysign(min(left, MOST_SLANT_DEG), slant)
 
 
 def _lean(at: Frame, foot: Foot, along_deg: float | None = None) -> float:
