@@ -8,8 +8,8 @@ from hookfold.charts.layout.placing.laid import lay_fabric
 from hookfold.charts.layout.placing.placed import Spot
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output.drawn import written_chart
-from hookfold.charts.output.written import worked_text
 from hookfold.charts.output.words import special_table
+from hookfold.charts.output.written import worked_text
 from hookfold.charts.setting import Setting
 from hookfold.symbols import Mark, chain, chain_stack, extent
 from svg_ruler import read

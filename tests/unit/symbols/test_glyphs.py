@@ -297,3 +297,15 @@ def test_crosses_worked_together_are_a_cross_on_each_leg(legs: int) -> None:
     for k, arm in enumerate(arms):
         assert arm.crosses(stems[k])
         assert all(arm.distance(other) > 0.28 for other in (*stems[:k], *stems[k + 1 :], *arms[:k], *arms[k + 1 :]))
+
+
+@pytest.mark.parametrize("hold", ["front loop", "back loop"])
+@pytest.mark.parametrize("tall", [0.8, 1.0])
+def test_the_arms_of_crosses_worked_together_keep_off_the_arcs_of_single_loops(hold: str, tall: float) -> None:
+    """By more than a pen: one arc under each foot, the arms of both legs over them."""
+    mark = draw("sc2tog", [(-0.5, 0.0), (0.5, 0.0)], (0.0, -tall), hold=hold, along_deg=0.0)
+    paths = [LineString(ink_points(symbols.Mark((path,)))) for path in mark.strokes]
+    arcs = [p for path, p in zip(mark.strokes, paths, strict=True) if any(command == "C" for command, _ in path)]
+    arms = [p for p in paths if p not in arcs and abs(p.length - 0.32) < 1e-6]
+    assert len(arcs) == 2 and len(arms) == 2
+    assert min(arc.distance(arm) for arc in arcs for arm in arms) > 0.1
