@@ -203,7 +203,9 @@ def _routed(d: _Drawing) -> Mark:
     holds = foot_mark(way, d.form, d.sign, d.along_deg)
 
     def top(own: Frame) -> tuple[SubPath, ...]:
-        return cross_top(own, d.sc_form, d.along_deg) if d.what.base == "sc" else post_top(own, d.slashes)
+        if d.what.base == "sc":
+            return cross_top(own, d.sc_form, d.along_deg)
+        return post_top(own, d.slashes, crosses=d.crosses)
 
     upright = math.dist(d.route[0], d.route[1]) if d.crosses else 1.0
     return routed(d.route, (HEAD_GAP, d.foot.up), d.hidden, top, upright) + holds

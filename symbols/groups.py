@@ -10,6 +10,8 @@ from .posts import BAR, FOOT_GAP, HEAD_GAP, PLAIN_FOOT, Foot, bar, slash, stem
 
 #: Half the arms on a leg of crosses worked together, and how far up the leg they lie: low, where the legs stand apart.
 LEG_ARM, ARM_UP = 0.16, 0.4
+#: How far over where a leg begins above a loop's arc, and the highest that this lifts them as a share of the leg.
+ARM_OVER, MOST_ARM_UP = 0.26, 0.66
 #: The way between the legs of a gathered stitch at its widest, and how wide it may become.
 LEG_STEP = {2: 0.34, 3: 0.29, 4: 0.23}
 MANY_LEG_STEP = 0.2
@@ -41,8 +43,14 @@ def crosses_together(feet: Sequence[Point], head: Point, form: str, foot: Foot =
     legs = leg_frames(feet, head)
     if form == "x":
         return strokes(*_crossing_legs(feet, head, foot))
-    arms = [line(leg.at(-LEG_ARM, leg.length * ARM_UP), leg.at(LEG_ARM, leg.length * ARM_UP)) for leg in legs]
+    arms = [line(leg.at(-LEG_ARM, up), leg.at(LEG_ARM, up)) for leg in legs for up in [_arm_up(leg, foot)]]
     return strokes(*(s for leg in legs for s in stem(leg, foot, leg.length)), *arms)
+
+
+def _arm_up(leg: Frame, foot: Foot) -> float:
+    """How far up a leg its arms lie: clear of the arc of a single loop that it stands over."""
+    over = foot.up + ARM_OVER if foot.up > PLAIN_FOOT.up else 0.0
+    return max(leg.length * ARM_UP, min(over, leg.length * MOST_ARM_UP))
 
 
 def _crossing_legs(feet: Sequence[Point], head: Point, foot: Foot) -> list[SubPath]:

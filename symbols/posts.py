@@ -42,17 +42,19 @@ SLASH_STEP = 0.33
 #: How far below the head the topmost slash and the middle of a single crochet lie.
 SLASH_TOP = 0.52
 CROSS_TOP = 0.5
+#: The same on a stem that crosses others: tighter, so that it has more way to cross on.
+CROSSING_SLASH_TOP, CROSSING_SLASH_STEP = 0.42, 0.25
 #: The height of a cross of its own size, how far it may be lifted off its foot, and how it may lean there (as
 #: the sine of the angle).
 CROSS_HIGH = 1.0
 MOST_LIFT, MOST_LIFT_LEAN = 0.65, 0.15
 #: A stem that crosses others is upright so far below its lowest slash, over no more than this share of its height; how
 #: far the handles of its bend reach, as a share of the way down.
-UNDER_SLASH, UPRIGHT_SHARE, CROSSING_BEND = 0.15, 0.5, 0.3
+UNDER_SLASH, UPRIGHT_SHARE, CROSSING_BEND = 0.2, 0.5, 0.2
 #: From this slant on (the sine of the angle to the row) a cross is taken to stand in a fan.
 LEANS_FROM = 0.3
-#: How far the arms of a leaning cross may turn from square to its stem.
-MOST_SLANT_DEG = 38.0
+#: How far the arms of a leaning cross turn with its stem, and how far from square to it they may then be.
+MOST_TURN_DEG, MOST_SLANT_DEG = 30.0, 38.0
 
 
 def slip(at: Frame) -> Mark:
@@ -70,8 +72,8 @@ def cross(
 ) -> Mark:
     """A single crochet: an upright cross whose stem reaches down to the foot, or an x (`form`).
 
-    Its arms lie along the row (`along_deg` on the sheet) where that is given, else square to the stem: a leaning
-    cross must not be taken for the other form.
+    Its arms lie square to the stem, and turn with it no farther from the row (`along_deg` on the sheet) than
+    `MOST_TURN_DEG`: one that leans far must not be taken for the other form.
     """
     lean = _lean(at, foot, along_deg)
     middle = max(at.length - CROSS_TOP + 0.13 * lean, min(foot.up + 0.25, at.length - 0.3), 0.3)
@@ -101,11 +103,13 @@ def lifted(at: Frame, along_deg: float | None) -> Foot:
 
 
 def _arms_deg(at: Frame, along_deg: float | None) -> float:
-    """The direction of the arms: along the row, but never so slanted to the stem that the cross closes up."""
+    """The direction of the arms: square to the stem, so that a leaning cross is the sign of the key turned; no farther
+    from the row than that it is still told from the other form, nor so slanted that the cross closes up."""
     if along_deg is None:
         return at.angle_deg
     slant = (along_deg - at.angle_deg + 90.0) % 180.0 - 90.0
-    return at.angle_deg + max(-MOST_SLANT_DEG, min(MOST_SLANT_DEG, slant))
+    left = max(abs(slant) - MOST_TURN_DEG, 0.0)
+    return at.angle_deg + math.copysign(min(left, MOST_SLANT_DEG), slant)
 
 
 def _lean(at: Frame, foot: Foot, along_deg: float | None = None) -> float:
@@ -185,9 +189,15 @@ def _point_on(route: Sequence[Point], way: float) -> Point:
     return route[-1]
 
 
-def post_top(at: Frame, yarn_overs: int) -> tuple[SubPath, ...]:
+def post_top(at: Frame, yarn_overs: int, *, crosses: bool = False) -> tuple[SubPath, ...]:
     """The bar of a post and its slashes, below the head of a frame that may be shorter than the post."""
-    return (bar(at), *(slash(at.at(0.0, at.length - SLASH_TOP - i * SLASH_STEP), at) for i in range(yarn_overs)))
+    top, step = (CROSSING_SLASH_TOP, CROSSING_SLASH_STEP) if crosses else (SLASH_TOP, SLASH_STEP)
+    return (bar(at), *(slash(at.at(0.0, at.length - top - i * step), at) for i in range(yarn_overs)))
+
+
+def crossing_slash(count: int) -> float:
+    """How far below the head of a stem that crosses others the lowest of its slashes lies."""
+    return CROSSING_SLASH_TOP + CROSSING_SLASH_STEP * max(count - 1, 0)
 
 
 def cross_top(at: Frame, form: str, along_deg: float | None) -> tuple[SubPath, ...]:
@@ -231,7 +241,7 @@ def crossing_way(foot: Point, head: Point, ups: tuple[Point, Point], slashes_: i
     slashes reach, then over to its foot, where it is upright for `low`. `ups` are the unit vectors up at head and foot.
     """
     size = math.dist(foot, head)
-    high = min(SLASH_TOP + SLASH_STEP * max(slashes_ - 1, 0) + UNDER_SLASH, UPRIGHT_SHARE * size)
+    high = min(crossing_slash(slashes_) + UNDER_SLASH, UPRIGHT_SHARE * size)
     (a, b), (c, d) = ups
     top, end = (head[0] - a * high, head[1] - b * high), (foot[0] + c * low, foot[1] + d * low)
     reach = CROSSING_BEND * max((top[0] - end[0]) * a + (top[1] - end[1]) * b, 0.0)

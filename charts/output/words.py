@@ -364,17 +364,22 @@ def _stands(short: str, said: str) -> bool:
 def assumed(kind: str, terms: str) -> str:
     """How a gathered stitch is usually worked (common practice, no source), for a pattern that does not tell it."""
     made = gathered()[kind]
-    yo, base = YARN_OVER[terms][0], show_stitch(made.base, terms)
-    if made.base == "hdc":
-        how = f"[{yo}, insert hook in st, pull up a loop] {made.legs} times in same st, {yo}, pull through all "
-        how += f"{2 * made.legs + 1} loops"
-    elif "popcorn" in made.name:
-        how = f"{made.legs} {base} in same st, take hook out of the loop, put it from front to back through the first "
+    return f"{made.name}: {_usual_way(made.name, made.base, made.legs, terms)}"
+
+
+def _usual_way(name: str, of: str, legs: int, terms: str) -> str:
+    """How so many legs of a stitch are usually gathered."""
+    yo, base = YARN_OVER[terms][0], show_stitch(of, terms)
+    if of == "hdc":
+        how = f"[{yo}, insert hook in st, pull up a loop] {legs} times in same st, {yo}, pull through all "
+        how += f"{2 * legs + 1} loops"
+    elif "popcorn" in name:
+        how = f"{legs} {base} in same st, take hook out of the loop, put it from front to back through the first "
         how += "of them, catch the loop and pull it through"
     else:
-        how = f"[{yo}, insert hook in st, pull up a loop, {yo}, pull through 2 loops] {made.legs} times in same st, "
-        how += f"{yo}, pull through all {made.legs + 1} loops"
-    return f"{made.name}: {how} (the usual method)"
+        how = f"[{yo}, insert hook in st, pull up a loop, {yo}, pull through 2 loops] {legs} times in same st, "
+        how += f"{yo}, pull through all {legs + 1} loops"
+    return f"{how} (the usual method)"
 
 
 def _known(kind: str) -> bool:
@@ -455,5 +460,14 @@ def general_cautions() -> tuple[str, ...]:
 def special_table(specials: Sequence[Special], terms: str, own: str) -> dict[str, str]:
     """Special stitches by their kind, in words; the gathered ones that are not explained, as they are assumed."""
     return {kind: assumed(kind, terms) for kind in gathered()} | {
-        s.kind or s.abbreviation: f"{s.name}: {special_words(s, terms, own).rstrip('.')}" for s in specials
+        s.kind or s.abbreviation: f"{s.name}: {_told_of(s, terms, own)}" for s in specials
     }
+
+
+def _told_of(special: Special, terms: str, own: str) -> str:
+    """A special stitch in words; as it is usually worked where the pattern says no more than its name."""
+    said = special_words(special, terms, own).rstrip(".")
+    says_nothing = special.words.strip(" .").lower() == special.name.lower()
+    if says_nothing and special.form == "gathered" and special.base in ("hdc", "dc") and special.legs > 1:
+        return _usual_way(special.name, special.base, special.legs, terms)
+    return said

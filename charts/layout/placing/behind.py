@@ -12,7 +12,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from hookfold.symbols import Mark, Point, crossing_way, kind_of, long_stem
+from hookfold.symbols import LANE, Mark, Point, crossing_way, kind_of, long_stem
 from hookfold.symbols.ink import SubPath
 
 from ...model.cloth.fabric import Row
@@ -21,7 +21,7 @@ from .tops import drawn_kind
 from .tracks import Way
 
 #: From the middle of the stem in front to where ink behind it ends, and the shortest piece that is drawn.
-WHITE = 0.16
+WHITE = 0.14
 LEAST = 0.05
 #: The way between the points at which a line is looked at, and how many of them make one step of a piece of a curve.
 STEP, COARSE = 0.01, 5
@@ -36,6 +36,8 @@ WINDOW = 8
 INSIDE = 0.1
 #: How far up from its foot the stem of a post stitch is upright, so that its hook is: front and back.
 LOW = {"front post": 0.46, "back post": 0.46}
+#: The same beside that post.
+LOW_BESIDE = 0.1
 #: The stretch of a stem about a crossing that hides what lies behind it.
 NEAR = 0.7
 
@@ -179,6 +181,21 @@ def crossed(spots: Sequence[Spot], row: Row, way: Way) -> tuple[Spot, ...]:
     found = list(spots)
     for item in sorted({item for pair in pairs for item in pair}):
         found[item] = _led(spots[item], way)
+    return _parted(found, row, pairs)
+
+
+def led_to_hooks(spots: Sequence[Spot], row: Row) -> tuple[Spot, ...]:
+    """The spots of a row, by item, with every stem that crosses others and goes round a post led to where its hook
+    passes the head of that post: so it is steeper, and its pieces between those in front of it longer."""
+    if not any(_is_led_round_a_post(spot) for spot in spots):
+        return tuple(spots)
+    pairs = list(_pairs(spots))
+    return _parted([_led_to_hook(s) if _is_led_round_a_post(s) else s for s in spots], row, pairs)
+
+
+def _parted(found: list[Spot], row: Row, pairs: Iterable[tuple[int, int]]) -> tuple[Spot, ...]:
+    """The spots with each that lies behind another broken where they cross."""
+    pairs = list(pairs)
     stems = {item: _stem(found[item]) for pair in pairs for item in pair}
     over: dict[int, list[Stem]] = {item: [] for item in stems}
     for first, second in pairs:
@@ -223,6 +240,24 @@ def _led(spot: Spot, way: Way) -> Spot:
     held = {"FP": "front post", "BP": "back post"}.get(spot.kind[:2], spot.hold)
     route = crossing_way(spot.feet[0], spot.head, ups, _slashes(spot), LOW.get(held, 0.0))
     return replace(spot, route=tuple((round(x, 4), round(y, 4)) for x, y in route), crosses=True)
+
+
+def _is_led_round_a_post(spot: Spot) -> bool:
+    return spot.crosses and spot.is_posted and len(spot.route) > 2 and len(spot.feet) == 1
+
+
+def _led_to_hook(spot: Spot) -> Spot:
+    """A stem that crosses others led to beside its post, upright no longer than it takes to pass between two bars."""
+    (x, y), up = spot.feet[0], _unit(spot.route[-1], spot.route[-2])
+    foot = (round(x + LANE * up[1], 4), round(y - LANE * up[0], 4))
+    ups = (_unit(spot.route[1], spot.route[0]), up)
+    route = crossing_way(foot, spot.head, ups, _slashes(spot), LOW_BESIDE)
+    return replace(spot, feet=(foot,), route=tuple((round(x, 4), round(y, 4)) for x, y in route))
+
+
+def _unit(start: Point, end: Point) -> Point:
+    size = max(math.dist(start, end), 1e-9)
+    return ((end[0] - start[0]) / size, (end[1] - start[1]) / size)
 
 
 def _slashes(spot: Spot) -> int:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 
 from hookfold.symbols import Point, picot_radius
 
@@ -99,7 +100,33 @@ def bridge_spots(
             return {i: picot_on(i, row.stitches[i], before, way) for i in bridge}
         return {i: picot_between(i, row.stitches[i], before, after, way) for i in bridge}
     line = bridge_line(a, b, chains, picots, way, ceiling_over(ceiling, a.u, b.u, way))
-    return along_line(row, bridge, line, chains, picots, way)
+    if len(bridge) > 1 or a.radial or b.radial:
+        return along_line(row, bridge, line, chains, picots, way)
+    line, led = _led_in(line, a, b, way)
+    return {item: replace(s, led=led) for item, s in along_line(row, bridge, line, chains, picots, way).items()}
+
+
+#: From so far beside a head on, chains are led to it from under the fan that stands on it; where on the arch they come
+#: from, as a share of it; how far under that head they begin.
+LED_FROM, LED_AT, LED_UNDER = 0.9, 0.16, 0.3
+
+
+def _led_in(line: tuple[Point, ...], a: End, b: End, way: Way) -> tuple[tuple[Point, ...], tuple[float, float]]:
+    """The line of a run with its ends led to the heads beside it, where it keeps far off them since a fan stands there,
+    and the shares of it that do only that."""
+    cut = round(LED_AT * (len(line) - 1))
+    unit = way.unit((a.v + b.v) / 2.0)
+    before: tuple[Point, ...] = ()
+    after: tuple[Point, ...] = ()
+    if abs(way.u(line[0]) - a.u) > LED_FROM * unit:
+        before, line = (way.at(a.u + HEAD_HALF * unit, a.v - LED_UNDER),), line[cut:]
+    if abs(b.u - way.u(line[-1])) > LED_FROM * unit:
+        after, line = (way.at(b.u - HEAD_HALF * unit, b.v - LED_UNDER),), line[:-cut]
+    whole = (*before, *line, *after)
+    first = math.dist(before[0], line[0]) if before else 0.0
+    last = math.dist(line[-1], after[0]) if after else 0.0
+    long = max(length(whole), 1e-6)
+    return whole, (round(first / long, 3), round(last / long, 3))
 
 
 #: The tops of the row below as (u, v).

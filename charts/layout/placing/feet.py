@@ -17,7 +17,7 @@ from hookfold.symbols import Point
 from ...made_late import dataclass
 from ...model.cloth.fabric import Foot, Row
 from .chain_room import length
-from .placed import CHAIN_HALF, Spot, along
+from .placed import CHAIN_HALF, Spot, along, along_each
 from .tracks import Way
 
 #: How far apart feet in one stitch are drawn, a few of them a little more, and the widest that several of
@@ -166,6 +166,8 @@ def _in_space(spot: Spot, rank: float, count: int, way: Way) -> Footing:
     On an arch the steps go along the work, so that an arch with uneven ends is still held in its middle; on a
     loop that is longer than twice its width, and on an arch that stands aslant, they go along the chains.
     """
+    if any(spot.led):
+        spot = _without_ends(spot, way)
     whole = length(spot.curve)
     middle = way.u(spot.head)
     first, last = way.near(way.u(spot.curve[0]), middle), way.near(way.u(spot.curve[-1]), middle)
@@ -181,6 +183,14 @@ def _in_space(spot: Spot, rank: float, count: int, way: Way) -> Footing:
         share = _share_at(spot, (first + last) / 2.0 + rank * step * unit, way)
     point = on_chains(spot, share, way)
     return Footing(point, way.v(point))
+
+
+def _without_ends(spot: Spot, way: Way) -> Spot:
+    """A run of chains without what only leads it out from under a fan."""
+    low, high = spot.led[0], 1.0 - spot.led[1]
+    found = along_each(spot.curve, [low + (high - low) * k / 16.0 for k in range(17)])
+    curve = tuple(at for at, _ in found)
+    return replace(spot, curve=curve, head=_outside(*found[8], way), led=(0.0, 0.0))
 
 
 def _share_at(spot: Spot, u: float, way: Way) -> float:

@@ -25,8 +25,8 @@ MOST_BOW, BOW_BY = 0.8, 0.05
 #: How far up from its foot a bowed stem is upright, so that its hook is.
 UPRIGHT = 0.5
 #: How far beside the middle of its post a post stitch may come down, the best first: straight over it, or where its
-#: hook passes the head of the post.
-SIDES = (0.0, -0.5, 0.5, -0.46, 0.46, -0.56, 0.56, -0.64, 0.64, -0.74, 0.74)
+#: hook passes the head of the post, on the side of all hooks.
+SIDES = (0.0, -0.5, -0.46, -0.56, -0.64, -0.74)
 #: From the middle of a stem to the middle of other ink, at least; one worked in front may squeeze through nearer.
 CLEAR, CLEAR_FRONT = 0.17, 0.135
 #: So near to other ink a stem is taken to pass behind it; farther off it only passes by.
@@ -38,6 +38,8 @@ NEAR_HEAD, NEAR_FOOT = 0.35, 0.3
 HOOK_FROM, HOOK_ABOVE, HOOK_BELOW = 0.9, 0.45, 0.55
 #: Steps in a bowed line, and how much white a stem that goes behind keeps on either side of what hides it.
 POINTS, WHITE = 14, 0.05
+#: A step along a row that is short enough to tell its direction.
+STEP = 0.1
 #: How far under its heads a row is narrowest to pass.
 UNDER_HEADS = 0.3
 #: What must be left to see at the two ends of a stem that goes behind.
@@ -106,11 +108,18 @@ def _stem_ink(spot: Spot) -> list[Point]:
 
 
 def _footed(spot: Spot, aside: float, way: Way) -> Spot:
-    """The stitch with its foot so far beside its post; upright, as far as a hook needs to be seen."""
+    """The stitch with its foot so far beside its post, to the right of who looks up it; upright, as far as a hook needs
+    to be seen."""
     foot = spot.feet[0]
     u, v = way.u(foot), way.v(foot)
-    side = u + aside * way.unit(v)
+    side = u + aside * way.unit(v) * _to_right(way, u, v)
     return replace(spot, feet=(way.at(side, v),), head=way.at(side, v + 2.0))
+
+
+def _to_right(way: Way, u: float, v: float) -> float:
+    """1 where a row's places grow to the right of who looks up from one of its rows to the next, -1 to the left."""
+    (x, y), (a, b), (c, d) = way.at(u, v), way.at(u, v + 1.0), way.at(u + STEP * way.unit(v), v)
+    return math.copysign(1.0, (a - x) * (d - y) - (b - y) * (c - x))
 
 
 def reaches(made: Stitch, bases: Bases) -> bool:

@@ -27,6 +27,10 @@ BESIDE_CHAIN, WIDEST_ASIDE = 0.26, 0.4
 FITS = 1.6
 
 
+#: How far the outermost stem of any other fan leans at most, and the least share of their gaps that its tops keep.
+MOST_OPEN, LEAST_CLOSED = math.radians(50.0), 0.78
+
+
 def place_along(
     row: Row, slots: Sequence[Slot], way: Way, pitch: float, pulls: Pulls = (), *, edged: bool = False
 ) -> None:
@@ -34,6 +38,7 @@ def place_along(
     steps = steps_of(row, slots, way, pitch)
     gaps = _wide_gaps(row, slots, pitch, pulls)
     if edged:
+        gaps = _closed_fans(slots, gaps, pulls)
         gaps = _on_slope(slots, _along_circles(slots, gaps, pulls))
     if pulls:
         steps = [s if s is None else g for s, g in zip(steps, gaps, strict=True)]
@@ -131,6 +136,21 @@ def _over_places(
             places += [(sum(slots[k].want for k in group) / len(group), wide / 2.0)] * len(group)
     ways = [b[0] - a[0] - a[1] - b[1] if a[1] or b[1] else 0.0 for a, b in itertools.pairwise(places)]
     return [None if step is None else max(step, way) for step, way in zip(steps, ways, strict=True)]
+
+
+def _closed_fans(slots: Sequence[Slot], gaps: Sequence[float], pulls: Pulls) -> list[float]:
+    """The gaps of a row, less in fans without arches on them whose outer stems would lean farther than `MOST_OPEN`."""
+    found = list(gaps)
+    round_ones = {k for circle in _circles(slots, gaps, pulls) for k in range(circle.first, circle.first + circle.tops)}
+    for _, same in itertools.groupby(range(len(slots)), key=lambda k: slots[k].stitch.feet or slots[k].item):
+        fan = list(same)
+        if len(fan) < WIDE_FAN or round_ones & set(fan):
+            continue
+        wide, tall = sum(gaps[k] for k in fan[:-1]), max(_height(slots[k]) for k in fan)
+        share = max(min(2.0 * tall * math.tan(MOST_OPEN) / wide, 1.0), LEAST_CLOSED)
+        for k in fan[:-1]:
+            found[k] *= share
+    return found
 
 
 def _on_slope(slots: Sequence[Slot], gaps: Sequence[float]) -> list[float]:

@@ -24,17 +24,18 @@ from ..placing.ink import held_by, hook_at, mark_of, unhooked
 from ..placing.placed import Spot, Stem
 from .stems import SECOND, clasp_of
 
-#: How far beside a stem its hook may come down, the best first.
-SIDES = (-LANE, LANE, -0.46, 0.46, -0.56, 0.56, -0.64, 0.64, -0.74, 0.74)
+#: How far beside a stem its hook may come down, the best first: on one side always, that of the key, since a reader
+#: takes a hook on the other side for another stitch.
+SIDES = (-LANE, -0.46, -0.56, -0.64, -0.74)
 #: With so much from line to line ink is clear of ink; nearer than this it is crossed. Near its own stem a hook is not
 #: looked at.
 CLEAR, CROSSED, OWN = 0.165, 0.13, 0.15
-#: A foot so far beside the head below says itself on which side the hook comes down.
+#: A foot so far beside the head below, on the hooks' side, says itself how far beside it the hook comes down.
 ASIDE = 0.3
-#: A foot so far beside it shares its post with others: its hook comes down on its own side.
-SHARED = 0.04
 #: Posts farther apart than this have no hook between them but their own.
 POSTS_APART = 1.5
+#: So much farther out the hook of the next round one post comes down, and so much higher it leaves its stem.
+OUTSIDE, HIGHER = 0.2, 0.1
 #: The least length of a stretch.
 LEAST = 0.02
 #: So far from its head a stem is led past other rows.
@@ -68,7 +69,8 @@ def clasped_row(spots: Sequence[Spot], row: Row, bases: Bases) -> Clasped:
     posts = [(f.back, f.at) for item in hooked for f in row.stitches[item].feet if (f.back, f.at) in places]
     roomy = around.has_room([(at, clasp) for at in posts if (clasp := clasp_of(places[at]))])
     taken: dict[Place, int] = defaultdict(int)
-    for k, spot in enumerate(spots):
+    for k in _inner_first(spots, row):
+        spot = spots[k]
         feet = row.stitches[spot.item].feet
         if not is_hooked(spot) or len(feet) != len(spot.feet) or not (spot.signed or spot.kind[:2] in ("FP", "BP")):
             continue
@@ -82,6 +84,20 @@ def clasped_row(spots: Sequence[Spot], row: Row, bases: Bases) -> Clasped:
             found.hidden[at].append(stem)
     found.spots = tuple(made)
     return found
+
+
+def _inner_first(spots: Sequence[Spot], row: Row) -> list[int]:
+    """The order in which hooks are closed: as the row is worked, but of those round one post the one farthest from the
+    hooks' side first, so that the others come down outside it and cross deeper."""
+    first: dict[tuple[Place, ...], int] = {}
+    order: list[tuple[int, float, int]] = []
+    for k, spot in enumerate(spots):
+        hooked = is_hooked(spot)
+        posts = tuple((f.back, f.at) for f in row.stitches[spot.item].feet) if hooked else ()
+        along = math.radians(spot.angle_deg)
+        aside = spot.head[0] * math.cos(along) + spot.head[1] * math.sin(along) if hooked else 0.0
+        order.append((first.setdefault(posts, k) if hooked else k, -aside, k))
+    return [k for *_, k in sorted(order)]
 
 
 class _Around:
@@ -124,27 +140,28 @@ class _Around:
     ) -> Spot:
         """A stitch with its hooks closed; `hides` is then what they hide, and `taken` how many hooks each stem has."""
         self.hides = []
-        closed, front = spot, held_by(spot) == "front post"
+        front = held_by(spot) == "front post"
         for k, (below, clasp) in enumerate(wanted):
             for at in (own, below):
                 self._lift(at)
+            spot = _beside(spot, k, clasp, taken[below])
             best = self._freest(spot, k, _deeper(clasp, taken[below]), taken[below])
-            closed = replace(closed, clasps=(*closed.clasps, best))
-            past = _stem(closed) if front and below[0] > 1 else []
-            runs = [*self._crossed(_path(closed, k, best)), *self._crossed(past)]
+            spot = replace(spot, clasps=(*spot.clasps, best))
+            past = _stem(spot) if front and below[0] > 1 else []
+            runs = [*self._crossed(_path(spot, k, best)), *self._crossed(past)]
             if front:
                 self.hides.append((below, best.across))
                 self.hides += [(at, run) for run in runs for at in self._met(run, (own, below))]
             else:
-                closed = replace(closed, unseen=(*closed.unseen, *runs))
+                spot = replace(spot, unseen=(*spot.unseen, *runs))
             taken[below] += 1
             for at in (own, below):
                 self._lay(at, self._points[at])
-        points = [p for k, c in enumerate(closed.clasps) for p in ink_points(hook_at(closed, k, c))]
+        points = [p for k, c in enumerate(spot.clasps) for p in ink_points(hook_at(spot, k, c))]
         self._points[own] = [*self._points[own], *points]
         self._ink.add(own, points)
         self._solid.add(own, points)
-        return closed
+        return spot
 
     def _freest(self, spot: Spot, k: int, clasp: Clasp, others: int) -> Clasp:
         """The clasp with its hook on the side where it is clear of all ink, or else of all but chains."""
@@ -190,6 +207,16 @@ def _off(point: Point, stem: Stem) -> float:
     return math.dist(point, (x + (a - x) * share, y + (b - y) * share))
 
 
+def _beside(spot: Spot, k: int, clasp: Clasp, others: int) -> Spot:
+    """A stitch whose hook leaves its stem beside those of others round the same post, and above them."""
+    if not others or spot.route or spot.own_height:
+        return spot
+    (x, y), (up_x, up_y) = spot.feet[k], clasp.up
+    out, up = OUTSIDE * others, HIGHER * others
+    foot = _rounded((x + up_x * up + up_y * out, y + up_y * up - up_x * out))
+    return replace(spot, feet=(*spot.feet[:k], foot, *spot.feet[k + 1 :]))
+
+
 def _deeper(clasp: Clasp, others: int) -> Clasp:
     """The clasp under those of others round the same stem."""
     if not others:
@@ -200,16 +227,16 @@ def _deeper(clasp: Clasp, others: int) -> Clasp:
 
 
 def _sides(spot: Spot, k: int, clasp: Clasp, others: int) -> Sequence[float]:
-    """The sides on which a hook may come down: where its stem already stands beside the head below, that one."""
+    """How far beside its post a hook may come down: where its stem already stands beside the head below on that side,
+    there, and outside the hooks of others round the same post."""
     if spot.own_height and not spot.route:
         return (-LANE,)
     to = clasp.frame
     x, y = spot.feet[k]
     aside = -(x - to.foot[0]) * to.up[1] + (y - to.foot[1]) * to.up[0]
-    if abs(aside) > ASIDE:
+    if aside < -ASIDE:
         return (round(aside, 3),)
-    to_right = aside > SHARED or (aside > -SHARED and others % 2 == 1)
-    return tuple(-side for side in SIDES) if to_right else SIDES
+    return tuple(side - OUTSIDE * others for side in SIDES)
 
 
 def _stem(spot: Spot) -> list[Point]:

@@ -6,6 +6,8 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
 
+from ...model.cloth.fabric import Row
+from ..placing.behind import led_to_hooks
 from ..placing.feet import Bases
 from ..placing.laid import Course, LaidFabric
 from ..placing.placed import Laid, Spot, Stem
@@ -14,9 +16,10 @@ from .clasping import Clasped, clasped_row, is_hooked
 
 def clasped_fabric(laid: LaidFabric) -> LaidFabric:
     """A flat fabric with all hooks closed; the time goes with the number of different rows."""
-    courses = laid.courses
-    if not any(is_hooked(s) for c in {id(c.laid): c.laid for c in courses}.values() for s in c.spots):
+    if not any(is_hooked(s) for c in {id(c.laid): c.laid for c in laid.courses}.values() for s in c.spots):
         return laid
+    led = {id(c.laid): led_row(c.laid, c.worked.row) for c in laid.courses}
+    courses = [replace(c, laid=led[id(c.laid)]) for c in laid.courses]
     known: dict[tuple[int, ...], Clasped] = {}
     hidden: dict[int, dict[int, list[Stem]]] = defaultdict(lambda: defaultdict(list))
     closed: dict[int, Clasped] = {}
@@ -30,6 +33,12 @@ def clasped_fabric(laid: LaidFabric) -> LaidFabric:
             hidden[k - back][item] += [_moved(stem, -down) for stem in stems]
     made: dict[tuple[object, ...], Laid] = {}
     return replace(laid, courses=tuple(_with(c, closed.get(k), hidden.get(k, {}), made) for k, c in enumerate(courses)))
+
+
+def led_row(laid: Laid, row: Row) -> Laid:
+    """A row whose crossing stems lead to where their hooks pass the heads below; itself where none does."""
+    spots = led_to_hooks(laid.spots, row)
+    return laid if spots == laid.spots else replace(laid, spots=spots)
 
 
 def _row(course: Course, below: Sequence[Course], known: dict[tuple[int, ...], Clasped]) -> Clasped | None:

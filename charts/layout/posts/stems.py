@@ -7,7 +7,7 @@ import math
 from collections.abc import Sequence
 
 from hookfold.symbols import BEND, TAIL_UP, Clasp, Point, kind_of
-from hookfold.symbols.posts import SLASH_STEP, SLASH_TOP
+from hookfold.symbols.posts import SLASH_STEP, SLASH_TOP, crossing_slash
 
 from ..placing.placed import Spot
 from ..placing.tops import drawn_kind
@@ -15,6 +15,8 @@ from ..placing.tops import drawn_kind
 #: How far under its head a hook crosses a stem: under the arms of a cross, under a bar without slashes, under the
 #: lowest slash of a post, where legs are joined at the top.
 UNDER_ARMS, UNDER_BAR, UNDER_SLASH, UNDER_JOINED = 0.68, 0.5, 0.32, 0.45
+#: The same under the lowest slash of a stem that leans over to cross others under there.
+UNDER_CROSSING = 0.26
 #: The same under the arms of a cross with a stem longer than this.
 UNDER_LONG_ARMS, LONG_CROSS = 0.95, 1.5
 #: How far its tail goes up beside the arms of a cross.
@@ -33,7 +35,7 @@ def clasp_of(base: Spot, sc_form: str = "plus") -> Clasp | None:
     whole = sum(math.dist(a, b) for a, b in itertools.pairwise(line))
     down, tail = _depth(base, whole)
     least = BEND + 0.1 if base.is_posted else LEFT
-    down = max(min(down, whole - least), 0.3 * whole)
+    down = min(down, max(whole - least, 0.3 * whole))
     at = _along(line, down)
     top = math.dist(base.head, at)
     if top < 1e-6:
@@ -58,6 +60,8 @@ def _depth(base: Spot, whole: float) -> tuple[float, float]:
     if what.base == "sc":
         return (UNDER_LONG_ARMS, TAIL_UP) if whole > LONG_CROSS else (UNDER_ARMS, TAIL_BY_ARMS)
     slashes = 0 if what.base == "hdc" else what.yarn_overs
+    if base.crosses and slashes:
+        return crossing_slash(slashes) + UNDER_CROSSING, TAIL_UP
     return (SLASH_TOP + SLASH_STEP * (slashes - 1) + UNDER_SLASH if slashes else UNDER_BAR), TAIL_UP
 
 

@@ -18,7 +18,7 @@ from ..placing.row import stack
 from ..placing.tops import Slot
 from ..placing.tracks import CircleWay, OvalWay, Way
 from ..posts.clasping import clasped_row, is_hooked
-from ..posts.rows import hiding
+from ..posts.rows import hiding, led_row
 from .ring import Beside, LaidRounds, Ring, bases_of
 
 #: Where the join, a beginning chain that does not count, and the number stand before the first top.
@@ -263,6 +263,7 @@ def settled(laid: LaidRounds) -> LaidRounds:
 def _clasped(rings: Sequence[Ring], centre: Laid) -> list[Ring]:
     """The rounds with their hooks closed round the posts they go round, and what these hide of other rounds."""
     hidden: dict[int, dict[int, list[Stem]]] = defaultdict(lambda: defaultdict(list))
+    rings = [replace(ring, laid=led_row(ring.laid, ring.worked.row)) for ring in rings]
     made = list(rings)
     for k, ring in enumerate(rings):
         if not any(is_hooked(s) for s in ring.laid.spots):

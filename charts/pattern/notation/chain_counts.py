@@ -189,6 +189,19 @@ def counted_parts(tail: str, words: Words) -> tuple[str, ...] | None:
     return tuple(out) or None
 
 
+def lying_first(parts: tuple[str, ...]) -> tuple[str, ...]:
+    """What passed-over chains of a foundation count as, those told before the stitch taken as chains that lie under it:
+    nothing is chained there before the stitch.
+
+    >>> lying_first(("ch 2", "dc", "ch 2")), lying_first(("dc", "ch 2"))
+    (('dc', 'ch 2', 'sk 2'), ('dc', 'ch 2'))
+    """
+    first = parts[0].split() if len(parts) > 1 else []
+    if len(first) != 2 or first[0] != "ch" or parts[1].split()[0] in ("ch", "sk"):
+        return parts
+    return (*parts[1:], f"sk {first[1]}")
+
+
 # -- counts that say whether they hold the chain --------------------------------------------------------------------
 
 #: A beginning chain of so many may be a stitch with chains beside it.

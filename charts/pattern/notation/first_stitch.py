@@ -251,3 +251,27 @@ def _chain_closed_in(place: Place | None) -> tuple[int, int] | None:
     if place is None or of is None or of.which != "beg" or not 1 < place.nth <= of.noun.size:
         return None
     return place.nth, of.noun.size
+
+
+# -- round posts behind petals ----------------------------------------------------------------------------------------
+
+#: "Working behind petals, sc around post of next sc"; not where the side is said.
+_BEHIND_PETALS = when_used(r"\bbehind (?:(?:the|each|all|these|those|your|first|last) )*(?:[a-z]+ )?petals?\b")
+_SIDE_SAID = when_used(r"\bfront post|\bfp ?[a-z]|\bfrom (?:the )?front|\bin front of")
+
+
+def posts_from_behind(ops: Ops, low: str) -> Ops:
+    """The ops of a row worked behind petals: what goes round a post there goes round it from the back, where the words
+    do not say the side (common practice, no source)."""
+    if not _BEHIND_PETALS.search(low) or _SIDE_SAID.search(low):
+        return ops
+    return tuple(map(_from_behind, ops))
+
+
+def _from_behind(op: Op) -> Op:
+    if isinstance(op, Star | Times):
+        op = replace(op, ops=tuple(map(_from_behind, op.ops)))
+    if isinstance(op, Into | Make) and any(p.hold == "front post" for p in op.places):
+        back = tuple(replace(p, hold="back post") if p.hold == "front post" else p for p in op.places)
+        return replace(op, places=back)
+    return op

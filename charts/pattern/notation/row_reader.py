@@ -53,6 +53,7 @@ from .first_stitch import (
     every_further,
     in_space_below,
     other_ways,
+    posts_from_behind,
     replaced,
     round_the_chain,
     taken_out,
@@ -202,6 +203,7 @@ class RowReader:
                     read.ops, read.others = ops, ()
                     return read
         read = _Reading(self, text, low, source, defining=defining).whole()
+        read.ops = posts_from_behind(read.ops, low)
         if not read.complaints:
             return read
         alone = self._without_mark(text, low, source, read) if not defining else None

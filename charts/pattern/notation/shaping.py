@@ -30,7 +30,7 @@ from ..tree import (
 )
 from ..when_used import when_used
 from .brackets import made_over_its_like, name_given, names_what_was_made
-from .chain_counts import lifted, part_of_gathered
+from .chain_counts import lifted, lying_first, part_of_gathered
 from .complaint import Complaint, Source
 from .items import GAP, LOST, Item, Ops, RowRead
 from .meanings.parts import FEW, BareRepeat, CountsAs, Ending, Leave, MorePlaces, UntilGroups, own_chain
@@ -233,6 +233,7 @@ class Shaping:
             if hooked:
                 self._compare(said, hooked - 1, item)
                 self._add_up(said, hooked - 1, item)
+                said = replace(said, parts=lying_first(said.parts))
                 break
             if isinstance(op, Skip) and at == 0:
                 break

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 import shapely
 from hookfold.charts.drawing import svg
+from hookfold.charts.layout.chart.view import view_of
 from hookfold.charts.layout.placing.laid import lay_fabric
 from hookfold.charts.layout.posts.rows import clasped_fabric
 from hookfold.charts.layout.rounds.lay import lay_rounds
@@ -130,3 +131,28 @@ def test_a_beginning_chain_stands_beside_the_stem_of_what_goes_in_further_down()
         start = next(s for s in ring.laid.spots if s.role == "start")
         first = next(s for s in ring.laid.spots if s.role == "stitch")
         assert math.hypot(*start.ovals[0][:2]) < math.hypot(*first.head) + 0.35
+
+
+#: A bobble beside every second post, and posts that two stitches share.
+BESIDE = """Terms: US
+Over 13 sc.
+Row 1 (WS): Ch 1, sc in first 2 sc, *bobble in next sc, sc in next 3 sc; rep from * to last 3 sc, bobble in next sc, \
+sc in last 2 sc, turn. (13 sts)
+Row 2 (RS): Ch 3 (counts as dc), *FPdc around next st, dc in next st; rep from * to end, turn. (13 sts)
+Row 3: Ch 3 (counts as dc), 2 BPdc around next st, dc in next 9 sts, 2 BPdc around next st, dc in last st. (15 sts)
+"""
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_all_hooks_come_down_on_the_side_that_the_key_shows(hand):
+    for text, count in ((BESIDE, 10), (PAST.format(side="FP"), 6), (ROUNDS.format(side="BP"), 6)):
+        sheet_ = sheet(text, hand=hand)
+        fabric = work_text(text, "hooks").fabric
+        setting = Setting(hand=hand, extent="full")
+        if fabric.rows[0].is_round:
+            laid = [ring.laid for ring in lay_rounds(fabric, hand).rings]
+        else:
+            laid = [course.laid for course in view_of(fabric, setting).laid.courses]
+        sides = [clasp.side for row in laid for spot in row.spots for clasp in spot.clasps]
+        assert len(sides) == count and all(side < 0.0 for side in sides)
+        assert overlaps(sheet_) == []

@@ -9,6 +9,7 @@ import math
 
 import pytest
 from hookfold.charts.drawing import svg
+from hookfold.charts.layout.chart.view import view_of
 from hookfold.charts.layout.placing.laid import lay_fabric
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output.drawn import written_chart
@@ -179,3 +180,23 @@ def test_what_crosses_pushes_nothing_aside_and_its_row_lies_level():
         assert max(tops) - min(tops) < 0.4
         assert all(abs(s.head[1] - s.feet[0][1]) < 1.62 * natural_height("hdc") for s in plain)
         assert below.y >= course.y
+
+
+#: Two ropes, worked over again from the other side with hooks round their stems.
+ROPES = ROPE.format(how="in front of") + (
+    "Row 4: Ch 2 (counts as hdc), hdc in next 3 sts, BPdc around next 4 sts, hdc in last 4 sts, turn. (12 sts)\n"
+)
+
+
+@pytest.mark.parametrize(("hand", "least"), [("right", 0.25), ("left", 0.14)])
+def test_no_piece_of_a_rope_is_a_speck_and_its_heads_hang_straight(hand, least):
+    """For the left hand those in front lean toward the side that all hooks come down on, and so lie flatter."""
+    found = sheet(ROPES, hand=hand)
+    for _, glyph in stems(found, "row-3", "fptr"):
+        stem = [line for line in glyph.lines if abs(line[0][1] - line[-1][1]) > 0.1]
+        long = [sum(math.dist(a, b) for a, b in itertools.pairwise(line)) for line in stem]
+        assert min(long) > least * 9.0  # at 9 mm a stitch
+    laid = view_of(work_text(ROPES, "ropes").fabric, Setting(hand=hand, extent="full")).laid
+    ups = [clasp.up for spot in laid.courses[3].laid.spots for clasp in spot.clasps]
+    assert len(ups) == 4 and all(abs(x) < 0.1 for x, _ in ups)
+    assert overlaps(found) == []

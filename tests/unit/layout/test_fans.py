@@ -182,3 +182,26 @@ def test_round_fans_leave_room_for_what_stands_beside_them():
     for course in laid.courses:
         lengths = [math.hypot(*stem(s)) for s in course.laid.spots if s.kind == "sc"]
         assert min(lengths) > 0.7 * 0.9 and max(lengths) < 1.3
+
+
+#: Fans on single crosses between two loops each, then loops over them again.
+BETWEEN_LOOPS = """Terms: US
+Ch 18.
+Row 1 (RS): Sc in 2nd ch from hook, *ch 5, sk next 3 ch, sc in next ch; rep from * across, turn. (5 sc)
+Row 2: Ch 5 (counts as dc and ch 2), sc in first ch-5 sp, 7 dc in next sc, sc in next ch-5 sp, ch 5, sc in next ch-5 sp, \
+7 dc in next sc, sc in next ch-5 sp, ch 2, dc in last sc.
+"""
+
+
+def test_loops_beside_a_fan_run_to_the_cross_that_it_stands_on():
+    """No farther off than a chain and its white; and the fan leaves room for them."""
+    courses = lay_fabric(work_text(BETWEEN_LOOPS, "loops").fabric).courses
+    spots = courses[0].laid.spots
+    for k, spot in enumerate(spots):
+        if spot.role == "chain" and spot.chains == 5:
+            ends = [*spot.ovals] if spots[k - 1].head[0] > spots[k + 1].head[0] else [*spot.ovals][::-1]
+            right, left = sorted((spots[k - 1], spots[k + 1]), key=lambda s: -s.head[0])
+            assert math.dist(ends[0][:2], right.head) < 1.25 and math.dist(ends[-1][:2], left.head) < 1.25
+    for spot in courses[1].laid.spots:
+        if spot.kind == "dc" and spot.role == "stitch" and spot.feet:
+            assert abs(math.degrees(math.atan2(*stem(spot)))) < 58.0

@@ -8,6 +8,7 @@ from hookfold.charts.layout.placing.laid import lay_fabric
 from hookfold.charts.layout.placing.placed import Spot
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output.drawn import written_chart
+from hookfold.charts.output.words import special_table
 from hookfold.charts.output.written import worked_text
 from hookfold.charts.setting import Setting
 from hookfold.symbols import Mark, chain, chain_stack, extent
@@ -175,3 +176,13 @@ def test_a_post_stitch_is_shown_with_the_stem_it_clasps(side, pieces):
     assert len(entry.beneath.strokes) == pieces
     assert entry.box[3] > extent(entry.mark)[3]
     assert all(not e.beneath.strokes for e in made if e is not entry)
+
+
+def test_a_cluster_told_by_its_name_alone_is_explained_as_it_is_usually_worked():
+    """So many loops are left as the yarn was drawn through, one for each leg and one more."""
+    text = "Terms: US\nCh 14.\nRow 1: Dc in 4th ch from hook (beg 3 sk ch count as dc), *ch 1, sk next ch, 4-dc cluster in next ch; "
+    text += "rep from * to last 2 ch, ch 1, sk next ch, dc in last ch.\n"
+    worked = worked_text(text, "piece.txt")
+    words = special_table(worked.pattern.specials, "US", "US")
+    said = next(words[s.kind] for s in worked.pattern.specials)
+    assert "4 times" in said and "5 loops" in said and said.lower().count("cluster") == 1

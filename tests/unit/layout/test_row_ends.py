@@ -80,3 +80,30 @@ def test_chains_that_begin_a_row_keep_off_the_stitches_in_the_same_place(text, h
         posts = [g.ink for g in read.glyphs if g.row in (f"row-{row}", f"row-{row - 1}") and g.kind == "dc"]
         for chain in chains:
             assert min(chain.distance(post) for post in posts) > 0.15, row
+
+
+#: A mesh whose first chains are told in the order they were made, and the same told in the usual order.
+MESH = """Terms: US
+Ch {ch}.
+Row 1 (RS): Dc in {nth} ch from hook (skipped {n} ch count as {says}), *ch {mesh}, sk next {mesh} ch, dc in next ch; rep from * across, turn.
+Row 2: Ch {high} (counts as dc and ch {mesh}), sk first dc, *dc in next dc, ch {mesh}; rep from * to last st, dc in last st.
+"""
+MESHES = (
+    {"ch": 20, "nth": "8th", "n": 7, "mesh": 2, "high": 5},
+    {"ch": 16, "nth": "6th", "n": 5, "mesh": 1, "high": 4},
+)
+
+
+@pytest.mark.parametrize("mesh", MESHES, ids=["2", "1"])
+def test_chains_passed_over_under_the_first_mesh_lie_in_the_foundation(mesh):
+    """The same drawing whichever way they are told, with every stem upright and as many chains under each mesh."""
+    wide = mesh["mesh"]
+    told = (f"{wide} ch, dc, ch {wide}", f"dc, ch {wide} and {wide} sk ch")
+    one, other = (sheet(MESH.format(says=says, **mesh)) for says in told)
+    assert [(g.row, g.kind, g.ink.bounds) for g in one.glyphs] == [(g.row, g.kind, g.ink.bounds) for g in other.glyphs]
+    chains = [g for g in one.glyphs if g.kind == "ch" and g.row == "foundation"]
+    assert len(chains) == mesh["ch"] - 3 - wide
+    for glyph in one.glyphs:
+        if glyph.kind == "dc":
+            (x, low), (end, high) = glyph.lines[0][0], glyph.lines[0][-1]
+            assert abs(x - end) < 0.03 * abs(low - high)

@@ -219,12 +219,14 @@ def test_any_stitch_can_be_drawn_anywhere(kind: str, hold: str, x: float, y: flo
 
 
 @pytest.mark.parametrize("sc_form", ["plus", "x"])
-def test_a_leaning_cross_keeps_its_arms_along_the_row(sc_form: str) -> None:
-    upright = draw("sc", [(0.0, 0.0)], (0.0, -1.5), sc_form=sc_form, along_deg=0.0)
-    leaning = draw("sc", [(-1.0, 0.0)], (0.0, -1.5), sc_form=sc_form, along_deg=0.0)  # leans by 34 degrees
+@pytest.mark.parametrize(("lean", "turned"), [(20.0, 20.0), (45.0, 30.0)])
+def test_a_leaning_cross_is_the_upright_one_turned_but_never_becomes_the_other_form(sc_form, lean, turned) -> None:
+    head = (1.2 * math.sin(math.radians(lean)), -1.2 * math.cos(math.radians(lean)))
+    upright = draw("sc", [(0.0, 0.0)], (0.0, -1.2), sc_form=sc_form, along_deg=0.0)
+    leaning = draw("sc", [(0.0, 0.0)], head, sc_form=sc_form, along_deg=0.0)
     arms = {"plus": slice(1, 2), "x": slice(0, 2)}[sc_form]
     for one, other in zip(upright.strokes[arms], leaning.strokes[arms], strict=True):
-        assert _direction(one) == pytest.approx(_direction(other))
+        assert (_direction(other) - _direction(one)) % 180.0 == pytest.approx(turned)
 
 
 @given(lean=st.floats(-89.0, 89.0), along=st.floats(-180.0, 180.0))
@@ -295,3 +297,15 @@ def test_crosses_worked_together_are_a_cross_on_each_leg(legs: int) -> None:
     for k, arm in enumerate(arms):
         assert arm.crosses(stems[k])
         assert all(arm.distance(other) > 0.28 for other in (*stems[:k], *stems[k + 1 :], *arms[:k], *arms[k + 1 :]))
+
+
+@pytest.mark.parametrize("hold", ["front loop", "back loop"])
+@pytest.mark.parametrize("tall", [0.8, 1.0])
+def test_the_arms_of_crosses_worked_together_keep_off_the_arcs_of_single_loops(hold: str, tall: float) -> None:
+    """By more than a pen: one arc under each foot, the arms of both legs over them."""
+    mark = draw("sc2tog", [(-0.5, 0.0), (0.5, 0.0)], (0.0, -tall), hold=hold, along_deg=0.0)
+    paths = [LineString(ink_points(symbols.Mark((path,)))) for path in mark.strokes]
+    arcs = [p for path, p in zip(mark.strokes, paths, strict=True) if any(command == "C" for command, _ in path)]
+    arms = [p for p in paths if p not in arcs and abs(p.length - 0.32) < 1e-6]
+    assert len(arcs) == 2 and len(arms) == 2
+    assert min(arc.distance(arm) for arc in arcs for arm in arms) > 0.1
