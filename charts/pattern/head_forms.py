@@ -19,6 +19,8 @@ _POINTED_APART = when_used(
 _COLON_TWICE = when_used(
     rf"^(?P<head>\W*{_ROW}):(?=\s?\d{{1,3}}(?:\s?(?:[-\u2013&,]|and|to)\s?\d{{1,3}})*\s?(?:\([^)]*\)\s?)?[:.)\u2013-]\s)", re.IGNORECASE
 )
+#: "Round 1 ::", "Row 2: :": two colons behind the number.
+_COLONS = when_used(rf"^(?P<head>\W*{_ROW} ?#?\d{{1,3}}(?:\s?(?:[-\u2013&,]|and|to)\s?\d{{1,3}})*)\s?:\s?:(?=\s|$)", re.IGNORECASE)
 #: "Rnd4~6:", "Rd 4+5": a run with another sign.
 _RUN_STROKE = when_used(r"^(?P<head>\W*(?:rows|rnds|rounds|rds)\s?(?P<a>\d{1,3})\s?)/(?=\s?(?P<b>\d{1,3})\s?[:.)-])", re.IGNORECASE)
 _RUN = when_used(rf"^(?P<head>\W*(?:{_ROW}|r)\s?\d{{1,3}}\s?)[~+](?=\s?(?:r|{_ROW}\s?)?\d{{1,3}}\b)", re.IGNORECASE)
@@ -90,6 +92,7 @@ _NUMBERED = when_used(r"^\s*\d{1,3}[.)]\s")
 def one_form(line: str) -> str:
     """A line with its row's head in a usual form."""
     line = _POINTED.sub(lambda m: f"{m['lead'] or ''}{m['word']} ", line)
+    line = _COLONS.sub(lambda m: f"{m['head']}:".ljust(len(m[0])), line)
     line = _COLON_TWICE.sub(r"\g<head> ", line)
     line = _POINTED_APART.sub(r"\1 ", line)
     line = _RUN.sub(lambda m: m["head"] + "-", line)

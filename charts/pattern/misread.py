@@ -65,6 +65,11 @@ _AT_BACK = when_used(r"\b(?:rep(?:eat)?|rpt)\.? (?:from|between) @|@ to @", re.I
 _THREE = when_used(r"(?<![\u0400-\u04ff])[\u0417\u0437](?![\u0400-\u04ff])")
 #: "Repeat £rom *": the f that a reading machine took for another sign.
 _FROM = when_used(r"(?P<rep>\b(?:[Rr]ep(?:eat)?|[Rr]pt)\.? )[\u00a3\u20ac$&|/]rom(?= )")
+#: "Repeat from * when you reach the last dc": how far a repeat goes, said to the reader.
+_REACHED = when_used(
+    r"(?P<rep>\b(?:rep(?:eat)?|rpt)\.? (?:(?:from|between) )?\*{1,2}(?: to \*{1,2})?,? )(?P<until>(?:when|until|till|til|unless|up to where) (?:you|we) (?:reach|get to|come to|arrive at|are at|have reached))(?= (?:the |your )?(?:very )?(?:last|end|next|corner|center|centre))",
+    re.IGNORECASE,
+)
 #: "sc in sp,b ch 3": a speck that was read as a letter, set right behind a comma.
 _SPECK = when_used(rf"(?<=[a-z0-9)],)[b-z](?= (?:{_STITCH_SIGN}|\d{{1,2}} ?{_STITCH_SIGN})\b)")
 _LATIN = when_used(r"[A-Za-z]")
@@ -113,6 +118,7 @@ def _in_row(line: str) -> str:
     line = _CH.sub("C", line)
     line = _SPECK.sub(" ", line)
     line = _FROM.sub(r"\g<rep>from", line)
+    line = _REACHED.sub(lambda m: f"{m['rep']}to".ljust(len(m[0])), line)
     line = _POST.sub(lambda m: (m["side"] + "p" + m["stitch"]).ljust(len(m[0])), line)
     line = _RUN.sub(lambda m: _NUMBERS[m["n"] or m["m"]], line)
     line = _LOOP.sub("l", line)

@@ -16,7 +16,7 @@ _YO = (
     r"(?:yo|yrh|yoh|wrh|(?:yarn|thread|wool|cotton) (?:over|round|around|on)(?: (?:the )?hook)?"
     r"|wrap yarn(?: over hook)?|(?:wrap|throw) (?:the )?(?:yarn|thread) (?:over|round|around) (?:the )?hook)"
 )
-_SEP = r"(?:\s*[,;:]?\s*(?:(?:and|then|again)\s+)*)"
+_SEP = r"(?:\s*[,;:]?\s*(?:(?:and|then|again|&)\s+)*)"
 _LOOP = r"(?:loops?|lps?|yarn|thread|wool|st)"
 _UP = (
     rf"(?:(?:pull|draw)(?:ing)? (?:(?:up|through|the|a) )*{_LOOP}(?: (?:up|through))*(?: to (?:the )?height[^,;.()\[\]]{{0,24}})?(?: to \d[^,;.()\[\]]{{0,16}})?)"
@@ -35,9 +35,16 @@ _ENDED = rf"{_SEP}(?:{_YO}{_SEP})?{_THROUGH}(?:{_SEP}{_YO}{_SEP}{_THROUGH})?"
 _TIMES = rf"(?:[,;.] )?(?P<rep>rep(?:eat)?(?:ing)?(?: this| that| it)? )?(?:(?:(?P<n>{_NUMBER}) (?P<m1>more )?times|(?P<twice>once|twice|thrice))(?P<m2> more)?)"
 _PLACE = r"[a-z0-9][a-z0-9 -]{1,38}?"
 
+#: "- sc2tog made", "(decrease made)": what the moves before it are called.
+_SO_CALLED = r"(?:\s*[-\u2013(,]\s*(?:an? |one |1 )?(?:[a-z]+ ?[2-9]tog|dec(?:rease)?|inc(?:rease)?|cluster|cl|puff|popcorn|pc) ?(?:st )?(?:made|completed?|formed|done)\)?)?"
 #: "Draw up a loop in each of next 2 sc, yo and draw through all 3 loops on hook".
 _DRAWN_UP = when_used(
-    rf"\b{_UP} in(?:to)? (?:each of )?(?:the )?(?P<order>next|last|first) (?P<n>{_NUMBER}) (?P<noun>[a-z]+(?: c\b)?)(?:{_SEP}{_YO})?{_SEP}{_THROUGH}"
+    rf"\b{_UP} in(?:to)? (?:each of )?(?:the )?(?P<order>next|last|first) (?P<n>{_NUMBER}) (?P<noun>[a-z]+(?: c\b)?)(?:{_SEP}{_YO})?{_SEP}{_THROUGH}{_SO_CALLED}"
+)
+#: The same one after the other: "draw up a loop in next st, skip next st, draw up a loop in next st, yo, draw through all".
+_DRAWN_APART = when_used(
+    rf"\b{_UP} in(?:to)? (?:the )?next (?P<noun>[a-z]+(?: c\b)?){_SEP}(?P<skip>(?:sk|skip|miss) (?:the )?(?:next|1|one|center|centre) (?:[a-z]+(?: c\b)?){_SEP})?{_UP} in(?:to)? (?:the )?(?:next|following) [a-z]+(?: c\b)?"
+    rf"(?:{_SEP}{_YO})?{_SEP}{_THROUGH}{_SO_CALLED}"
 )
 #: "(Insert hook in next st, pull up a loop) twice, yo, pull through all 3 loops".
 _HOOKED = when_used(
@@ -84,7 +91,7 @@ _COMPLETED = when_used(
 #: "(3 loops on hook)", "- 4 loops now on hook": what the hook should hold.
 _HELD = when_used(
     rf"\s?[(\[]\s*(?:you (?:should |will )?(?:now )?have )?{_NUMBER} (?:loops|lps)(?: (?:now|left|remain|remaining|rem|are))* on (?:(?:the|your) )?hook\s*[)\]]"
-    rf"|\s?(?:[-\u2013\u2014=:]+|, ?(?:you (?:should |will )?(?:now )?have|having|leaving)) ?{_NUMBER} (?:loops|lps)(?: (?:now|left|remain|remaining|rem|are))* on (?:(?:the|your) )?hook(?=\s*[,;.*)\]]|$)"
+    rf"|\s?(?:[-\u2013\u2014=:]+|, ?(?:you (?:should |will )?(?:now )?have|having|leaving)) ?{_NUMBER} (?:loops|lps)(?: (?:now|left|remain|remaining|rem|are))* on (?:(?:the|your) )?hook(?=\s*[,;:.*)\]]|$)"
 )
 
 
@@ -93,6 +100,13 @@ _AS_FOLLOWS = when_used(
     r"\b(?:(?:make|work) )?(?:an? |the |each )?(?:dec|decreas(?:e|ing)|inc|increas(?:e|ing)|cluster|popcorn|puff|bobble|shell|picot|[a-z]+2tog)(?: st(?:itch)?)?s?"
     r"(?: in(?:to)? (?:the )?(?:next|same|first|each) [a-z0-9-]+(?: (?:sp|st|loop))?)? (?:(?:is|are) )?(?:(?:made|worked|formed|done) )?(?:as follows|thus|this way|in this (?:way|manner)|like (?:this|so))\s*[:,-]\s*(?=\S)"
 )
+#: "Decrease 1 st by drawing up ...", "dec over next 2 sts like so: draw up ...": the same, with how much or where.
+_DONE_BY = when_used(
+    rf"\b(?:(?:make|work) )?(?:an? |the |one |1 )?(?:dec|decreas(?:e|ing))(?: (?:an?|one|1) (?:st(?:itch)?|sc|dc))?(?: (?:over|in|across) (?:the )?next (?:2|two) (?:sts|stitches|sc|dc))?"
+    rf"(?: by| (?:as follows|thus|this way|like (?:this|so))\s*[:,-])\s*(?=(?:{_UP} in|{_INTO}|[(\[]\s*{_INTO}))"
+)
+#: "Dec as before over next 2 sts", of moves that were told once.
+_AS_BEFORE = when_used(r"(?:(?<=\bdec)|(?<=\bdecrease)) as (?:before|above)(?= (?:over|in|across) (?:the )?next)")
 
 
 def named_moves(low: str, terms: str) -> str:
@@ -106,8 +120,9 @@ def named_moves(low: str, terms: str) -> str:
 
 
 def _named_in_one_line(low: str, terms: str) -> str:
-    low = _AS_FOLLOWS.sub(lambda m: " " * len(m[0]), low)
-    if not any(word in low for word in ("insert", "draw up", "pull up")):
+    low = _AS_BEFORE.sub(lambda m: " " * len(m[0]), low)
+    low = _DONE_BY.sub(lambda m: " " * len(m[0]), _AS_FOLLOWS.sub(lambda m: " " * len(m[0]), low))
+    if not any(word in low for word in ("insert", "draw up", "pull up", "drawing up", "pulling up")):
         return low
     bare = _HELD.sub(lambda m: " " * len(m[0]), low)
     named = _moves_named(bare, terms)
@@ -118,11 +133,16 @@ def _moves_named(low: str, terms: str) -> str:
     base = lexicon.show_stitch("sc", terms)
     for pattern in (_DRAWN_UP, _HOOKED, _HOOKED_TWICE):
         low = pattern.sub(lambda m: _padded(m, f"{base}{_often(m)}tog in next {_often(m)} {m['noun']}" if "order" not in m.groupdict() else f"{base}{_often(m)}tog in {m['order']} {_often(m)} {m['noun']}"), low)
+    low = _DRAWN_APART.sub(lambda m: _padded(m, f"{base}2tog in next {f'3 {_plural(m)} sk center st' if m['skip'] else f'2 {_plural(m)}'}"), low)
     low = _LET_GO.sub(_popcorn, low)
     low = _STARRED.sub(lambda m: _gathered(m, terms, 1), low)
     low = _GATHERED.sub(lambda m: _gathered(m, terms), low)
     low = _COMPLETED.sub(lambda m: _padded(m, f"{m['st']} in {m['place']}"), low)
     return _plain_ones(low, terms)
+
+
+def _plural(found: re.Match[str]) -> str:
+    return found["noun"] if found["noun"].endswith("s") else found["noun"] + "s"
 
 
 #: Moves before a stitch that nothing has ended: its legs may be further ones of theirs.

@@ -66,6 +66,7 @@ def fold(words: list[Word]) -> Folded:
     _mend_brackets(words)
     respelt = _close_last(words)
     bracketed = _brackets(words, complaints)
+    _parts_of_brackets_recalled(bracketed)
     _brackets_recalled(bracketed)
     _stars_behind(bracketed)
     _star_for_around(bracketed)
@@ -794,6 +795,59 @@ def _brackets_recalled(words: list[Word]) -> None:
         at += 1
 
 
+def _parts_of_brackets_recalled(words: list[Word]) -> None:
+    """ "(*sc, hdc, sc**, ch 2) 3 times, rep from * to ** once": what two marks hold in a bracket is worked again where the
+    row sends back to them, and the marks are nothing more."""
+    told: list[Word] = []
+    at = 0
+    while at < len(words):
+        found = _part_of_bracket(words, at)
+        if found is not None:
+            held, first, last, after = found
+            inside = held.inside.words
+            node = Word("()", words[at].start, words[after - 1].end)
+            node.inside = Inside([_again(w) for w in inside[first + 1 : last] if w.text not in MARKS], "(")
+            words[at:after] = [node]
+            told.append(held)
+        at += 1
+    for word in told:
+        word.inside.words = [w for w in word.inside.words if w.text not in MARKS]
+
+
+def _part_of_bracket(words: list[Word], at: int) -> tuple[Word, int, int, int] | None:
+    """The bracket before whose two marks a row is sent back to at a place, where these marks stand in it, and the word
+    behind what says so."""
+    i = at
+    while i < len(words) and words[i].text in (*_BETWEEN_WORDS, *_REPEAT, "once", "again", "work"):
+        i += 1
+    said = [w.text for w in words[i : i + 3]]
+    if i == at or len(said) < 3 or said[0] not in MARKS or said[1] not in ("to", "and", "-") or said[2] not in MARKS:
+        return None
+    for held in reversed(words[:at]):
+        marks = [n for n, w in enumerate(held.inside.words) if w.text in MARKS] if held.inside is not None else []
+        if len(marks) != 2:
+            continue
+        told = any(w.text in _REPEAT for w in held.inside.words)
+        if told or held.inside.words[marks[0]].text != said[0] or marks[1] == marks[0] + 1:
+            return None
+        return held, *marks, _behind_once(words, i + 3)
+    return None
+
+
+_ONCE_MORE = (["once", "more"], *([one, *more, time] for one in ("one", "1") for more in (["more"], []) for time in ("time", "times")), ["once"], ["again"])
+
+
+def _behind_once(words: list[Word], at: int) -> int:
+    """The word behind "once more", "one more time"; of "twice more" and "2 more times" the "more" is taken away."""
+    said = [w.text for w in words[at : at + 3]]
+    for times in _ONCE_MORE:
+        if said[: len(times)] == times:
+            return at + len(times)
+    if said[1:2] == ["more"]:
+        del words[at + 1]
+    return at
+
+
 def _bracket_again(words: list[Word], at: int) -> tuple[Word, int] | None:
     """The work of the last bracket before, told again at a place by its empty signs or its name; and the word behind."""
     if words[at].text not in _REPEAT:
@@ -869,11 +923,7 @@ def _part_told(words: list[Word], at: int, before: list[Word]) -> tuple[Word, in
     if words[i].text != held.text or words[i + 2].text not in MARKS:
         return None
     i += 3
-    said = [w.text for w in words[i : i + 3]]
-    for times in (["once", "more"], ["one", "more", "time"], ["1", "more", "time"], ["one", "time"], ["1", "time"], ["once"], ["again"]):
-        if said[: len(times)] == times:
-            i += len(times)
-            break
+    i = _behind_once(words, i)
     node = Word("()", words[at].start, words[i - 1].end)
     node.inside = Inside([_again(w) for w in held.inside.part], "(")
     return node, i

@@ -518,6 +518,10 @@ class _Reading:
 
     def _bracket(self, word: Word, around: list[Word], at: int) -> None:
         inside: Inside = word.inside
+        if self.low[word.start].isalpha():  # words that send back to work of a bracket: nothing is said in one here
+            items, inner = self._level(inside.words)
+            word.kinds = {"BRK": [(1, Node(self._shaped(items, inner, inner_of="bracket")[0]))]}
+            return
         low = self.low[word.start + 1 : word.end - 1].strip()
         if self._short_for(inside.words, around, at):
             word.kinds = {"NOTED": [(1, low)], "ALIAS": [(1, low)]}

@@ -194,6 +194,8 @@ def _ways_apart(text: str) -> list[tuple[str, ...]]:
     return whole or list(parted)
 
 
+#: "Ch 1+ 2 sc": the number before belongs to the chains.
+_OF_CHAINS = frozenset(("ch", "chain", "chs", "chains"))
 #: Small words that a slip of the pen says twice: "repeat to to end".
 _SAID_TWICE = frozenset(("to", "the", "in", "into", "of", "and", "from", "next", "each", "with", "around", "across", "top", "first", "st", "sts", "skip", "sk", "turn"))
 
@@ -431,7 +433,7 @@ def _summed(words: list[Word]) -> list[Word]:
     """ "(7+1 tr) in next sp": as many stitches as both numbers make."""
     out: list[Word] = []
     for word in words:
-        if len(out) > 2 and "STN" in word.kinds and out[-2].text == "+" and out[-1].text.isdigit() and out[-3].text.isdigit():
+        if len(out) > 2 and "STN" in word.kinds and out[-2].text == "+" and out[-1].text.isdigit() and out[-3].text.isdigit() and (len(out) < 4 or out[-4].text not in _OF_CHAINS):
             first, second = int(out[-3].text), int(out[-1].text)
             out[-3:] = [Word(str(first + second), out[-3].start, out[-1].end, {"NUM": [(1, first + second)]})]
         out.append(word)

@@ -42,7 +42,9 @@ _MISREAD = when_used(
     rf"^(?P<lead>\s*(?:ch(?:ain)? ?\d[,.;]? ?(?:turn[,.;]? ?)?)?)(?P<open>['\"\u2018\u2019\u201c\u201d\u2022\u00b7\u00b0`~^\\]|[ft](?= ))(?P<said> ?(?:\d ?)?[a-z][^*+\u2020\[\]'\"\u2018\u2019\u201c\u201d\u2022\\]*?)(?P<close>[*'\"\u2018\u2019\u201c\u201d\u2022\\])(?=\s*[.,;]?\s*{_REP}\s+(?:{_NUMBER}\s+(?:more )?times|around|across))"
 )
 #: "Repeat 7x from *to*", "repeat 5 times from * to *": how often before from where.
-_TIMES_FIRST = when_used(rf"(?P<rep>{_REP}) (?P<n>{_NUMBER}) ?(?P<x>x|times) from (?P<stars>\* ?(?:to|-|\u2013|\.\.\.) ?\*|\*)(?! ?\d)")
+_TIMES_FIRST = when_used(rf"(?P<rep>{_REP}) (?:(?P<n>{_NUMBER}) ?(?P<x>x|times)|(?P<once>once|twice|thrice)) from (?P<stars>\* ?(?:to|-|\u2013|\.\.\.) ?\*|\*)(?! ?\d)")
+#: "*hdc, dc, hdc in next st, rep bet ** around": two stars for what stands between the one star and here.
+_TO_ITSELF = when_used(rf"(?<=[^*\s])(?P<said>[,;.]? {_REP} (?:between|bet|betw|btw|from) )\*\*(?=[\s,.;]|$)")
 _WORD_FOR_REPEAT = when_used(_REP)
 #: "end rep at +": where the last repetition breaks off.
 _ENDS_AT = when_used(
@@ -61,7 +63,9 @@ def repeats_evened(low: str) -> str:
     ['*2', 'sc', 'in', 'next', 'st,', 'repeat', 'from', '*', 'five', 'times']
     """
     low = _MISREAD.sub(lambda found: f"{found['lead']}*{found['said']}*", low)
-    low = _TIMES_FIRST.sub(lambda found: f"{found['rep']} from {found['stars']} {found['n']} {found['x']}".ljust(len(found[0]))[: len(found[0])], low)
+    low = _TIMES_FIRST.sub(_times_behind, low)
+    if low.count("*") == len("***"):
+        low = _TO_ITSELF.sub(lambda found: f"{found['said']}* ", low)
     low = _TWICE.sub(_said_once, low)
     low = _XS.sub(lambda found: found["lead"] + "x".ljust(len(found["x"])), low)
     low = _TO_ALONG.sub("   ", _STARS.sub("  ", low))
@@ -73,6 +77,11 @@ def repeats_evened(low: str) -> str:
     low = _ROW_IN_BRACKETS.sub(lambda found: f"{found['lead']} {found['said']} ", low)
     low = _YARN_FIRST.sub(lambda found: f"{found['yarn']},".ljust(len(found[0])), low)
     return _ended_at(_other_sign(low))
+
+
+def _times_behind(found: re.Match[str]) -> str:
+    often = found["once"] or f"{found['n']} {found['x']}"
+    return f"{found['rep']} from {found['stars']} {often}".ljust(len(found[0]))[: len(found[0])]
 
 
 def _said_once(found: re.Match[str]) -> str:

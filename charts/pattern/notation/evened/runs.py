@@ -37,6 +37,14 @@ _SPACES = when_used(r"\bspaces\b")
 _OF_CHAINS = when_used(r"\bch(?:ain)?s?[ -]?\d* ?(?:sps?|spaces?|lps?|loops?)\b|[,*(] ?ch(?:ain)? ?\d+ ?[,;)](?! turn)")
 
 
+#: "Work 0 sc", "sc in next 0 sts": what this size leaves out.
+_NONE = when_used(
+    r"(?:(?<=[,;.:] )|(?<=[*(\[]))(?:(?:and|then) )?(?:(?:work|make|skip|sk|miss) )?(?:0 (?:more )?(?:sc|hdc|dc|tr|htr|dtr|sts?|stitches|chs?)(?: in(?:to)? (?:the )?(?:next|each)[^,;.*)\]]{0,20})?|(?:sc|hdc|dc|tr|htr) in (?:each of )?(?:the )?next 0 (?:sc|hdc|dc|tr|htr|sts?|stitches))[,;]?(?=\s)"
+)
+#: "2 sc in the st after", "sc in the one after": the next one.
+_AFTER = when_used(r"(?<=\bin )(?:the )?(?:(?P<noun>st|stitch|sc|hdc|dc|tr|loop|space|sp)|one) (?:right )?after(?: that| this| it)?(?=\s*(?:[,.;:*)\]]|rep|$))")
+
+
 def runs_evened(low: str) -> str:
     """The text with a number that goes on from a run before it told as "next".
 
@@ -44,6 +52,8 @@ def runs_evened(low: str) -> str:
     ['*sc', 'in', 'next', '2', 'sts,', 'increase', 'in', 'next', ';', 'rep', 'from', '*', 'around']
     """
     low = _NTH_PARTED.sub(lambda found: f"{found['n']}{found['end']} ", low)
+    low = _NONE.sub(lambda found: " " * len(found[0]), low)
+    low = _AFTER.sub(lambda found: f"next {found['noun'] or 'st'}".ljust(len(found[0])), low)
     low = _UP.sub(lambda found: f"{found['stitch']} " + "in".ljust(len(found["way"])), low)
     low = _GROWING.sub(lambda found: f"{found['stitch']} ar, {found['to'].lstrip(' ,')[:3]}".ljust(len(found[0])), low)
     low = _SKIPPED.sub(_behind_those_skipped, low)

@@ -59,9 +59,10 @@ def _one_between_chains(ops: tuple[Op, ...]) -> tuple[Op, ...]:
         return ops
     place = _place_of(star.ops[0])
     one = star.ops[0]
-    if place is None or not isinstance(one, Make) or one.count != 1 or place.which != "each" or place.until or place.upto or place.row:
+    if place is None or not isinstance(one, Make) or one.count != 1 or place.which not in ("each", "next") or place.until or place.upto or place.row:
         return ops
-    out = [*ops[:-1], replace(star, ops=(replace(one, places=(replace(place, which="next", bare=False),)), star.ops[1]))]
+    again = replace(place, which="next", bare=False) if place.which == "each" else place
+    out = [*ops[:-1], replace(star, ops=(replace(one, places=(again,)), star.ops[1]))]
     first = next((n for n, op in enumerate(out) if isinstance(op, Make | Into | Skip | Star | Times)), 0)
     begun = out[first]
     there = _place_of(begun)
