@@ -30,7 +30,7 @@ def nth(p: Hand, place: Place) -> list[Target]:
         return _nth_of_stretch(p, place, of, back)
     if of.which == "each" or of.count > 1:
         return nth_of_each(p, place, of, back)
-    hit = group_hit(p, of, back)
+    hit = _group_under_way(p, place, of, back) or group_hit(p, of, back)
     if not place.count and back == 1 and p.skipped and hit.start < p.here < hit.end:
         hit = Hit(p.here, hit.end)  # "skip first sc, sc in each sc of group": those behind it
     ground = p.ground_at(back)
@@ -130,6 +130,21 @@ def nth_of_each(p: Hand, place: Place, of: Place, back: int) -> list[Target]:
         out += nth(p, replace(place, of=replace(of, which="next", count=1)))
     footing.remember(p, out)
     return out
+
+
+def _group_under_way(p: Hand, place: Place, of: Place, back: int) -> Hit | None:
+    """The group of which a stitch has just been worked into, where the one that is meant still lies ahead: "dc in each
+    dc to 3-dc group, dc in next dc, 3 dc in center dc of 3-dc group"."""
+    one = back == 1 and place.count == 1 and place.nth >= 0 and of.which == "next"
+    if not one or p.last is None or p.last.foot.hold == "space":
+        return None
+    ground, spot = p.ground_at(back), p.spot(back)
+    for hit in ground.hits(of.noun):
+        if hit.start < spot < hit.end and been_in(p, hit):
+            inside = ground.within(place.noun, hit.start, hit.end)
+            meant = place.nth - 1 if place.nth else len(inside) // 2
+            return hit if meant < len(inside) and inside[meant].start >= spot else None
+    return None
 
 
 def group_hit(p: Hand, of: Place, back: int) -> Hit:

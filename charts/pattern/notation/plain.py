@@ -13,12 +13,17 @@ _QUOTES = {
     ord("\t"): " ", ord("×"): "x", ord("✕"): "x", ord("＊"): "*", ord("∗"): "*", ord("⁎"): "*", ord("✽"): "*",
     ord("★"): "*", ord("☆"): "*", ord("…"): "-", ord("→"): "-", ord("⇒"): "-", ord("½"): " ",
 }  # fmt: skip
+#: "Join with sl st in first sc\u201421 sc and 21 ch-1 sps": a long dash set against both, before a count that ends a row.
+_DASHED_COUNT = when_used(
+    r"(?<=[a-z.)])[\u2014\u2013](?= {0,14}\d{1,4}(?: ?\(\d[\d, ]*\))? {1,14}(?:sc|hdc|dc|tr|htr|dtr|sts?|stitches|ch-?\d? ?sps?|shells?|clusters?)\b[^.;*]{0,60}(?:[.;]|$))",
+    re.IGNORECASE | re.MULTILINE,
+)
 _BARRED = ("Cc", "Cf", "Cs", "Co", "Cn")
 
 
 def plain(text: str) -> str:
     """The text with one kind of dash, quote and space, in lower case, letter for letter as long as before."""
-    same = text.translate(_DASHES).translate(_QUOTES)
+    same = _DASHED_COUNT.sub("=", text).translate(_DASHES).translate(_QUOTES)
     low = same.lower()
     return low if len(low) == len(same) else "".join(small if len(small := c.lower()) == 1 else c for c in same)
 

@@ -202,8 +202,8 @@ class CountReader:
 
     def _stands_alone(self, words: list[Word], at: int, end: int, said: Counted, before: str) -> bool:
         """Whether a number of stitches is a count and not something to make."""
-        if any(noun.name == "ch" for _, noun in said.parts):
-            return False
+        if any(noun.name == "ch" for _, noun in said.parts):  # "join - 21 sc and 21 ch." ends a row; "- 3 ch" may be work
+            return before in _SIGNED and len(said.parts) > 1 and all(w.is_sign for w in words[end:])
         if before == "," and _each_to_end(words, at - 1):
             return True
         one = len(said.parts) == 1 and before in (",", ".", ";") and said.parts[0][1].name != "st"

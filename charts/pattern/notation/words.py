@@ -122,7 +122,7 @@ _PIECES = when_used(
     |(?P<measure>\d+(?:[.,/]\d+)?(?:\ \d/\d)?\s?(?:mm|cm|inch(?:es)?|yards?|yds?|grams?|meters?|metres?|"|''|oz)(?![a-z0-9]))
     |(?P<tog>\d{{0,3}}(?P<t1>(?:fp|bp)?(?:{lexicon.ANY_PLAIN}))[-\ ]?(?P<t2>\d{{1,2}})[-\ ]?(?:tog(?:ether)?|t)(?![a-z0-9]))
     |(?P<ntog>(?P<t3>[2-9])[-\ ]?(?P<t4>(?:fp|bp)?(?:{lexicon.ANY_PLAIN}))[-\ ]?tog(?:ether)?(?![a-z0-9]))
-    |(?P<grp>(?P<s4>\d{{1,3}})-(?P<k4>(?:[sd]|h\ ?d|d?\ ?tr)\ c(?![a-z])|(?!inc|dec|(?:sts|stitches|chs|chains)(?![a-z]))[a-z]+)(?![a-z0-9-]))
+    |(?P<grp>(?P<s4>\d{{1,3}})(?:-|(?=(?:[hsd]?dc|sc|h?tr|dtr)\ (?:groups?|grps?)(?![a-z])))(?P<k4>(?:[sd]|h\ ?d|d?\ ?tr)\ c(?![a-z])|(?!inc|dec|(?:sts|stitches|chs|chains)(?![a-z]))[a-z]+)(?![a-z0-9-]))
     |(?P<ord>(?:\d{{1,4}}\ ?(?:nd|rd|th)|\d{{0,2}}[23]d|(?:\d{{0,2}}[02-9])?1st|(?:\d{{0,2}}[02-9])?1\ st(?=\ (?:sts?|stitch|sc|h?dc|h?tr|ch|sp|loop)\b))(?![a-z0-9]))
     |(?P<num>\d+)(?:-(?=(?:sts|stitches|chs|chains)(?![a-z])))?
     |(?P<x>(?<=\d)x(?=\d|(?:sc|hdc|dc|htr|tr|dtr|inc|dec|ch)(?![a-z])))

@@ -121,3 +121,44 @@ def test_words_that_name_work_are_not_passed_over() -> None:
 @pytest.mark.parametrize("back", ["rep bet **", "repeat between **", "rep from **"])
 def test_two_stars_for_the_one_that_opened(back: str) -> None:
     assert said(FLAT + f"Row 2: Ch 1, turn. *2 sc in next st, sc in next st, {back} across. (18 sc)") == ([], [12, 18])
+
+
+SHAWL = "Terms: UK\nCh 30.\n1st Row: 1 tr in 4th ch from hook, 1 tr in each of next 12 ch, 3 tr in next ch, 1 tr in each ch to end. (30 tr)\n"
+
+
+@pytest.mark.parametrize("group", ["3tr group", "the 3-tr group", "next 3tr group", "3-tr grp"])
+def test_the_middle_of_a_group_whose_first_stitch_was_worked_into(group: str) -> None:
+    row = f"2nd Row: 3 ch, 1 tr in each tr to {group}, 1 tr in next tr, 3 tr in centre tr of {group}, 1 tr in next tr, 1 tr in each tr to end. "
+    assert said(SHAWL + row + "(32 tr)") == ([], [30, 32])
+    assert said(SHAWL + row + "(34 tr)")[0] == ["Row 2"]
+
+
+SHELLS = FLAT.replace("13", "20").replace("(12 sc)", "(19 sc)") + (
+    "Row 2: Ch 1, turn. Sc in first st, *skip 2 sts, (dc, ch 1, dc, ch 1, dc) in next st, skip 2 sts; sc in next st. Repeat from * across.\n"
+)
+
+
+@pytest.mark.parametrize("also", [", including each ch st", " including the chains", ", including all ch-1 sps"])
+def test_chains_that_are_worked_into_too(also: str) -> None:
+    assert said(f"{SHELLS}Row 3: Ch 1, turn. Sc in each st across{also}. (19 sc)") == ([], [19, 13, 19])
+
+
+TUBE = "Terms: US\nChain 42; join with slip st in first ch to form a ring.\nRound 1: Ch 1, sk first ch, sc in next ch, ch 1, *sk next ch, sc in next ch, ch 1; repeat from * around; join with slip st in first sc"
+
+
+@pytest.mark.parametrize("dash", ["\u2014", "\u2013", " \u2014 ", " - ", " = "])
+@pytest.mark.parametrize(
+    "count", ["{n} sc and 21 ch-1 sps", "{n} sc, 21 ch-1 sps", "21 ch-1 sps and {n} sc", "{n} sc and 21 ch", "{n} sc"]
+)
+def test_a_count_behind_a_dash_at_a_rounds_end(dash: str, count: str) -> None:
+    assert said(f"{TUBE}{dash}{count.format(n=21)}.") == ([], [21])
+    assert said(f"{TUBE}{dash}{count.format(n=23)}.")[0] == ["Round 1"]
+
+
+def test_two_sizes_with_strokes_in_their_names() -> None:
+    text = (
+        "Wrist warmers\nSIZES\n\nS/M (L/XL)\n\n"
+        + TUBE.replace("Chain 42", "Chain 42 (50)")
+        + "\u201421 (25) sc and 21 (25) ch-1 sps.\n"
+    )
+    assert said(text) == ([], [21])

@@ -39,7 +39,11 @@ _OF_CHAINS = when_used(r"\bch(?:ain)?s?[ -]?\d* ?(?:sps?|spaces?|lps?|loops?)\b|
 
 #: "Work 0 sc", "sc in next 0 sts": what this size leaves out.
 _NONE = when_used(
-    r"(?:(?<=[,;.:] )|(?<=[*(\[]))(?:(?:and|then) )?(?:(?:work|make|skip|sk|miss) )?(?:0 (?:more )?(?:sc|hdc|dc|tr|htr|dtr|sts?|stitches|chs?)(?: in(?:to)? (?:the )?(?:next|each)[^,;.*)\]]{0,20})?|(?:sc|hdc|dc|tr|htr) in (?:each of )?(?:the )?next 0 (?:sc|hdc|dc|tr|htr|sts?|stitches))[,;]?(?=\s)"
+    r"(?:(?<=[,;.:] )|(?<=[*(\[]))(?:(?:and|then) )?(?:(?:work|make|skip|sk|miss) )?(?:0 +(?:more )?(?:sc|hdc|dc|tr|htr|dtr|sts?|stitches|chs?)(?: in(?:to)? (?:the )?(?:next|each)[^,;.*)\]]{0,20})?|(?:sc|hdc|dc|tr|htr) in (?:each of )?(?:the )?next 0 +(?:sc|hdc|dc|tr|htr|sts?|stitches))[,;]?(?=\s)"
+)
+#: "Sc in each st across, including the chains": the chains are worked into as the stitches are.
+_INCLUDING = when_used(
+    r"(?:,? (?:across|around|to (?:the )?end|along))?,? (?:including|incl\.?|counting) (?:in )?(?:each|all|every|any|the) (?:of the )?(?:(?P<sp>(?:ch(?:ain)?[- ]?\d? ?)(?:sps?|spaces?))|ch(?:ain)?s?(?: ?sts?| stitch(?:es)?)?)(?=\s*(?:[,.;:)*]|$|around|across|turn))"
 )
 #: "2 sc in the st after", "sc in the one after": the next one.
 _AFTER = when_used(r"(?<=\bin )(?:the )?(?:(?P<noun>st|stitch|sc|hdc|dc|tr|loop|space|sp)|one) (?:right )?after(?: that| this| it)?(?=\s*(?:[,.;:*)\]]|rep|$))")
@@ -53,6 +57,7 @@ def runs_evened(low: str) -> str:
     """
     low = _NTH_PARTED.sub(lambda found: f"{found['n']}{found['end']} ", low)
     low = _NONE.sub(lambda found: " " * len(found[0]), low)
+    low = _INCLUDING.sub(lambda found: f" and in each {'sp' if found['sp'] else 'ch'}".ljust(len(found[0])), low)
     low = _AFTER.sub(lambda found: f"next {found['noun'] or 'st'}".ljust(len(found[0])), low)
     low = _UP.sub(lambda found: f"{found['stitch']} " + "in".ljust(len(found["way"])), low)
     low = _GROWING.sub(lambda found: f"{found['stitch']} ar, {found['to'].lstrip(' ,')[:3]}".ljust(len(found[0])), low)

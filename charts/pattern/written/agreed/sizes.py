@@ -100,7 +100,8 @@ def said_only_for(low: str, names: tuple[str, ...]) -> tuple[tuple[int, ...], in
 def size_names(low: str) -> tuple[str, ...]:
     """The names of the sizes that a text says it is for; () where it says none."""
     for found in _NAMED.finditer(low):
-        names = (found["a"].strip(), *(n.strip() for n in re.split(r"[,;:/]", found["rest"])))
+        parted = r"[,;:]" if "/" in found["a"] else r"[,;:/]"  # "S/M (L/XL)" is two
+        names = (found["a"].strip(), *(n.strip() for n in re.split(parted, found["rest"])))
         if len(names) > 1 and all(names) and not _HOOK_SIZE.search(found[0]):
             return names
     return ()
