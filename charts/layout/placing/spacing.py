@@ -27,8 +27,9 @@ BESIDE_CHAIN, WIDEST_ASIDE = 0.26, 0.4
 FITS = 1.6
 
 
-#: How far the outermost stem of any other fan leans at most, and the least share of their gaps that its tops keep.
-MOST_OPEN, LEAST_CLOSED = math.radians(50.0), 0.78
+#: How far the outermost stem of any other fan leans at most, and the least share of their gaps that its tops keep; but
+#: none come nearer than so much for it.
+MOST_OPEN, LEAST_CLOSED, LEAST_APART = math.radians(50.0), 0.78, 0.8
 
 
 def place_along(
@@ -149,7 +150,7 @@ def _closed_fans(slots: Sequence[Slot], gaps: Sequence[float], pulls: Pulls) -> 
         wide, tall = sum(gaps[k] for k in fan[:-1]), max(_height(slots[k]) for k in fan)
         share = max(min(2.0 * tall * math.tan(MOST_OPEN) / wide, 1.0), LEAST_CLOSED)
         for k in fan[:-1]:
-            found[k] *= share
+            found[k] = max(found[k] * share, min(found[k], LEAST_APART))
     return found
 
 

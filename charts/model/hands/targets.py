@@ -8,7 +8,7 @@ from ...pattern.lexicon import height_of
 from ...pattern.tree import Noun, Place, Span
 from ..cloth.fabric import Foot
 from ..cloth.faults import Stuck, left_before
-from ..cloth.ground import Hit
+from ..cloth.ground import Ground, Hit
 from ..cloth.site import SPACES, Target
 from ..cloth.state import Grown
 from ..cloth.wording import are
@@ -218,10 +218,8 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
             raise footing.none_left(p, place, number, place.count)
         footing.passable(p, back, spot, hit, place)
         footing.note_leap(p, back, spot, hit, place)
-        if back == 1 and place.noun.name == "gap" and (of_size := ground.misses_groups(place.noun)):
-            p.amiss = p.amiss or Stuck(f"{p.site.below} has no {of_size}", f"name the groups of {p.site.below}")
-        if back == 1 and (other := ground.misses_between(place.noun)):
-            p.amiss = p.amiss or Stuck(f"{p.site.below} has no {other}", "say of how many chains the space is")
+        if back == 1:
+            _note_misnamed(p, ground, place.noun)
         if back == 1 and place.noun.name in SPACES and hit.end > hit.start and not number:
             footing.skipped_up_to(p, hit.start, place.noun)
         if hit.start == hit.end and back == 1 and _stepping_into_gap(p):
@@ -232,6 +230,14 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
             out.append(footing.target(p, back, hit, place))
     footing.remember(p, out)
     return out
+
+
+def _note_misnamed(p: Hand, ground: Ground, noun: Noun) -> None:
+    """Note where a space is named by groups or by chains that it does not lie between."""
+    if noun.name == "gap" and (of_size := ground.misses_groups(noun)):
+        p.amiss = p.amiss or Stuck(f"{p.site.below} has no {of_size}", f"name the groups of {p.site.below}")
+    if other := ground.misses_between(noun):
+        p.amiss = p.amiss or Stuck(f"{p.site.below} has no {other}", "say of how many chains the space is")
 
 
 def _run_of(p: Hand, place: Place) -> int:

@@ -830,7 +830,7 @@ def _part_of_bracket(words: list[Word], at: int) -> tuple[Word, int, int, int] |
         told = any(w.text in _REPEAT for w in held.inside.words)
         if told or held.inside.words[marks[0]].text != said[0] or marks[1] == marks[0] + 1:
             return None
-        return held, *marks, _behind_once(words, i + 3)
+        return held, marks[0], marks[1], _behind_once(words, i + 3)
     return None
 
 

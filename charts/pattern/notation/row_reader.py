@@ -542,21 +542,10 @@ class _Reading:
             return
         if not placed and not named and not tells_left(low) and self._counted(word, low, around, at):
             return
-        if self._labels(low, around, at, placed=placed) or _WRAPS.fullmatch(low) or (not placed and _UNDER_DEEP.fullmatch(low)):
-            word.kinds = {"NOTED": [(1, low)]}
-            return
-        all_in = _ALL_IN.fullmatch(low)
-        if all_in:
+        if all_in := _ALL_IN.fullmatch(low):
             word.kinds = {"GATHERS": [(1, all_in["noun"])]}
             return
-        made = names_what_was_made(low) and self._explains(around, at, "")
-        if not placed and (not low or is_remark(low) or made or _OTHER_WAY.match(low)):
-            word.kinds = {"NOTED": [(1, low)]}
-            return
-        if not placed and not self.defining and self._tells_a_place(inside.words):
-            word.kinds = {"NOTED": [(1, low)]}
-            return
-        if not placed and self._tells_how(word, low):
+        if self._only_tells(word, low, around, at, placed=placed):
             word.kinds = {"NOTED": [(1, low)]}
             return
         keep = len(self.out.complaints), len(self.out.notes), len(self.out.prose), len(self.out.counts)
@@ -582,6 +571,17 @@ class _Reading:
         if not placed and len(ops) == 1 and _only_stitches(ops) and is_own_group(low, around, at):
             ops = (Into(ops, (Place("next"),), at=self._span(word.start, word.end)),)
         word.kinds = {"BRK": [(1, Node(ops))]}
+
+    def _only_tells(self, word: Word, low: str, around: list[Word], at: int, *, placed: bool) -> bool:
+        """Whether a bracket says something of the work beside it, and is none itself."""
+        if self._labels(low, around, at, placed=placed) or _WRAPS.fullmatch(low):
+            return True
+        if placed:
+            return False
+        made = names_what_was_made(low) and self._explains(around, at, "")
+        if _UNDER_DEEP.fullmatch(low) or not low or is_remark(low) or made or _OTHER_WAY.match(low):
+            return True
+        return (not self.defining and self._tells_a_place(word.inside.words)) or self._tells_how(word, low)
 
     def _of_yarn(self, word: Word, around: list[Word], at: int) -> bool:
         """Whether a bracket names nothing but a yarn: that of what follows, "(A) 4 sc, (B) 2 sc", or, where that ends

@@ -271,7 +271,7 @@ def test_the_chart_says_how_often_each_size_works_what_is_drawn_once():
     for height, wrap, place in ((150, 230, 1), (210, 310, 2)):
         alone = SIZED.split("[sizes]")[0].replace("180 mm", f"{height} mm").replace("270 mm", f"{wrap} mm")
         drawn = engrave.chart(alone, "alone.toml", Setting(), ("svg",))["svg"].decode()
-        times = re.search(r"repeat of 2 sts: (?:\d+ of )?(\d+)", drawn)[1]
+        times = re.search(r"repeat of 2 sts(?:: (?:\d+ of )?|, drawn )(\d+)", drawn)[1]
         told = re.search(r"the repeat of 2 sts is worked (\d+) \((\d+)\) times", said)
         assert told[place] == times
 
