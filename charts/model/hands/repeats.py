@@ -359,6 +359,8 @@ def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
         goes = [n for n in range(whole, -1, -1) if not _two_chains(op.ops[:n] or op.ops[-1:], op.ending[0])]
         if not p.site.counted:
             goes = [n for n in goes if not 0 < n < len(op.ops) or not _doubled(op.ops[n - 1], op.ending[0])]
+        if _only_joins(op.ending) and 0 in goes and p.site.is_round:
+            goes = [0, *(n for n in goes if n)]
         return [*_within_times(op), *(op.ops[:n] + op.ending for n in (*begins, *goes))]
     if op.cut is not None:
         return [op.ops[: op.cut]]
@@ -397,6 +399,13 @@ def _in_last(op: Op) -> Op:
         return op
     place = replace(op.places[0], which="last", bare=False)
     return replace(op, places=(place,))
+
+
+def _only_joins(ending: tuple[Op, ...]) -> bool:
+    """ "*Ch 4, sk 1, sc in next st; rep from * around, ending with sl st in first ch": the ending closes the round and
+    stands for nothing of a repetition, where whole ones come out."""
+    slips = [op for op in ending if isinstance(op, Make) and op.stitch == "sl st"]
+    return len(slips) == 1 and all(op in slips or isinstance(op, Act) for op in ending)
 
 
 def _doubled(op: Op, other: Op) -> bool:

@@ -162,3 +162,15 @@ def test_two_sizes_with_strokes_in_their_names() -> None:
         + "\u201421 (25) sc and 21 (25) ch-1 sps.\n"
     )
     assert said(text) == ([], [21])
+
+
+@pytest.mark.parametrize(
+    "end", ["ending with sl st in first ch", "ending with sl st in base of first ch-4", "end with sl st to first ch"]
+)
+@pytest.mark.parametrize("count", ["", " (6 ch-4 loops)", " (6 sc)"])
+def test_an_ending_that_only_closes_the_round(end: str, count: str) -> None:
+    ring = "Terms: US\nCh 5; join with sl st to form ring.\nRnd 1: Ch 1, 12 sc in ring, join. (12 sc)\n"
+    worked = work_text(f"{ring}Rnd 2: *Ch 4, sk next st, sc in next st; rep from * around, {end}.{count}")
+    assert not worked.problems
+    assert worked.fabric.rows[-1].row.made == 6
+    assert sum(s.chains for s in worked.fabric.rows[-1].row.stitches) == 24

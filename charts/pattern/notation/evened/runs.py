@@ -45,6 +45,10 @@ _NONE = when_used(
 _INCLUDING = when_used(
     r"(?:,? (?:across|around|to (?:the )?end|along))?,? (?:including|incl\.?|counting) (?:in )?(?:each|all|every|any|the) (?:of the )?(?:(?P<sp>(?:ch(?:ain)?[- ]?\d? ?)(?:sps?|spaces?))|ch(?:ain)?s?(?: ?sts?| stitch(?:es)?)?)(?=\s*(?:[,.;:)*]|$|around|across|turn))"
 )
+#: "Ending with sl st in base of first ch-4": where the round began.
+_CLOSED_AT = when_used(
+    r"(?P<lead>\bend(?:s|ing)? (?:with |in |by )(?:an? )?(?:sl st|ss|slst|slip st(?:itch)?) (?:in|into|to|at) (?:the )?)(?:base|bottom|foot|beginning|start) of (?:the )?(?:first|1st|beg(?:inning)?|starting) ch(?:ain)?(?:[- ]?\d)?(?: (?:loop|lp|sp|space))?(?=\s*(?:[,.;(]|$))"
+)
 #: "2 sc in the st after", "sc in the one after": the next one.
 _AFTER = when_used(r"(?<=\bin )(?:the )?(?:(?P<noun>st|stitch|sc|hdc|dc|tr|loop|space|sp)|one) (?:right )?after(?: that| this| it)?(?=\s*(?:[,.;:*)\]]|rep|$))")
 
@@ -58,6 +62,7 @@ def runs_evened(low: str) -> str:
     low = _NTH_PARTED.sub(lambda found: f"{found['n']}{found['end']} ", low)
     low = _NONE.sub(lambda found: " " * len(found[0]), low)
     low = _INCLUDING.sub(lambda found: f" and in each {'sp' if found['sp'] else 'ch'}".ljust(len(found[0])), low)
+    low = _CLOSED_AT.sub(lambda found: f"{found['lead']}first ch".ljust(len(found[0])), low)
     low = _AFTER.sub(lambda found: f"next {found['noun'] or 'st'}".ljust(len(found[0])), low)
     low = _UP.sub(lambda found: f"{found['stitch']} " + "in".ljust(len(found["way"])), low)
     low = _GROWING.sub(lambda found: f"{found['stitch']} ar, {found['to'].lstrip(' ,')[:3]}".ljust(len(found[0])), low)
