@@ -67,7 +67,7 @@ _THREE = when_used(r"(?<![\u0400-\u04ff])[\u0417\u0437](?![\u0400-\u04ff])")
 _FROM = when_used(r"(?P<rep>\b(?:[Rr]ep(?:eat)?|[Rr]pt)\.? )[\u00a3\u20ac$&|/]rom(?= )")
 #: "Repeat from * when you reach the last dc": how far a repeat goes, said to the reader.
 _REACHED = when_used(
-    r"(?P<rep>\b(?:rep(?:eat)?|rpt)\.? (?:(?:from|between) )?\*{1,2}(?: to \*{1,2})?,? )(?P<until>(?:when|until|till|til|unless|up to where) (?:you|we) (?:reach|get to|come to|arrive at|are at|have reached))(?= (?:the |your )?(?:very )?(?:last|end|next|corner|center|centre))",
+    r"(?P<rep>\b(?:rep(?:eat)?|rpt)\.? (?:(?:from|between) )?\*{1,2}(?: to \*{1,2})?,? )(?P<until>(?:when|until|till|til|up to where) (?:you|we) (?:reach|get to|come to|arrive at|are at|have reached))(?= (?:the |your )?(?:very )?(?:last|end|next|corner|center|centre))",
     re.IGNORECASE,
 )
 #: "sc in sp,b ch 3": a speck that was read as a letter, set right behind a comma.

@@ -43,8 +43,9 @@ _NONE = when_used(
 )
 #: "Sc in each st across, including the chains": the chains are worked into as the stitches are.
 _INCLUDING = when_used(
-    r"(?:,? (?:across|around|to (?:the )?end|along))?,? (?:including|incl\.?|counting) (?:in )?(?:each|all|every|any|the) (?:of the )?(?:(?P<sp>(?:ch(?:ain)?[- ]?\d? ?)(?:sps?|spaces?))|ch(?:ain)?s?(?: ?sts?| stitch(?:es)?)?)(?=\s*(?:[,.;:)*]|$|around|across|turn))"
+    r"(?:,? (?:across|around|to (?:the )?end|along))?,? (?:including|incl\.?) (?:in )?(?:each|all|every|any|the) (?:of the )?(?:(?P<sp>(?:ch(?:ain)?[- ]?\d? ?)(?:sps?|spaces?))|ch(?:ain)?s?(?: ?sts?| stitch(?:es)?)?)(?=\s*(?:[,.;:)*]|$|around|across|turn))"
 )
+_IN_EACH = when_used(r"\b(?:each|every) [a-z]+(?: [a-z]+)?$")
 #: "Ending with sl st in base of first ch-4": where the round began.
 _CLOSED_AT = when_used(
     r"(?P<lead>\bend(?:s|ing)? (?:with |in |by )(?:an? )?(?:sl st|ss|slst|slip st(?:itch)?) (?:in|into|to|at) (?:the )?)(?:base|bottom|foot|beginning|start) of (?:the )?(?:first|1st|beg(?:inning)?|starting) ch(?:ain)?(?:[- ]?\d)?(?: (?:loop|lp|sp|space))?(?=\s*(?:[,.;(]|$))"
@@ -61,7 +62,7 @@ def runs_evened(low: str) -> str:
     """
     low = _NTH_PARTED.sub(lambda found: f"{found['n']}{found['end']} ", low)
     low = _NONE.sub(lambda found: " " * len(found[0]), low)
-    low = _INCLUDING.sub(lambda found: f" and in each {'sp' if found['sp'] else 'ch'}".ljust(len(found[0])), low)
+    low = _INCLUDING.sub(_chains_too, low)
     low = _CLOSED_AT.sub(lambda found: f"{found['lead']}first ch".ljust(len(found[0])), low)
     low = _AFTER.sub(lambda found: f"next {found['noun'] or 'st'}".ljust(len(found[0])), low)
     low = _UP.sub(lambda found: f"{found['stitch']} " + "in".ljust(len(found["way"])), low)
@@ -71,6 +72,14 @@ def runs_evened(low: str) -> str:
     apart = _WITH.sub(_as_clause, low) if "with" in low else low
     told = _RUN.sub(lambda found: _next(found, chains=chains), apart)
     return told if told != apart else low
+
+
+def _chains_too(found: re.Match[str]) -> str:
+    """The chains as a further place of work that goes into each stitch; as they are said in a count, "(24 dc including
+    the chains)"."""
+    if not _IN_EACH.search(found.string, 0, found.start()):
+        return found[0]
+    return f" and in each {'sp' if found['sp'] else 'ch'}".ljust(len(found[0]))
 
 
 def _as_clause(found: re.Match[str]) -> str:
