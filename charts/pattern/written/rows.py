@@ -134,6 +134,11 @@ def _raised_on_chain(low: str) -> bool:
     return found is not None and lexicon.ordinal(found["at"]) == int(found["n"] or found["m"]) + 1
 
 
+def _works(ops: tuple[Op, ...]) -> bool:
+    """Whether a row does more than turn, chain or end."""
+    return any(not isinstance(op, Act | Chain) for op in ops)
+
+
 def _fits_pattern(op: Op) -> bool:
     """Whether a clause beside "work in pattern" leaves open nothing of where the pattern goes on: a stitch within the row
     does."""
@@ -397,10 +402,21 @@ class Rows:
         if head.first and head.first == head.last:
             self.names.learn(head.first, head.after, plain(text))
         if named is None:
-            return self._named(self.reader.read(text, low, source), text, low, source)
+            read = self._named(self.reader.read(text, low, source), text, low, source)
+            return read if _works(read.ops) else self._behind_condition(read, text, low, source)
         start, end, number = named
         read = self.reader.read(text, low[:start] + " " * (end - start) + low[end:], source)
         read.ops = (Again(number, number, at=source.span(start, end)), *read.ops)
+        return read
+
+    def _behind_condition(self, read: RowRead, text: str, low: str, source: Source) -> RowRead:
+        """A row that has no work but what stands in a sentence of talk: that sentence read from its work on, where all of
+        it is read then, and a note of what was passed over; else the row as it was."""
+        for start, end in telling.conditions_before_work(low) if read.prose else ():
+            again = self.reader.read(text, low[:start] + " " * (end - start) + low[end:], source)
+            if _works(again.ops) and not again.complaints:
+                again.prose.append(text[start:end].strip())
+                return again
         return read
 
     def _named(self, read: RowRead, text: str, low: str, source: Source) -> RowRead:

@@ -109,6 +109,34 @@ def sentences(low: str) -> list[tuple[int, int]]:
     return out or [(0, len(low))]
 
 
+#: How a sentence begins that says when, or with what care, its work is done (common practice, no source).
+_CONDITION = when_used(
+    r"\s*(?:then |now |and |but )?(?:if|when|whenever|once|as|unless|while|after|before|for (?:a|an) |be(?:ing)? careful|careful(?:ly)?|tak(?:e|ing) care|mak(?:e|ing) sure|be sure|remember(?:ing)?|note|tip|optional(?:ly)?|this time|here)\b"
+)
+#: A stitch named as something to work, as "ch 1", "sc in", "2 dc".
+_WORK_BEGINS = when_used(
+    r"(?<![a-z\d])(?:\d{1,3} ?)?(?:work |make )?(?:ch ?\d|(?:sl st|ss|sc|hdc|dc|htr|tr|dtr|fpdc|bpdc)(?: \d+)? (?:in|into|around|over|each|next|across|blo|flo)\b|\d+ (?:sc|hdc|dc|htr|tr)\b)"
+)
+
+
+def conditions_before_work(low: str) -> list[tuple[int, int]]:
+    """Where the words stand that say when or with what care a sentence's work is done, each way they may end, shortest
+    first: at a comma or a colon, or right before the first stitch.
+
+    >>> [("if desired, ch 1, sc in each st"[a:b]) for a, b in conditions_before_work("if desired, ch 1, sc in each st")]
+    ['if desired,', 'if desired, ']
+    """
+    out = []
+    for start, end in sentences(low):
+        found = _CONDITION.match(low, start, end)
+        begins = _WORK_BEGINS.search(low, start, end)
+        if found is None or begins is None:
+            continue
+        ends = [at + 1 for at in range(found.end(), begins.start()) if low[at] in ",:"]
+        out += [(start, at) for at in (*ends, begins.start())]
+    return out
+
+
 def only_begun(so_far: str) -> bool:
     """Whether a row so far only turns or chains."""
     return bool(
