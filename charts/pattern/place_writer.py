@@ -114,6 +114,8 @@ def _lies_between(of: str, terms: str) -> str:
 def plural(noun: Noun, count: int, terms: str) -> str:
     """A noun as it is written for a count: "sts", "dc", "ch-3 sps", "9-sc group"."""
     many = count != 1
+    if noun.name == "sp" and noun.of.startswith("in "):
+        return f"{noun.of.removeprefix('in ')} sp" + "s" * many
     if noun.name in ("sp", "lp"):
         sized = f"ch-{noun.size} " if noun.size else "ch-" if noun.name == "sp" else ""
         return sized + noun.name + "s" * many + _lies_between(noun.of, terms)

@@ -161,6 +161,8 @@ class Ground:
     def _look(self, noun: Noun) -> list[Hit]:
         if noun.name == "hole":
             return self._runs(0) if self.has_spaces else self._look(Noun("st"))
+        if noun.name == "sp" and noun.of.startswith("in "):
+            return self._spaces_in(noun.of.removeprefix("in ")) or self._look(Noun("sp", noun.size))
         if noun.name in ("sp", "lp", "mesh") and (noun.name == "mesh" or self.has_spaces):
             if noun.of.startswith("between"):
                 return self._runs_between(noun.size, noun.of)
@@ -270,6 +272,21 @@ class Ground:
         for first, length, _ in self.row.groups:
             inside.update(range(first + 1, first + length - 1))
         return [h for h in runs if self.slots[h.start].item not in inside] or runs
+
+    def _spaces_in(self, name: str) -> list[Hit]:
+        """The spaces in groups of a name ("V-st sp"); in a row without chains, the gaps in the middle of such groups."""
+        groups = self.hits(Noun(name))
+        if not self.has_spaces:
+            even = (h for h in groups if (h.end - h.start) % 2 == 0)
+            return [Hit(at, at) for at in ((h.start + h.end) // 2 for h in even)]
+        inside = {at for h in groups for at in range(h.start, h.end)}
+        spaces = [h for h in self._runs(0) if h.start in inside or self._in_one(h)]
+        return spaces if any(h.start in inside for h in spaces) else []
+
+    def _in_one(self, run: Hit) -> bool:
+        """Whether the stitches on both sides of chains were worked into one place."""
+        feet = [{(f.at, f.part, f.back) for f in slot.stitch.feet} for slot in self._beside(run)]
+        return len(feet) > 1 and bool(feet[0] & feet[1])
 
     def _with_beside(self, runs: list[Hit], kind: str) -> list[Hit]:
         return [h for h in runs if all(matches(s, Noun(kind)) for s in self._beside(h))]

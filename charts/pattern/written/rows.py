@@ -23,7 +23,7 @@ from .agreed.definitions import spellings
 from .agreed.named_rows import NamedRows, piece_again
 from .agreed.own_stitches import first_in_row, named_in_passing
 from .agreed.run_length import grown_to, growth_told, said_length, wrong_length
-from .agreed.shapes import named_aside, taken_from_sized, unexplained, usual
+from .agreed.shapes import named_aside, taken_from_sized, unexplained, usual, worked_above
 from .beginnings import (
     begun_by,
     chains_moved,
@@ -306,7 +306,7 @@ class Rows:
         low = named_aside(_SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low))
         read = _row_alone(low, source) or self._called_again(text, low, source, head)
         self.page.specials.update({k: v for k, v in read.learned.items() if k not in self.page.specials})
-        self._complaints(read := self._explained(read, text, low, source), label, source)
+        self._complaints(read := self._explained(read, text, low, source, label), label, source)
         unread = any(not complaint.plain for complaint in read.complaints)
         without = self.reader.without(text, low, source, read) if unread else []
         read.counts = read.counts or next((one.counts for one in without), [])
@@ -433,7 +433,7 @@ class Rows:
         again = any(len(re.findall(rf"\b{re.escape(s.name)}s?\b", low)) > 1 for s in found)
         return self.reader.read(text, low, source) if again else read
 
-    def _explained(self, read: RowRead, text: str, low: str, source: Source) -> RowRead:
+    def _explained(self, read: RowRead, text: str, low: str, source: Source, label: str) -> RowRead:
         """A row whose groups are all explained; a complaint where one is not: nobody knows what it makes."""
         sized = taken_from_sized(self.page.specials, read.ops)
         if sized is not None:
@@ -441,6 +441,13 @@ class Rows:
             self.reader = RowReader(self.page.words, self.page.specials)
             return self.reader.read(text, low, source)
         unknown = unexplained(read.ops, low, self.page.specials) if not read.complaints else None
+        above = worked_above([row.ops for row in self.out], unknown.unknown) if unknown is not None else None
+        if unknown is not None and above is not None:
+            self.page.own(above[0])
+            says = f'"{unknown.unknown}" is nowhere explained and was worked as those of {self.out[above[1]].label}'
+            self.page.notes.append(Note(label, says, source.line))
+            self.reader = RowReader(self.page.words, self.page.specials)
+            return self.reader.read(text, low, source)
         if unknown is not None and unknown.unknown in self.unexplained:
             self.page.bad_rows.add(len(self.out))
         elif unknown is not None:

@@ -134,6 +134,15 @@ class Nouns:
     def space(self) -> Noun:
         return Noun("sp")
 
+    def space_in_group(self, g: str) -> Noun:
+        """ "Each V-st sp", "next shell sp": the space in such a group, where groups have one."""
+        return Noun("sp", of=f"in {g}") if g in ("shell", "V-st") else Noun("sp")
+
+    def space_in_own(self, x: str) -> Noun | None:
+        """ "Each fan sp" of a group that the pattern explains."""
+        own = self.own_noun(x)
+        return Noun("sp", of=f"in {own.name}") if own is not None else None
+
     def loop(self) -> Noun:
         return Noun("lp")
 

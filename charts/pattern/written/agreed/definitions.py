@@ -296,6 +296,10 @@ def _short(name: str) -> str:
     return name.lower() if name[1:] == name[1:].lower() else name
 
 
+#: The ways to write the one group that the trade calls by a letter.
+_V_STITCH = re.compile(r"v[ -]?st(?:itch)?", re.I)
+
+
 def define(
     name: str, abbreviation: str, said: str, words: Words, known: Mapping[str, Special], line: int = 0
 ) -> Special | None:
@@ -307,9 +311,8 @@ def define(
         canonical = None
     if canonical:
         abbreviation = canonical
-    standard = {"v-stitch": "V-st", "v-st": "V-st"}.get(abbreviation.lower())
-    if standard and abbreviation.lower() == "v-st":
-        abbreviation = standard
+    if _V_STITCH.fullmatch(abbreviation):
+        abbreviation = "V-st"
     if _MOVES.search(low) and not _SAME_BUT.match(low):
         return _moved(name, abbreviation, said, low, line, canonical, terms)
     if canonical:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from ...notation.complaint import Complaint
-from ...tree import Chain, Make, Op, Special, walk
+from ...tree import NOWHERE, Chain, Into, Make, Op, Special, walk
 from ...when_used import when_used
 
 _NAME = r"(?:shells?|fans?|scallops?|v[ -]?st(?:itch(?:es)?|s)?)"
@@ -72,6 +72,40 @@ def taken_from_sized(specials: Mapping[str, Special], ops: tuple[Op, ...]) -> Sp
         if len(told) == 1:
             return replace(told[0], name=name, abbreviation=name)
     return None
+
+
+#: How many stitches a group of a name has at least, and at most.
+_MADE_OF = {"shell": (3, 15), "V-st": (2, 2)}
+
+
+def worked_above(rows: Sequence[tuple[Op, ...]], name: str) -> tuple[Special, int] | None:
+    """What "shell" means where no words explain it, but all that was worked into one place in the nearest row before
+    that holds such groups is of one shape; and the index of that row. None where groups differ, or none is there."""
+    if name not in _MADE_OF:
+        return None
+    for at in range(len(rows) - 1, -1, -1):
+        shapes = {shape for op in walk(rows[at]) if (shape := _in_one_place(op, name))}
+        if shapes:
+            return (Special(name, name, "", shapes.pop(), form="group", in_place=True), at) if len(shapes) == 1 else None
+    return None
+
+
+def _in_one_place(op: Op, name: str) -> tuple[Op, ...]:
+    """What an op works into each of its places, where that is a group such a name is given to; else nothing. The half
+    of one that a row begins or ends with stands in the first or last place and is none."""
+    if isinstance(op, Into) and not op.name:
+        inside, places = op.ops, op.places
+    elif isinstance(op, Make) and op.count > 1:
+        inside, places = (Make(op.stitch, op.count),), op.places
+    else:
+        return ()
+    if len(places) != 1 or places[0].which not in ("next", "each", "nth", "hook") or not all(isinstance(o, Make | Chain) for o in inside):
+        return ()
+    least, most = _MADE_OF[name]
+    made = sum(o.count for o in inside if isinstance(o, Make))
+    chained = any(isinstance(o, Chain) for o in inside)
+    bare = tuple(replace(o, at=NOWHERE) for o in inside)
+    return bare if least <= made <= most and (chained or name != "V-st") else ()
 
 
 #: Groups that differ from pattern to pattern: without an explanation nobody knows what they make. How one is explained.
