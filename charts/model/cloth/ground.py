@@ -274,7 +274,7 @@ class Ground:
         return [h for h in runs if self.slots[h.start].item not in inside] or runs
 
     def _spaces_in(self, name: str) -> list[Hit]:
-        """The spaces in groups of a name ("V-st sp"); in a row without chains, the gaps in the middle of such groups."""
+        """The spaces in groups of a name ("V-st sp"); in a row without chains, the gaps in the middle of them."""
         groups = self.hits(Noun(name))
         if not self.has_spaces:
             even = (h for h in groups if (h.end - h.start) % 2 == 0)

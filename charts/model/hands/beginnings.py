@@ -137,12 +137,14 @@ def wrap(p: Hand) -> None:
     p.wrapped = True
     last = p.last
     start = p.ground.of_item(p.ground.slots[last.start].item) if last.start < len(p.ground.slots) else None
+    if p.stopped == p.here < len(p.ground.slots) and p.ground.slots[p.here].stitch.role == "chain":
+        start = p.here  # "sl st to ch-2 sp" leads up to a space, and the round begins there
     if last.back != 1 or not start:
         return
-    p.ground = p.ground.turned_to(start)
-    p.rotated = True
+    size = len(p.ground.slots)
+    footing.turn_ground(p, start)
     p.here, p.landed, p.within = (max(at - start, 0) for at in (p.here, p.landed, p.within))
-    p.last = replace(last, start=last.start - start, end=last.end - start)
+    p.last = replace(last, start=(last.start - start) % size, end=(last.end - start - 1) % size + 1)
     p.touched = Grown((at - start, end - start) for at, end in p.touched if at >= start)
 
 

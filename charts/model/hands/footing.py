@@ -98,6 +98,8 @@ def passable(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
     _out_of_run(p, spot, hit, place)
     if not over or p.chained or wide or (p.site.on_foundation and place.noun.name == "ch"):
         return
+    if _rest_of_group(p, spot, hit, place):
+        return
     if p.site.is_round and spot == 0 and over == 1:
         return
     if p.looping and spot == 0 and over == 1 and height_of(place.noun.name) is not None:
@@ -112,6 +114,18 @@ def passable(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
         f"the next {p.one(place.noun)} of {p.site.below} lies {stitches(over)} further on",
         f'say what to do with {them(over)}, as "sk next {sts(over)}"',
     )
+
+
+def _rest_of_group(p: Hand, spot: int, hit: Hit, place: Place) -> bool:
+    """Whether all that is passed over is the rest of a group with chains that a stitch has just gone into, on the way
+    to a stitch of another kind: "sc in first dc, shell in next sc" over (dc, ch 1, dc)."""
+    last = p.last
+    if last is None or last.back != 1 or last.end != spot or not spot or height_of(place.noun.name) is None:
+        return False
+    passed = [slot.stitch for slot in p.ground.slots[spot : hit.start]]
+    if any(s.kind == place.noun.name for s in passed) or all(s.role != "chain" for s in passed):
+        return False
+    return any(h.start <= spot - 1 and hit.start <= h.end for h in p.ground.hits(Noun("group")))
 
 
 def _out_of_space(p: Hand, spot: int, hit: Hit, place: Place) -> bool:
@@ -218,11 +232,21 @@ def remember(p: Hand, targets: list[Target]) -> None:
         p.touched += [(t.start, t.end) for t in targets if t.back == 1]
 
 
+def turn_ground(p: Hand, start: int) -> None:
+    """Let the round's ground begin at slot `start`, with what is done at some of its places."""
+    size = len(p.ground.slots)
+    p.ground = p.ground.turned_to(start)
+    p.rotated = True
+    p.corners = {(at - start) % size: made for at, made in p.corners.items()}
+    spaces = (((h.start - start) % size, h.end - h.start) for h in p.corner_spaces)
+    p.corner_spaces = tuple(Hit(at, at + long) for at, long in spaces)
+
+
 def begin_round_at(p: Hand, hit: Hit) -> Hit:
     """A round begun at "any" place is worked from there: the ground is turned to it, once."""
     if not p.site.is_round or not p.travelling():
         return hit
     if not p.rotated:
-        p.ground = p.ground.turned_to(hit.start)
-        p.rotated, p.within = True, 0
+        turn_ground(p, hit.start)
+        p.within = 0
     return Hit(0, hit.end - hit.start)

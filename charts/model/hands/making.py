@@ -132,6 +132,8 @@ def put(p: Hand, op: Make, targets: list[Target], count: int) -> None:
             passed -= 1
             continue
         corner = p.corners.get(target.start) if target.back == 1 and target.end > target.start else None
+        if isinstance(corner, Into) and (p.group >= 0 or (op.stitch == "sl st" and p.travelling())):
+            corner = None  # slip stitches lead to the corner that a round begins in, and it is told for itself
         if isinstance(corner, Into):
             kept, p.corners = p.corners, {}
             try:

@@ -8,6 +8,7 @@ from typing import TypeGuard
 
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Act, Chain, Corner, Either, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
+from ..cloth.fabric import counts
 from ..cloth.faults import MOST_TRIES, TRY_STEPS, Stuck
 from ..cloth.ground import Hit
 from ..cloth.site import SPACES
@@ -115,6 +116,10 @@ def until(p: Hand, op: Star, count: int, noun: Noun) -> None:
             if _ends_at_cut(p, op, mark, count, noun):
                 left = count
                 break
+            p.go_back(mark)
+            if count == 1 and _half_group_left(p):
+                left = count
+                break
             raise not_as_many(p, op, made, left, f"; {stuck.says}") from None
         made += 1
         bounds.append(len(p.out))
@@ -170,6 +175,16 @@ def _ends_at_cut(p: Hand, op: Star, mark: Mark, count: int, noun: Noun) -> bool:
     in_space = p.last is not None and p.last.foot.hold == "space" and p.last.back == 1
     spaces = p.ground.left(Noun("sp"), p.here) if p.ground.has_spaces else 0
     return left == count or (in_space and not spaces and left == count + 1)
+
+
+def _half_group_left(p: Hand) -> bool:
+    """Whether all that is left is the half of a group that the row below begins with, its chain being the last: "rep
+    from * until beg ch-4, sc in 3rd ch of beg ch-4" passes over the dc beside it."""
+    left = [slot.stitch for slot in p.ground.slots[p.here :] if counts(slot.stitch)]
+    if len(left) < 2 or left[-1].role != "turning" or p.main != 1:
+        return False
+    feet = [{(f.at, f.part) for f in stitch.feet} for stitch in left]
+    return bool(set.intersection(*feet))
 
 
 def up_to(p: Hand, op: Star, noun: Noun) -> None:
@@ -355,7 +370,7 @@ def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
         return [op.ops[: op.cut] + op.ending]
     if op.ending:
         whole = len(op.ops) - 1 if op.replaces else len(op.ops)
-        begins = [n for n in range(whole) if same_again(op.ops[n], op.ending[0])]
+        begins = [n for n in range(whole - 1, -1, -1) if same_again(op.ops[n], op.ending[0])]  # as far as it goes
         goes = [n for n in range(whole, -1, -1) if not _two_chains(op.ops[:n] or op.ops[-1:], op.ending[0])]
         if not p.site.counted:
             goes = [n for n in goes if not 0 < n < len(op.ops) or not _doubled(op.ops[n - 1], op.ending[0])]

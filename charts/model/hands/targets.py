@@ -148,8 +148,8 @@ def _closing_loop(p: Hand) -> Target | None:
 def _begun_in_loop(p: Hand, loop: Hit) -> Target:
     """The round begun in a loop, which the ground is turned to."""
     hit = Hit(0, loop.end - loop.start)
-    p.ground = p.ground.turned_to(loop.start)
-    p.rotated, p.here, p.within = True, hit.end, 0
+    footing.turn_ground(p, loop.start)
+    p.here, p.within = hit.end, 0
     found = footing.target(p, 1, hit, Place("next", Noun("sp")))
     if p.out and p.out[-1].role == "turning":
         p.out = Grown((*p.out[:-1], replace(p.out[-1], feet=(found.foot,))))
@@ -380,12 +380,20 @@ def same(p: Hand, place: Place) -> Target:
     if place.noun.name in ("sp", "lp") and hit is not None and (hit.start or hit.start == hit.end):
         hit = None  # no space begins the row below: the stitch that the hook stands on is meant
     hit = hit or p.ground.find(Noun("st"), 0)
+    if hit is None and _in_the_ring(p):
+        return Target(Foot(0, 1, "ring"), 0, 0)
     if hit is None:
         raise Stuck('nothing has been worked yet that "same" could mean', "name the place")
     target = footing.target(p, 1, hit, place)
     p.here = max(p.here, hit.end)
     p.last = target
     return target
+
+
+def _in_the_ring(p: Hand) -> bool:
+    """Whether the last stitch went into the ring: "dc in ring, *ch 3, 2 dc in same space" goes there too."""
+    made = next((s for s in reversed(p.out) if s.role == "stitch"), None)
+    return made is not None and any(foot.hold == "ring" for foot in made.feet)
 
 
 def _skipped_on(p: Hand, place: Place) -> bool:

@@ -6,7 +6,22 @@ from collections.abc import Iterator, Sequence, Set
 from itertools import product, takewhile
 
 from ...pattern.lexicon import GATHERED, TURNING, US_HEIGHTS, height_of, together
-from ...pattern.tree import FIRST_LEG, Act, Again, Chain, Into, Make, Op, Place, RowText, Skip, Star, Times, walk
+from ...pattern.tree import (
+    FIRST_LEG,
+    Act,
+    Again,
+    Chain,
+    Corner,
+    Into,
+    Make,
+    Op,
+    Place,
+    RowText,
+    Skip,
+    Star,
+    Times,
+    walk,
+)
 from ..cloth.fabric import Stitch
 from ..cloth.site import SPACES, Choice
 from ..hands import deep
@@ -21,7 +36,8 @@ def readings(w: Working, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[C
     if meant and (_bridged(w) or _goes_on_over_mesh(w, ops) or _second_of_all(ops) or _counts_chains_too(w, text)):
         loose = loose[::-1]
     wraps = (False, True) if text.is_round and w.rows and travels(ops) else (False,)
-    wraps = wraps[::-1] if any(isinstance(op, Make) and op.beside for op in ops) or _into_the_middle(ops) else wraps
+    comes_back = any(isinstance(op, Make) and op.beside for op in ops) or _into_the_middle(ops) or _solid(ops)
+    wraps = wraps[::-1] if comes_back else wraps
     stays = (False, True) if w.rows and travels(ops) and any(_bare_space(op) for op in walk(ops)) else (False,)
     stays = stays[::-1] if len(stays) > 1 and _enters_and_stays(ops) else stays
     if w.rows and text.is_round and _repeats_from_its_space(ops):
@@ -47,7 +63,7 @@ def _between_groups(op: Op) -> bool:
 
 def _bare_space(op: Op) -> bool:
     """Whether a clause goes into a space that is named without "next"."""
-    return isinstance(op, Make | Into) and any(q.bare and q.noun.name in SPACES for q in op.places)
+    return isinstance(op, Make | Into) and any(q.bare and q.noun.name in _CORNERS for q in op.places)
 
 
 def _enters_and_stays(ops: tuple[Op, ...]) -> bool:
@@ -59,7 +75,7 @@ def _enters_and_stays(ops: tuple[Op, ...]) -> bool:
     while isinstance(first, Star | Times) and first.ops:
         first = first.ops[0]
     last = slips[-1].places[-1] if slips and isinstance(slips[-1], Make) and slips[-1].places else None
-    return last is not None and last.noun.name in SPACES and first is not None and _bare_space(first)
+    return last is not None and last.noun.name in _CORNERS and first is not None and _bare_space(first)
 
 
 def _repeats_from_its_space(ops: tuple[Op, ...]) -> bool:
@@ -73,6 +89,24 @@ def _repeats_from_its_space(ops: tuple[Op, ...]) -> bool:
         return False
     place = first.places[0]
     return place.which == "next" and place.count == 1 and not place.nth and place.noun.name in SPACES
+
+
+def _solid(ops: tuple[Op, ...]) -> bool:
+    """Whether what a round repeats goes into stitches and leads over nothing by chains, "*dc in next 7 dc, (2 dc, ch 2,
+    2 dc) in next ch-2 sp", or all stitches are worked but for what is done at corners: the stitches that slip stitches
+    led over are then worked at its end like all others."""
+    if any(isinstance(op, Corner) for op in ops):
+        return True
+    stars = [op for op in ops if isinstance(op, Star | Times) and not (isinstance(op, Times) and op.name)]
+    inside = [op for star in stars for op in star.ops]
+    if not inside or any(isinstance(op, Chain | Skip | Star | Times) for op in inside):
+        return False
+    into = [place.noun for op in inside if isinstance(op, Make) for place in op.places]
+    plain = any(noun.name == "st" or height_of(noun.name) for noun in into)
+    return plain and (any(isinstance(op, Into) for op in inside) or any(noun.name in _CORNERS for noun in into))
+
+
+_CORNERS = frozenset((*SPACES, "corner", "corner sp"))
 
 
 def _counts_chains_too(w: Working, text: RowText) -> bool:

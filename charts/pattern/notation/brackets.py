@@ -113,6 +113,7 @@ def is_own_group(low: str, around: list[Word], at: int) -> bool:
 
 
 _REMARK = when_used(
+    r"(?:an?|one|the|that's an?|this is an?|forms an?|makes an?) (?:\d{1,2}[- ])?(?:[a-z]+[- ]){0,2}(?:cluster|cl|shell|popcorn|pc|puff|bobble|picot|fan|v-st|petal|group)(?: st(?:itch)?)?|"
     r"(?:an? |the |this is (?:an? |the )?)?(?:inc(?:rease|reasing)?|dec(?:rease|reasing)?|plain|even|straight|shaping|set[- ]?up|eyelet|ridge|first|last|next)[- ](?:row|rnd|round)s?|"
     r"(?:rs|ws|right side|wrong side|rs facing|ws facing|optional|see .*|note.*|or .*|about .*|approx.*|if .*|make .*|i .*|you .*|for .*|"
     r"this .*|these .*|which .*|it .*|that .*|the .*|color [a-z]|colou?r .*|now .*|i\.?e\.? .*|e\.?g\.? .*|multiple of .*|here.*|last .*should.*|first .*should.*|"

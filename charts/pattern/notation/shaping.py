@@ -33,7 +33,7 @@ from .brackets import made_over_its_like, name_given, names_what_was_made
 from .chain_counts import lifted, lying_first, part_of_gathered
 from .complaint import Complaint, Source
 from .items import GAP, LOST, Item, Ops, RowRead
-from .meanings.parts import FEW, BareRepeat, CountsAs, Ending, Leave, MorePlaces, UntilGroups, own_chain
+from .meanings.parts import FEW, BareRepeat, CountsAs, Ending, Leave, MorePlaces, UntilGroups, on_just_made, own_chain
 from .meanings.until_groups import until_groups
 from .words import Word
 
@@ -165,7 +165,7 @@ class Shaping:
             self.ops[-1] = Into((last, replace(op, places=())), op.places, at=op.at)
             return
         inside = len(self.ops) > 1 or bool(self.inner_of) or self.defining
-        if inside and slips and isinstance(op, Make) and isinstance(last, Chain) and own_chain(op.places[0], last) and not self._petal_ends(op):
+        if inside and slips and isinstance(op, Make) and isinstance(last, Chain) and self._hangs(op, last):
             self.ops[-1] = _picot_of(last, op.places[0])
             return
         if (
@@ -191,6 +191,10 @@ class Shaping:
         if not self.ops and not self.inner_of and isinstance(op, Act) and op.name == "join":
             op = _along_chains(op)
         self.ops.append(op)
+
+    def _hangs(self, op: Make, chain: Chain) -> bool:
+        """Whether a slip stitch makes a picot of the chain before it."""
+        return not self._petal_ends(op) and (own_chain(op.places[0], chain) or on_just_made(self.ops, op.places[0]))
 
     def _petal_ends(self, op: Make) -> bool:
         """ "Ch 2, 2 dc in same st, ch 2, sl st in same st": a petal that ends where it began, and no picot."""

@@ -44,6 +44,7 @@ def even_as_before(ops: tuple[Op, ...], low: str, before: Sequence[RowText]) -> 
     above = next((row.ops for row in reversed(before) if not any(isinstance(op, Again) for op in row.ops)), ())
     made = {op.stitch for op in walk(above) if isinstance(op, Make)} - {"sl st"}
     stitch = made.pop() if len(made) == 1 else only.stitch
+    stitch = lexicon.height_of(stitch) or ""  # plain ones above post stitches
     if stitch not in lexicon.US_HEIGHTS:
         return ops
     return tuple(replace(op, stitch=stitch) if op is only else op for op in ops)

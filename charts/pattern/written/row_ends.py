@@ -70,7 +70,7 @@ def row_end_of(low: str) -> RowEnd | None:
 
 _EACH_END = (
     rf"(?:(?:at|to|on|for|in|from) (?:the )?(?:very )?(?:ends?|start|beginning) of (?:each|every|all) (?:the )?{_ROW}|(?:after|before ending|before) (?:each|every) {_ROW}"
-    r"|at (?:each|every|either) end|at (?:the )?ends? of (?:the )?rows\b)"
+    rf"|at (?:each|every|either) end|at (?:the )?ends? of (?:the )?rows\b|(?<=turn )(?:each|every) {_ROW})"
 )
 _A_CHAIN = r"(?:ch(?:ain)?s? ?(?:\d|one|two|three|four)|(?:\d|one|two|three|four) ?ch(?:s|ains?)?)"
 #: What a row ends with, and nothing that it makes.

@@ -33,6 +33,7 @@ from .beginnings import (
     from_usual_chain,
     group_in_space,
     joined_row,
+    last_chain,
     on_first_chain,
     past_turning,
     travel_moved,
@@ -56,6 +57,9 @@ _AT_WILL = when_used(
 _OPENERS = when_used(
     r"(?:^|(?<=[.!\])]))\s*(?:next|first|then|now|finally|lastly|okay|ok|this time|when you (?:get to|come to|reach|are at) the end(?: of (?:the|this) (?:row|rnd|round))?)\s*,(?=\s)"
 )
+#: "Ch 5, turn each row": a chain of two or more lifts the next row and may be one of its stitches.
+_TURNING_CHAIN = when_used(rf"\b(?:ch(?:ain)? ?-?(?P<n>\d|{lexicon.NUMBER_WORDS})|(?P<m>\d) ?ch(?:ain)?s?)\b")
+_LIFTS = 2
 #: "Sc in next 5 ch. 30 sts in each row. Turn.": a count, said of this row and the others.
 _COUNT_OF_ALL = when_used(
     r"(?<=[.!;] )\s*(?:(?:there (?:are|should be|will be)|you (?:should |will )?have|it makes|making|for)(?: a total of)? )?(?P<n>\d{1,4}) (?:sts?|stitches) (?:in|on|per|for) (?:each|every|all|the) rows?(?=\s*(?:[.,;]|$))"
@@ -172,6 +176,7 @@ class Rows:
         self.whole = ""
         self.gap_others: tuple[tuple[Op, ...], ...] = ()
         self.end_said: tuple[RowEnd, Source] | None = None
+        self.turned_with = ("", 0)
         self.unexplained: set[str] = set()
         self.over = 1
         self.names = NamedRows()
@@ -342,6 +347,7 @@ class Rows:
         told = rows_in_turn(read.ops)
         worked = first_in_row(told, self.page.firsts) if self.page.firsts else told
         worked = even_as_before(worked, low, self.out)
+        worked = self._turned_with(worked, draft)
         ops = (Act("colour", draft.colour), *worked) if draft.colour else worked
         if self.out and draft.start is None:
             ops = travelled(ops if head.is_round or ringed else joined_at_last(ops), low)
@@ -372,6 +378,16 @@ class Rows:
         if head.is_round is False and (ringed or (begins and "ring" in begins.how)):
             ops = joined_row(ops)
         return begins, ops, False
+
+    def _turned_with(self, ops: tuple[Op, ...], draft: Draft) -> tuple[Op, ...]:
+        """A row behind "ch 5, turn each row" with that chain, where neither it nor the row before says one."""
+        part, chains = self.turned_with
+        if not self.out or draft.head.is_round or part != draft.part or chains < _LIFTS:
+            return ops
+        first = next((op for op in ops if not isinstance(op, Act)), None)
+        if first is None or isinstance(first, Chain | Again) or last_chain(self.out[-1].ops) is not None:
+            return ops
+        return (Chain(chains), *ops)
 
     def _in_loops(self, draft: Draft, ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
         """A row in the loops that a line before it names, where it names none itself."""
@@ -547,6 +563,8 @@ class Rows:
         for start, end in said_of_every_end(low):
             self.page.conventions.take(low[start:end], self.page.words)
             self.page.prose.append((draft.line, " ".join(text[start:end].split())))
+            chain = _TURNING_CHAIN.search(low, start, end)
+            self.turned_with = (draft.part, lexicon.number(chain["n"] or chain["m"]) or 0) if chain else self.turned_with
             low = low[:start] + " " * (end - start) + low[end:]
         return low
 

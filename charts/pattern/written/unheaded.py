@@ -115,7 +115,7 @@ def first_row(line: str, low: str, following: Head | None, last: int, *, begun: 
         return Head(f"{kind} {number}", number, number, following.is_round, "", 0, 0, marked=True)
     chained = _chain_end(low)
     onto = (begun or bool(MAGIC.search(low))) and bool(_ON_BEGINNING.search(low))
-    if not onto and (chained is None or not works(low[chained:])):
+    if not onto and (chained is None or not works(_RING_CLOSED.sub("", low[chained:], count=1))):
         return None
     kind = "Rnd" if following.is_round else "Row"
     if following.named and not following.first and not last:
@@ -123,6 +123,10 @@ def first_row(line: str, low: str, following: Head | None, last: int, *, begun: 
     if following.first == 1:
         return Head(f"Foundation {kind}", 0, 0, following.is_round, "", 0, 0, marked=True, named=True)
     return None
+
+
+#: "(Ch 4). Join with ss to form a ring.": the chain is closed, and work begins behind it.
+_RING_CLOSED = when_used(r"^\W*(?:and |then )?(?:join|sl st|ss|slip stitch|unite|close|connect|link)\b[^.;]{0,60}?\b(?:ring|circle|round|loop|first ch|1st ch)\b(?=\s*[.;])")
 
 
 #: "Ch 12, sl st in 2nd ch from hook and in each ch": a cord.

@@ -39,6 +39,13 @@ _BESIDE = when_used(
 )
 
 
+#: "..., sc in next 3 sc for a total of 6 sc, join": the count, before what closes the round.
+_TOTAL_OF = when_used(
+    rf"(?<=[a-z0-9)])(?P<lead>,? (?:(?:so )?for|making|giving(?: you)?|to make|to give(?: you)?|which (?:makes|gives)(?: you)?) an? (?:grand )?total of )"
+    rf"(?P<count>(?:\d{{1,3}}|{lexicon.NUMBER_WORDS}) ?(?:sts?|stitches|sc|h?dc|h?tr|dtr|(?:single|double|half double|treble) crochets?))(?=\s*(?:$|[.,;]))"
+)
+
+
 def totals_evened(low: str) -> str:
     """The text with what the row comes to told as a count behind a colon.
 
@@ -46,6 +53,7 @@ def totals_evened(low: str) -> str:
     ['(sc2tog)', 'around', ':', '8', 'sts', '.', 'fasten', 'off']
     """
     low = _BESIDE.sub(lambda found: " " * len(found[0]), low)
+    low = _TOTAL_OF.sub(lambda found: f" ({found['count']})".ljust(len(found[0])), low)
     low = _IN_BRACKETS.sub(lambda found: " " * len(found["lead"]), _FLOWER.sub(_petals, low))
     found = _UNTIL.search(low)
     if found is None or not _comes_to(low, found):

@@ -58,6 +58,12 @@ _CHAIN_TOLD = when_used(
     r"^(?P<yarn>\W*(?:(?:with|using|in) (?:[a-z]+ ){0,2}[a-z]+(?=[, ]))?)(?P<lead>,?\s?(?:first |now |next )?(?:start|begin|commence|make|work|crochet|form|create)(?:ing)?\b[^.;:*()\d]{0,60}?\b)"
     rf"(?P<told>(?:chain|ch)(?: that is| which is)?(?: of| with)? (?P<n>{_COUNT})(?: (?:stitches|sts|chains|chs|ch))?(?: long)?|(?P<m>{_COUNT}) (?:chain stitches|chain sts|chains?|chs?))(?P<end>(?: loosely)?\W*(?:turn)?\W*)$"
 )
+#: "4 dc in same sp. Drop loop from hook, ...": moves that gather what stands right before them, in a sentence of their own.
+_MOVES_APART = when_used(r"(?<=[a-z0-9)])\.(?= ?(?:drop|remove|take|slip|withdraw) (?:(?:the|your|last|working) )*(?:loop|lp|hook)\b)")
+#: "Ch 4 to act as first (dc, ch 1)".
+_AS_BOTH = when_used(
+    r"(?P<lead>\b(?:act|count|serve|stand|use|acts|counts|serves|stands|used|acting|counting|counted|serving) (?:as|for) (?:the |a )?(?:first |1st )?)\((?P<both>(?:sc|h?dc|h?tr|dtr),? ?(?:\+|and|plus)? ?(?:ch ?-?\d|\d ?ch))\)"
+)
 _WORKED = when_used(r"\b(?:sc|hdc|dc|htr|tr|single|double|half|treble|sk|skip|miss|join|sl|ss|each|every|last|same|rep|repeat)\b")
 #: So few chains lift a row.
 _LIFTS = 4
@@ -71,6 +77,8 @@ def turns_evened(low: str) -> str:
     """
     low = _CHAIN_TOLD.sub(_chain_alone, low)
     low = _QUOTED.sub(lambda found: f" {found['said']} ", low)
+    low = _MOVES_APART.sub(",", low)
+    low = _AS_BOTH.sub(lambda found: f"{found['lead']} {found['both'].replace(',', '+')} ", low)
     low = _GOES_ON.sub(lambda found: found["lead"] + " " * len(found["said"]), low)
     low = _LAST_BEING.sub(lambda found: found["lead"] + "ending with".ljust(len(found["said"])), low)
     low = _OF_START.sub(_of_beginning, low)

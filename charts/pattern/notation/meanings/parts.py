@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from ....made_late import dataclass
-from ...tree import Chain, Held, Noun, Op, Place, Star
+from ...tree import Chain, Held, Into, Make, Noun, Op, Place, Star
 
 ANY = Noun("st")
 #: What stands for no place at all behind a loop: "12 sc in back loops only".
@@ -97,6 +98,22 @@ def own_chain(place: Place, chain: Chain) -> bool:
     if place.which == "first" and place.noun.name == "ch" and place.count == 1 and chain.count <= 12:
         return True
     return place.which in ("last", "top", "same", "made") and place.row is None and not (place.which == "same" and place.of) and chain.count <= 12
+
+
+#: So many chains at most hang from a stitch as a picot (common practice, no source).
+_MOST_OF_PICOT = 6
+
+
+def on_just_made(ops: Sequence[Op], place: Place) -> bool:
+    """Whether a slip stitch behind a few chains goes into what was made right before them, called by its name alone:
+    "cluster in next sp, ch 3, sl st in tip of cluster"; said of a row below it would be "in next cluster"."""
+    before, chain = ops[-2:] if len(ops) > 1 else (None, None)
+    if not isinstance(before, Make | Into) or not isinstance(chain, Chain) or chain.count > _MOST_OF_PICOT:
+        return False
+    made = before.name if isinstance(before, Into) else before.stitch
+    kinds = {made, *({"cl": "cluster", "pc": "popcorn"}.get(word, word) for word in made.split())}  # "3-dc cluster"
+    named = place.which == "next" and place.bare and place.count == 1 and place.row is None and not place.nth
+    return named and place.noun.name in kinds and not place.noun.size
 
 
 def loop_of(hold: Held) -> Held:
