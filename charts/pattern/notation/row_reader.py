@@ -71,6 +71,7 @@ from .meanings.terse import (
     base_skipped,
     begun_further_on,
     chained_to_each,
+    each_as_it_comes,
     each_in_turn,
     grouped_by_times,
     one_to_each,
@@ -378,6 +379,7 @@ class _Reading:
         self.out.others += (filled,) if filled != self.out.ops else ()
         looped = chained_to_each(self.out.ops) if self.out.counts else self.out.ops
         self.out.others += (looped,) if looped != self.out.ops else ()
+        self.out.ops = each_as_it_comes(self.out.ops)
         apart = (each_in_turn(self.out.ops), one_to_each(self.out.ops))
         self.out.others += tuple(ops for ops in apart if ops != self.out.ops)
         self.out.others += begun_further_on(self.out.ops) if made_up else ()

@@ -333,6 +333,24 @@ def each_in_turn(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     return tuple(_in_turn(op) if _counted(op) else op for op in ops)
 
 
+def each_as_it_comes(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "*FPdc around each FPdc, BPdc around each BPdc; rep from * across": each sort in its place as it comes, which is no
+    repeat of all of the one and all of the other."""
+    return tuple(_as_it_comes(op) if isinstance(op, Star) else op for op in ops)
+
+
+def _as_it_comes(star: Star) -> Op:
+    parts = [op for op in star.ops if isinstance(op, Make) and len(op.places) == 1 and not op.beside]
+    if len(parts) < 2 or len(parts) != len(star.ops) or star.more is not None or star.cut is not None or star.ending or star.upto:
+        return star
+    places = [part.places[0] for part in parts]
+    plain = all(q.which == "each" and q.step == 1 and q.of is None and q.row is None and not q.until and not q.upto for q in places)
+    if not plain or len({q.noun for q in places}) < len(places):
+        return star
+    each = [replace(part, places=(replace(q, until=star.until),)) for part, q in zip(parts, places, strict=True)]
+    return replace(each[0], beside=tuple(each[1:]), at=star.at)
+
+
 def _counted(op: Op) -> bool:
     return (isinstance(op, Star) and bool(op.more)) or (isinstance(op, Times) and op.times > 1)
 

@@ -13,7 +13,7 @@ from ...when_used import when_used
 _NAME = r"(?:shells?|fans?|scallops?|v[ -]?st(?:itch(?:es)?|s)?)"
 #: "A shell is 5 dc worked in one st", "to make a fan, work 4 tr in one sp", "each shell is made of ...", "shell-3 dc's in ...".
 _TOLD = when_used(
-    r"\W*(?:(?:note|special st(?:itch)?(?:es)?|(?:pattern )?st(?:itch)?(?:es)? used)\W+)?(?P<to>to (?:make|work|form|do) )?"
+    r"\W*(?:(?:note|special(?: st(?:itch)?(?:es)?)?|pattern st(?:itch)?(?:es)?|st(?:itch)?(?:es)? used)\W+)?(?P<to>to (?:make|work|form|do) )?"
     rf"(?:(?:an?|the|each|every|one|1|for an?|for each) )?(?P<name>{_NAME})(?P<st> st(?:itch)?(?:es)?)?\s*,?\s*"
     r"(?P<mark>(?:which |that )?(?:is|are|means?|equals?|consists? of|comprises|stands for)\b|[=:-]|(?<=[a-z,])\s(?=work|make))\s*"
     r"(?:(?:always |each )?(?:made|worked|formed)(?: up)?(?: of| with| by| as)?\b\s*)?(?:(?:working|making|work|make)\b\s*)?"
