@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 import numpy as np
 
 from ...model.cloth.fabric import Foot
+from ..placing.chain_room import picot_tall
 from ..placing.chain_runs import HOOK_ASIDE
 from ..placing.placed import CHAIN_HALF
 from ..placing.tops import INK_GAP, PICOT_ROOM, own_rise, width_of
@@ -108,6 +109,12 @@ def height_of(top: Top) -> float:
     return own_rise(top.made) + (CHAIN_HALF if spaced else 0.0)
 
 
+def _on_picot(net: Net, k: int, top: Top) -> float:
+    """How much farther than its foot a stitch stands that goes into a picot, which stands on that foot too."""
+    into = [net.rounds[k - f.back].row.stitches[f.at] for f in top.made.feet if 1 <= f.back <= k]
+    return max((picot_tall(s.chains) for s in into if s.role == "picot"), default=0.0)
+
+
 def _stems(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Planned) -> list[Pull]:
     """Stems of their height; those that stand in the centre's ring from its middle."""
     stems: list[_Stem] = []
@@ -115,7 +122,7 @@ def _stems(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pla
     for t in range(net.each(round_)):
         feet = net.feet(k, t)
         top, head = round_.tops[t], net.head(k, t)
-        high = height_of(top) * sides.taller(k, t) + (END_MORE if not k and t in turning else 0.0)
+        high = (height_of(top) + _on_picot(net, k, top)) * sides.taller(k, t) + (END_MORE if not k and t in turning else 0.0)
         deep = any(f.back > 1 for f in top.made.feet)
         ref = table.add(head - mean(feet)) if feet else table.add(head)
         stems.append((ref, table.add(mean(feet) if feet else head), high + (0.0 if feet else sides.level), deep))
