@@ -22,16 +22,18 @@ from .net import LOW, Net
 from .plan import Planned, Top, bridge_of, groups
 from .springs import Points, Pull, Reals, Ref, Table, mean
 
-STEM, GAP, HALF, SPAN, BOW, LEAN, LEVEL, ORDER, KEEP, UPRIGHT = 6.0, 1.6, 2.0, 3.0, 0.6, 0.35, 0.35, 2.0, 1.0, 2.0
+STEM, GAP, HALF, SPAN, BOW, LEAN, LEVEL, ORDER, KEEP, UPRIGHT = 6.0, 1.6, 2.0, 1.6, 0.6, 0.35, 0.35, 2.0, 1.0, 2.0
 #: Of what a stem that passes other rounds is too long, the share that it is pulled back.
 DEEP_BACK = 0.03
 #: How strongly neighbours draw together where they stand too wide, and push where too close; nearer than the last not.
 WIDE, CLOSE, CLOSEST = 0.35, 0.22, 0.66
 #: Half a run of chains: of one, what each more adds, and the share it may shrink to.
 HALF_ONE, HALF_MORE, SHRUNK = 0.84, 0.42, 0.72
+#: The height of a cross at least: a slip stitch is lower.
+LEAST_CROSS = 0.7
 #: The share where as a loop they would be in the way of a cross: where they lead from one to a stitch so much taller, or
-#: from a stitch so much taller that a cross stands on.
-UNEQUAL, LOW_SHRUNK = 0.9, 0.58
+#: from a stitch so much taller that a cross stands on; and how firmly those keep the way that they need.
+UNEQUAL, LOW_SHRUNK, LOW_SPAN_FIRM = 0.9, 0.58, 3.0
 #: How much closer than it wants the next stitch may stand to one with a picot on it.
 PICOT_CLOSEST = 0.95
 #: How far a stem keeps from the heads beside the one it stands on, and how firmly.
@@ -89,7 +91,7 @@ def pulls_of(net: Net, table: Table, form: Form, sides: Sides) -> list[Pull]:
     return found
 
 
-def pull(refs: Sequence[int], weights: Sequence[float], wish: Callable[[Points], Points]) -> Pull:
+def pull(refs: Sequence[int], weights: Sequence[float] | Reals, wish: Callable[[Points], Points]) -> Pull:
     """A pull whose wish sees only the values of its own references."""
     ids = np.array(refs, dtype=np.intp)
     return Pull(ids, np.array(weights), lambda every: wish(every[ids]))
@@ -450,7 +452,8 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
     long = np.array([half_run(round_.tops[t]) for t in here])
     hooked = np.array([round_.tops[t].hooks * HOOK_ASIDE / 2.0 for t in here])
     crossed = _under_crosses(net, k)
-    share = np.array([LOW_SHRUNK if _is_steep(round_, t) or {t, t + 1} & crossed else SHRUNK for t in here])
+    low = np.array([_is_steep(round_, t) or bool({t, t + 1} & crossed) for t in here])
+    share = np.where(low, LOW_SHRUNK, SHRUNK)
     shrunk = (long - hooked) * share + hooked  # room for a hook does not shrink
     halves = [table.add(ref) for a, m, b in heads for ref in (m - a, b - m)]
     most = np.repeat(long, 2)
@@ -485,7 +488,7 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
         *_arches_apart(net, table, k, round_),
         *([Pull(bows, firm, even)] if alike else []),
         pull(halves, [HALF] * len(halves), to_length(np.repeat(shrunk, 2), most * loose)),
-        pull(spans, [SPAN] * len(spans), to_length(least, np.full(len(least), np.inf))),
+        pull(spans, np.where(low, LOW_SPAN_FIRM, SPAN), to_length(least, np.full(len(least), np.inf))),
         Pull(bows, np.full(len(bows), BOW), bow),
     ]
 
@@ -495,7 +498,7 @@ def _under_crosses(net: Net, k: int) -> frozenset[int]:
     if k + 1 >= len(net.rounds):
         return frozenset()
     round_, many = net.rounds[k], len(net.rounds[k].tops)
-    crosses = [top.made for top in net.rounds[k + 1].tops if own_rise(top.made) <= LOW and len(top.made.feet) == 1]
+    crosses = [top.made for top in net.rounds[k + 1].tops if LEAST_CROSS <= own_rise(top.made) <= LOW and len(top.made.feet) == 1]
     under = {round_.at[s.feet[0].at] for s in crosses if s.feet[0].back == 1 and s.feet[0].at in round_.at}
     tall = {t for t in under if own_rise(round_.tops[t].made) >= LOW + UNEQUAL}
     return frozenset(tall | {t + many for t in tall})
@@ -504,7 +507,7 @@ def _under_crosses(net: Net, k: int) -> frozenset[int]:
 def _is_steep(round_: Planned, t: int) -> bool:
     """Whether the chains after a top lead from a cross to a far taller stitch, or the other way."""
     high = [own_rise(round_.tops[at % len(round_.tops)].made) for at in (t, t + 1)]
-    return min(high) <= LOW and max(high) >= min(high) + UNEQUAL
+    return LEAST_CROSS <= min(high) <= LOW and max(high) >= min(high) + UNEQUAL
 
 
 def _span(net: Net, k: int, t: int) -> float:
