@@ -22,8 +22,8 @@ BEND, STRAIGHT = 0.45, 0.02
 UNDER = 0.84
 #: The bends of the hook, and how far its tail reaches beyond the stem and up.
 CORNER, TAIL_CORNER, TAIL_OUT, TAIL_UP = 0.27, 0.06, 0.34, 0.18
-#: The same of a tail behind, which hangs down where no other hook runs, so far that a hook behind is told by it also where
-#: it is printed small: how far it reaches out and down, and its corner; and of one that has room.
+#: The same of a tail behind, which hangs down where no other hook runs, so far that a hook behind is told by it also
+#: where it is printed small: how far it reaches out and down, and its corner; and of one that has room.
 BACK_OUT, BACK_DOWN, BACK_CORNER = 0.36, 0.4, 0.12
 LONG_OUT, LONG_DOWN, LONG_CORNER = 0.5, 0.24, 0.16
 #: From the middle of the stem to where a hook behind it ends on either side.

@@ -12,6 +12,7 @@ from ..layout.chart.either import chart_document
 from ..layout.chart.margins import Colour
 from ..model.multiples.of_foundation import chain_multiple
 from ..model.rows.working import Worked
+from ..model.sections.read import Read
 from ..model.sizing.worn import worn_plan
 from ..pattern.tree import WrittenPattern
 from ..picture.encoded import encoded
@@ -34,10 +35,11 @@ def piece_chart(piece: Piece, setting: Setting, extra: ChartSetting | None = Non
     return chart_document(fabric, heading_of(piece, setting), setting, colours, special, repeat, extra=extra)
 
 
-def _special(pattern: WrittenPattern, setting: Setting) -> dict[str, str]:
-    """What the key says of a pattern's stitches in words, by their kind."""
-    told = words.special_table(pattern.specials, setting.terms, pattern.terms)
-    return words.invisible_decreases([row.text for row in pattern.rows]) | told
+def _special(read: WrittenPattern | Read, setting: Setting) -> dict[str, str]:
+    """What the key says of the stitches of a written pattern, or of a pattern file, in words, by their kind."""
+    rows = [row for each in (read.sections if isinstance(read, Read) else (read,)) for row in each.rows]
+    told = words.special_table(read.specials, setting.terms, read.terms)
+    return words.invisible_decreases([row.text for row in rows]) | told
 
 
 def written_chart(worked: Worked, title: str, setting: Setting, extra: ChartSetting | None = None) -> Document:

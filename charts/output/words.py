@@ -470,8 +470,8 @@ _OTHER_DECREASE = re.compile(r"\bdec(?:rease)?s?\b|\b[a-z]+ ?2 ?tog\b", re.IGNOR
 
 
 def invisible_decreases(texts: Sequence[str]) -> dict[str, str]:
-    """What the key says of two worked together where all rows that decrease call it invisible; nothing where some do not,
-    as one sign stands for both.
+    """What the key says of two worked together where all rows that decrease call it invisible; nothing where some do
+    not, as one sign stands for both.
 
     >>> invisible_decreases(["Rnd 9: *Sc in next 2 sts, invdec; rep from * around."])["sc2tog"]
     'invdec in the rows: an invisible decrease'

@@ -229,8 +229,8 @@ def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> S
         feet = (way.at(u, way.v(feet[0]) + lift), *feet[1:])
         ovals = stack(feet[0], head, made.chains)
     if rises_on_chain(made):
-        beside = _beside_foot(feet[0], head, way) if len(set(feet)) == 1 else feet[0]
-        feet = (beside, *(feet[1:] or feet))
+        own_foot = _beside_foot(feet[0], head, way) if len(set(feet)) == 1 else feet[0]
+        feet = (own_foot, *(feet[1:] or feet))
     return Spot(
         slot.item, made.kind, made.role, head, feet, hold, made.legs, made.chains, ovals, base=made.base,
         own_height=round(way.v(head) - level, 3) if any(f.back > 1 for f in made.feet) else 0.0,

@@ -14,7 +14,7 @@ from .net import Net
 from .plan import Planned
 from .springs import Ids, Points, Pull, Table, mean
 
-#: How firmly an arch keeps clear, one about an oval, whose ends it would cut across, and one that runs behind petals more;
+#: How firmly an arch keeps clear, more about an oval, whose ends it would cut across, and where it runs behind petals;
 #: by how much, and of how many rounds inside.
 CLEAR, CLEAR_OVAL, BEHIND = 1.5, 3.0, 8.0
 OVER, ROUNDS = 0.5, 3

@@ -80,7 +80,7 @@ def planned(fabric: Fabric, corners: Sequence[tuple[int, ...]] | None) -> list[P
 
 
 def _corner(tops: Sequence[Top], at: Mapping[int, int], runs: Mapping[int, Run], item: int) -> tuple[int, bool]:
-    """A corner's top, and whether it is the chains after it; of a picot without chains beside it the stitch after it."""
+    """A corner's top, and whether it is the chains after it; of a picot without chains beside it the next stitch."""
     if item in at:
         return at[item], False
     after = runs[item].after
@@ -210,8 +210,8 @@ def place_of(below: Planned, foot: Foot) -> tuple[int, bool, float] | None:
     run, made = below.runs[foot.at], below.row.stitches[foot.at]
     if made.role == "picot" and not below.tops[run.after].chains:
         return (run.after + 1) % len(below.tops), False, 0.5
-    chains = made.chains
-    part = 0.5 if foot.hold == "space" or made.role == "picot" else (min(max(foot.part, 0), chains - 1) + 0.5) / max(chains, 1)
+    whole, chains = foot.hold == "space" or made.role == "picot", made.chains
+    part = 0.5 if whole else (min(max(foot.part, 0), chains - 1) + 0.5) / max(chains, 1)
     return run.after, True, run.first + (run.last - run.first) * part
 
 

@@ -31,8 +31,8 @@ WIDE, CLOSE, CLOSEST = 0.35, 0.22, 0.66
 HALF_ONE, HALF_MORE, SHRUNK = 0.84, 0.42, 0.72
 #: The height of a cross at least: a slip stitch is lower.
 LEAST_CROSS = 0.7
-#: The share where as a loop they would be in the way of a cross: where they lead from one to a stitch so much taller, or
-#: from a stitch so much taller that a cross stands on; and how firmly those keep the way that they need.
+#: The share where as a loop they would be in the way of a cross: where they lead from one to a stitch so much taller,
+#: or from a stitch so much taller that a cross stands on; and how firmly those keep the way that they need.
 UNEQUAL, LOW_SHRUNK, LOW_SPAN_FIRM = 0.9, 0.58, 3.0
 #: How much closer than it wants the next stitch may stand to one with a picot on it.
 PICOT_CLOSEST = 0.95
@@ -127,7 +127,8 @@ def _stems(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pla
     for t in range(net.each(round_)):
         feet = net.feet(k, t)
         top, head = round_.tops[t], net.head(k, t)
-        high = (height_of(top) + _on_picot(net, k, top)) * sides.taller(k, t) + (END_MORE if not k and t in turning else 0.0)
+        high = (height_of(top) + _on_picot(net, k, top)) * sides.taller(k, t)
+        high += END_MORE if not k and t in turning else 0.0
         deep = any(f.back > 1 for f in top.made.feet)
         ref = table.add(head - mean(feet)) if feet else table.add(head)
         stems.append((ref, table.add(mean(feet) if feet else head), high + (0.0 if feet else sides.level), deep))
@@ -498,7 +499,8 @@ def _under_crosses(net: Net, k: int) -> frozenset[int]:
     if k + 1 >= len(net.rounds):
         return frozenset()
     round_, many = net.rounds[k], len(net.rounds[k].tops)
-    crosses = [top.made for top in net.rounds[k + 1].tops if LEAST_CROSS <= own_rise(top.made) <= LOW and len(top.made.feet) == 1]
+    single = [top.made for top in net.rounds[k + 1].tops if len(top.made.feet) == 1]
+    crosses = [made for made in single if LEAST_CROSS <= own_rise(made) <= LOW]
     under = {round_.at[s.feet[0].at] for s in crosses if s.feet[0].back == 1 and s.feet[0].at in round_.at}
     tall = {t for t in under if own_rise(round_.tops[t].made) >= LOW + UNEQUAL}
     return frozenset(tall | {t + many for t in tall})
