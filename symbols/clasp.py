@@ -24,7 +24,7 @@ UNDER = 0.84
 CORNER, TAIL_CORNER, TAIL_OUT, TAIL_UP = 0.27, 0.06, 0.34, 0.18
 #: The same of a tail behind, which hangs down where no other hook runs, so far that a hook behind is told by it also
 #: where it is printed small: how far it reaches out and down, and its corner; and of one that has room.
-BACK_OUT, BACK_DOWN, BACK_CORNER = 0.36, 0.4, 0.12
+BACK_OUT, BACK_DOWN, BACK_CORNER = 0.32, 0.34, 0.12
 LONG_OUT, LONG_DOWN, LONG_CORNER = 0.5, 0.24, 0.16
 #: From the middle of the stem to where a hook behind it ends on either side.
 APART = 0.205
