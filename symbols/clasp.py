@@ -22,7 +22,9 @@ BEND, STRAIGHT = 0.45, 0.02
 UNDER = 0.84
 #: The bends of the hook, and how far its tail reaches beyond the stem and up.
 CORNER, TAIL_CORNER, TAIL_OUT, TAIL_UP = 0.27, 0.06, 0.34, 0.18
-#: The same of a tail that has room: how far it reaches out and down behind, and its corner.
+#: The same of a tail behind, which hangs down where no other hook runs, so far that a hook behind is told by it also
+#: where it is printed small: how far it reaches out and down, and its corner; and of one that has room.
+BACK_OUT, BACK_DOWN, BACK_CORNER = 0.32, 0.34, 0.12
 LONG_OUT, LONG_DOWN, LONG_CORNER = 0.5, 0.24, 0.16
 #: From the middle of the stem to where a hook behind it ends on either side.
 APART = 0.205
@@ -78,8 +80,8 @@ def hook(start: Point, down: Point, clasp: Clasp, *, behind: bool) -> Mark:
     """The hook from where it leaves its stem at `start` in the direction `down`; in two pieces where it goes behind."""
     to, far = clasp.frame, -1.0 if clasp.side > 0.0 else 1.0
     lead = _lead(start, down, clasp, far)
-    plain, roomy = (TAIL_OUT, TAIL_UP, TAIL_CORNER), (LONG_OUT, LONG_DOWN, LONG_CORNER)
-    out, down_by, bend_by = roomy if clasp.roomy and behind else plain
+    tight, roomy = (BACK_OUT, BACK_DOWN, BACK_CORNER), (LONG_OUT, LONG_DOWN, LONG_CORNER)
+    out, down_by, bend_by = (roomy if clasp.roomy else tight) if behind else (TAIL_OUT, TAIL_UP, TAIL_CORNER)
     long, up = (down_by, -1.0) if behind else (clasp.tail, 1.0)
     corner = min(bend_by, long)
     turn, end = far * (out - corner), far * out

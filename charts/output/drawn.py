@@ -12,7 +12,9 @@ from ..layout.chart.either import chart_document
 from ..layout.chart.margins import Colour
 from ..model.multiples.of_foundation import chain_multiple
 from ..model.rows.working import Worked
+from ..model.sections.read import Read
 from ..model.sizing.worn import worn_plan
+from ..pattern.tree import WrittenPattern
 from ..picture.encoded import encoded
 from ..setting import ChartSetting, Heading, Setting
 from . import words
@@ -27,15 +29,22 @@ from .written import title_of, worked_text
 def piece_chart(piece: Piece, setting: Setting, extra: ChartSetting | None = None) -> Document:
     """The stitch chart of a piece, in the colours it names and with its own stitches in words."""
     colours = {c.letter: Colour(c.name, c.hex) for c in piece.pattern.colours}
-    special = words.special_table(piece.read.specials, setting.terms, piece.read.terms)
+    special = _special(piece.read, setting)
     repeat = piece.plan.multiple_of if piece.plan.multiple_of > 1 else None
     fabric = laid_open(piece.fabric) if is_tube(piece.fabric) else piece.fabric
     return chart_document(fabric, heading_of(piece, setting), setting, colours, special, repeat, extra=extra)
 
 
+def _special(read: WrittenPattern | Read, setting: Setting) -> dict[str, str]:
+    """What the key says of the stitches of a written pattern, or of a pattern file, in words, by their kind."""
+    rows = [row for each in (read.sections if isinstance(read, Read) else (read,)) for row in each.rows]
+    told = words.special_table(read.specials, setting.terms, read.terms)
+    return words.invisible_decreases([row.text for row in rows]) | told
+
+
 def written_chart(worked: Worked, title: str, setting: Setting, extra: ChartSetting | None = None) -> Document:
     """The stitch chart of a written pattern under its title."""
-    special = words.special_table(worked.pattern.specials, setting.terms, worked.pattern.terms)
+    special = _special(worked.pattern, setting)
     multiple = chain_multiple(worked)
     repeat = multiple.of if multiple and multiple.of > 1 else None
     heading = Heading(title, terms=setting.terms)
@@ -46,7 +55,7 @@ def written_charts(worked: Worked, title: str, setting: Setting) -> list[tuple[s
     """The stitch chart of every piece of a written pattern of that title, each under its own heading."""
     if len(worked.pieces) < 2:
         return [("Chart", written_chart(worked, title, setting))]
-    special = words.special_table(worked.pattern.specials, setting.terms, worked.pattern.terms)
+    special = _special(worked.pattern, setting)
     out = []
     for number, piece in enumerate(worked.pieces, 1):
         called = piece.name or f"Piece {number}"
@@ -76,14 +85,14 @@ def piece_template(piece: Piece, setting: Setting, cut: str = "worn") -> Documen
 
 def piece_images(piece: Piece, setting: Setting, photo: Picture | None = None) -> dict[str, bytes]:
     """Images for sharing and their descriptions, by file name; `photo` stands in them where the maker has one."""
-    special = words.special_table(piece.read.specials, setting.terms, piece.read.terms)
+    special = _special(piece.read, setting)
     return shared_piece(piece, heading_of(piece, setting), setting, special, photo.data if photo else None)
 
 
 def text_images(text: str, name: str, setting: Setting, photo: Picture | None = None) -> dict[str, bytes]:
     """Images of a written pattern and their descriptions, by file name."""
     worked = worked_text(text, name)
-    special = words.special_table(worked.pattern.specials, setting.terms, worked.pattern.terms)
+    special = _special(worked.pattern, setting)
     heading = Heading(title_of(name), terms=setting.terms)
     return shared_written(worked, heading, setting, special, photo.data if photo else None)
 

@@ -464,6 +464,26 @@ def special_table(specials: Sequence[Special], terms: str, own: str) -> dict[str
     }
 
 
+#: An invisible decrease as rows name it, and any other decrease of two.
+_INVISIBLE = re.compile(r"\binv(?:is(?:ible)?)?\.?[ -]?(?:sc[ -])?dec(?:rease)?s?\b", re.IGNORECASE)
+_OTHER_DECREASE = re.compile(r"\bdec(?:rease)?s?\b|\b[a-z]+ ?2 ?tog\b", re.IGNORECASE)
+
+
+def invisible_decreases(texts: Sequence[str]) -> dict[str, str]:
+    """What the key says of two worked together where all rows that decrease call it invisible; nothing where some do
+    not, as one sign stands for both.
+
+    >>> invisible_decreases(["Rnd 9: *Sc in next 2 sts, invdec; rep from * around."])["sc2tog"]
+    'invdec in the rows: an invisible decrease'
+    >>> invisible_decreases(["Invdec 6 times.", "Sc2tog 6 times."])
+    {}
+    """
+    named = any(_INVISIBLE.search(text) for text in texts)
+    if not named or any(_OTHER_DECREASE.search(_INVISIBLE.sub("", text)) for text in texts):
+        return {}
+    return dict.fromkeys(("sc2tog", "hdc2tog"), "invdec in the rows: an invisible decrease")
+
+
 def _told_of(special: Special, terms: str, own: str) -> str:
     """A special stitch in words; as it is usually worked where the pattern says no more than its name."""
     said = special_words(special, terms, own).rstrip(".")

@@ -169,7 +169,10 @@ def _looks(spot: Spot) -> str:
 
 def _is_closed(spot: Spot) -> bool:
     """Whether stitches worked together all go into one place: they are drawn gathered at the foot too."""
-    return known(spot.kind) and stitch(spot.kind).form == "together" and len(spot.feet) > 1 and len(set(spot.feet)) == 1
+    if not known(spot.kind) or stitch(spot.kind).form != "together":
+        return False
+    feet = spot.feet[1:] if spot.chains else spot.feet  # of a beginning chain the first foot is its own
+    return max(len(spot.feet), spot.legs) > 1 and len(set(feet)) == 1
 
 
 def _reaches(spot: Spot) -> bool:
@@ -218,7 +221,7 @@ def _entry(spot: Spot, terms: Terms, words: Mapping[str, str], sc_form: ScForm) 
     mark = glyph(drawn, hold=hold or "top", legs=legs, sc_form=sc_form, base=spot.base).mark
     if _is_closed(spot):
         high = kind_of(drawn, legs, spot.base).height
-        mark = draw(drawn, [(0.0, 0.0)] * len(spot.feet), (0.0, -high), hold=spot.hold)
+        mark = draw(drawn, [(0.0, 0.0)] * max(len(spot.feet), spot.legs), (0.0, -high), hold=spot.hold)
     short, name = _names(kind, terms) if known(kind) else (kind, "")
     if _is_closed(spot):
         name = f"{name}, all in one place"

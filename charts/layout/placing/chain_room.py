@@ -27,6 +27,19 @@ def picot_wide(chains: int) -> float:
     return 2.0 * picot_radius(chains) - PICOT_OVER
 
 
+#: From what a picot stands on to its ring, and the white over that: a stitch that goes into it stands there.
+PICOT_FOOT, PICOT_WHITE = 0.12, 0.15
+
+
+def picot_tall(chains: int) -> float:
+    """How far over what it stands on a picot reaches, with the white over it.
+
+    >>> round(picot_tall(3), 2)
+    0.99
+    """
+    return PICOT_FOOT + 2.0 * picot_radius(chains) + PICOT_WHITE
+
+
 def tight_room(chains: int, picots: float = 0.0) -> float:
     """The least way that a run may be crowded into: from three chains on it can stand up as a loop.
 

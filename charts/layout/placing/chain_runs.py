@@ -7,11 +7,11 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
-from hookfold.symbols import Point, picot_radius
+from hookfold.symbols import Point
 
 from ...made_late import dataclass
 from ...model.cloth.fabric import Row, Stitch
-from .chain_room import PITCH, TIGHT, arch, length, picot_wide, size_of
+from .chain_room import PITCH, TIGHT, arch, length, picot_tall, picot_wide, size_of
 from .placed import CHAIN_HALF, Spot, along, along_each
 from .tops import Slot, bridge_size
 from .tracks import CircleWay, Way
@@ -296,7 +296,7 @@ def picot_between(item: int, made: Stitch, before: Spot, after: Spot, way: Way) 
 def _picot(item: int, made: Stitch, at: Point, way: Way, out: Point | None = None) -> Spot:
     """A picot standing outward on a point; its head is the top of its ring."""
     out = out or way.out(way.u(at))
-    reach = 0.12 + 2.0 * picot_radius(made.chains) + 0.15
+    reach = picot_tall(made.chains)
     head = (at[0] + out[0] * reach, at[1] + out[1] * reach)
     angle = math.degrees(math.atan2(out[0], -out[1]))
     return Spot(item, made.kind, made.role, head, (at,), chains=made.chains, angle_deg=angle)

@@ -31,6 +31,8 @@ APART = 0.6
 SPACE_END = 0.35
 #: An arch whose ends differ in height by so much of the way between them stands aslant.
 STEEP = 0.5
+#: Ends of a run nearer than this do not say which side of it is outside.
+LEAST_CHORD = 0.2
 #: A foot so near to a head stands on it; how high the ink of a slip stitch in one loop reaches over its foot.
 ON_IT, SLIP_HIGH = 0.3, 0.62
 
@@ -190,7 +192,7 @@ def _without_ends(spot: Spot, way: Way) -> Spot:
     low, high = spot.led[0], 1.0 - spot.led[1]
     found = along_each(spot.curve, [low + (high - low) * k / 16.0 for k in range(17)])
     curve = tuple(at for at, _ in found)
-    return replace(spot, curve=curve, head=_outside(*found[8], way), led=(0.0, 0.0))
+    return replace(spot, curve=curve, head=_outside(*found[8], spot, way), led=(0.0, 0.0))
 
 
 def _share_at(spot: Spot, u: float, way: Way) -> float:
@@ -209,14 +211,18 @@ def _share_at(spot: Spot, u: float, way: Way) -> float:
 def on_chains(spot: Spot, share: float, way: Way) -> Point:
     """The point on the outer side of a chain run at a share of its length."""
     middle, angle = along(spot.curve, share)
-    return _outside(middle, angle, way)
+    return _outside(middle, angle, spot, way)
 
 
-def _outside(middle: Point, angle_deg: float, way: Way) -> Point:
-    turn = math.radians(angle_deg)
-    out = way.out(way.u(middle))
+def _outside(middle: Point, angle_deg: float, run: Spot, way: Way) -> Point:
+    """A point beside a run at a place where it points so: on the side that is outside of the run as a whole, which on a
+    steep end of it may lie a little inward."""
+    (x, y), (a, b) = run.curve[0], run.curve[-1]
+    over = math.dist((x, y), (a, b))
+    across = math.atan2(b - y, a - x) if over > LEAST_CHORD else math.radians(angle_deg)
+    turn, out = math.radians(angle_deg), way.out(way.u(middle))
     normal = (-math.sin(turn), math.cos(turn))
-    side = 1.0 if normal[0] * out[0] + normal[1] * out[1] >= 0 else -1.0
+    side = 1.0 if -math.sin(across) * out[0] + math.cos(across) * out[1] >= 0 else -1.0
     return (middle[0] + side * normal[0] * CHAIN_HALF, middle[1] + side * normal[1] * CHAIN_HALF)
 
 
@@ -229,7 +235,7 @@ def _entry(foot: Foot, spot: Spot, way: Way) -> Point:
         return (x, -y) if y else (x, y)
     if spot.curve and spot.ovals:
         x, y, angle = spot.ovals[min(max(foot.part, 0), len(spot.ovals) - 1)]
-        return _outside((x, y), angle, way)
+        return _outside((x, y), angle, spot, way)
     if foot.hold == "chain" and 0 <= foot.part < len(spot.ovals) - 1:
         x, y, _ = spot.ovals[foot.part]
         return (x, y)

@@ -229,8 +229,8 @@ def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> S
         feet = (way.at(u, way.v(feet[0]) + lift), *feet[1:])
         ovals = stack(feet[0], head, made.chains)
     if rises_on_chain(made):
-        beside_u = way.u(feet[0]) - (CHAIN_LEG_ASIDE * way.unit(slot.v) if len(set(feet)) == 1 else 0.0)
-        feet = (way.at(beside_u, way.v(feet[0])), *(feet[1:] or feet))
+        own_foot = _beside_foot(feet[0], head, way) if len(set(feet)) == 1 else feet[0]
+        feet = (own_foot, *(feet[1:] or feet))
     return Spot(
         slot.item, made.kind, made.role, head, feet, hold, made.legs, made.chains, ovals, base=made.base,
         own_height=round(way.v(head) - level, 3) if any(f.back > 1 for f in made.feet) else 0.0,
@@ -256,6 +256,16 @@ def _off_its_fan(spot: Spot, beside: Sequence[Spot], way: Way) -> Spot:
         if white > most:
             best, most = tried, white
     return best
+
+
+def _beside_foot(foot: Point, head: Point, way: Way) -> Point:
+    """Where the chain stands that is the first leg of what is gathered over a foot: square to it, behind on the way."""
+    tall = max(math.dist(foot, head), 1e-6)
+    x, y = (foot[1] - head[1]) / tall, (head[0] - foot[0]) / tall
+    u, v = way.u(foot), way.v(foot)
+    back, on = (way.at(u + step * way.unit(v), v) for step in (-0.1, 0.1))
+    side = -CHAIN_LEG_ASIDE if x * (on[0] - back[0]) + y * (on[1] - back[1]) > 0.0 else CHAIN_LEG_ASIDE
+    return (foot[0] + x * side, foot[1] + y * side)
 
 
 def rises_on_chain(made: Stitch) -> bool:

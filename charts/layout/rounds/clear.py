@@ -14,8 +14,9 @@ from .net import Net
 from .plan import Planned
 from .springs import Ids, Points, Pull, Table, mean
 
-#: How firmly an arch keeps clear, one that runs behind petals more; by how much, and of how many rounds inside.
-CLEAR, BEHIND = 1.5, 8.0
+#: How firmly an arch keeps clear, more about an oval, whose ends it would cut across, and where it runs behind petals;
+#: by how much, and of how many rounds inside.
+CLEAR, CLEAR_OVAL, BEHIND = 1.5, 3.0, 8.0
 OVER, ROUNDS = 0.5, 3
 #: Where along its chains an arch is looked at, and how far to either side of there, as a share of its span.
 SHARES, INSIDE = (0.22, 0.5, 0.78), 0.22
@@ -133,4 +134,5 @@ def _clear(net: Net, table: Table, form: Form, sides: Sides, k: int, here: list[
         lifted: Points = values + np.maximum(highest + OVER, 0.0) * out
         return lifted
 
-    return Pull(ids, np.full(len(ids), (BEHIND if deep else CLEAR) / len(SHARES)), wish)
+    firm = BEHIND if deep else CLEAR_OVAL if form.half else CLEAR
+    return Pull(ids, np.full(len(ids), firm / len(SHARES)), wish)

@@ -103,7 +103,7 @@ class Net:
         if arched:
             return self.on_arch(down, top, share + self.aside(k, t, foot))
         here = self.head(down, top)
-        return mean([here, self.head(down, top - 1)]) if foot.hold == "between" else here
+        return mean([here, self.head(down, top - 1)]) if share else here
 
     def aside(self, k: int, t: int, foot: Foot) -> float:
         """How far from the middle of its space a foot stands, as a share of the chains; 0 for others."""

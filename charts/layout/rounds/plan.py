@@ -9,7 +9,7 @@ from __future__ import annotations
 import cmath
 import itertools
 import math
-from collections.abc import Callable, Sequence, Set
+from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import field, replace
 
 from ...made_late import dataclass
@@ -36,7 +36,7 @@ class Top:
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """A run of chains within those after top `after`, as shares of their whole length."""
+    """A run of chains within those after top `after`, or a picot among them, as shares of the whole length."""
 
     after: int
     first: float
@@ -74,9 +74,17 @@ def planned(fabric: Fabric, corners: Sequence[tuple[int, ...]] | None) -> list[P
         at = {top.item: t for t, top in enumerate(tops)}
         runs = {item: run for t, top in enumerate(tops) for item, run in _runs(worked.row, t, top)}
         sign = 1.0 if worked.direction == "right-to-left" else -1.0
-        here = tuple((at[i], False) if i in at else (runs[i].after, True) for i in (corners[index] if corners else ()))
+        here = tuple(_corner(tops, at, runs, item) for item in (corners[index] if corners else ()))
         found.append(Planned(index, worked, tops, sign, at, runs, _spaces(worked.row), here))
     return found
+
+
+def _corner(tops: Sequence[Top], at: Mapping[int, int], runs: Mapping[int, Run], item: int) -> tuple[int, bool]:
+    """A corner's top, and whether it is the chains after it; of a picot without chains beside it the next stitch."""
+    if item in at:
+        return at[item], False
+    after = runs[item].after
+    return (after, True) if tops[after].chains else ((after + 1) % len(tops), False)
 
 
 def _tops(row: Row) -> tuple[Top, ...]:
@@ -119,12 +127,12 @@ def _size(row: Row, bridge: Sequence[int]) -> tuple[int, float]:
 
 
 def _runs(row: Row, after: int, top: Top) -> list[tuple[int, Run]]:
-    """The runs of chains after a top, each with its item."""
+    """The runs of chains and the picots after a top, each with its item."""
     found, done, whole = [], 0.0, top.chains + top.picots
     for item in top.bridge:
         made = row.stitches[item]
         wide = float(made.chains) if made.role == "chain" else picot_wide(made.chains)
-        if made.role == "chain" and whole:
+        if whole:
             found.append((item, Run(after, done / whole, (done + wide) / whole)))
         done += wide
     return found
@@ -193,13 +201,17 @@ def _turned(rounds: Sequence[Planned], k: int, f: Foot, g: Foot, n: int, middle:
 
 
 def place_of(below: Planned, foot: Foot) -> tuple[int, bool, float] | None:
-    """Where a foot goes in: the top, whether into the chains after it, and the share of them; None where in neither."""
+    """Where a foot goes in: the top, whether into the chains after it, and the share of them; None where in neither. A
+    share where it is not into chains says that it goes between the top and the one before, as into a picot there."""
     if foot.at in below.at:
         return below.at[foot.at], False, 0.5 if foot.hold == "between" else 0.0
     if foot.at not in below.runs:
         return None
-    run, chains = below.runs[foot.at], below.row.stitches[foot.at].chains
-    part = 0.5 if foot.hold == "space" else (min(max(foot.part, 0), chains - 1) + 0.5) / max(chains, 1)
+    run, made = below.runs[foot.at], below.row.stitches[foot.at]
+    if made.role == "picot" and not below.tops[run.after].chains:
+        return (run.after + 1) % len(below.tops), False, 0.5
+    whole, chains = foot.hold == "space" or made.role == "picot", made.chains
+    part = 0.5 if whole else (min(max(foot.part, 0), chains - 1) + 0.5) / max(chains, 1)
     return run.after, True, run.first + (run.last - run.first) * part
 
 

@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 import numpy as np
 
 from ...model.cloth.fabric import Foot
+from ..placing.chain_room import picot_tall
 from ..placing.chain_runs import HOOK_ASIDE
 from ..placing.placed import CHAIN_HALF
 from ..placing.tops import INK_GAP, PICOT_ROOM, own_rise, width_of
@@ -28,6 +29,11 @@ DEEP_BACK = 0.03
 WIDE, CLOSE, CLOSEST = 0.35, 0.22, 0.66
 #: Half a run of chains: of one, what each more adds, and the share it may shrink to.
 HALF_ONE, HALF_MORE, SHRUNK = 0.84, 0.42, 0.72
+#: The height of a cross at least: a slip stitch is lower.
+LEAST_CROSS = 0.7
+#: The share where as a loop they would be in the way of a cross: where they lead from one to a stitch so much taller,
+#: or from a stitch so much taller that a cross stands on; and how firmly those keep the way that they need.
+UNEQUAL, LOW_SHRUNK, LOW_SPAN_FIRM = 0.9, 0.58, 3.0
 #: How much closer than it wants the next stitch may stand to one with a picot on it.
 PICOT_CLOSEST = 0.95
 #: How far a stem keeps from the heads beside the one it stands on, and how firmly.
@@ -85,7 +91,7 @@ def pulls_of(net: Net, table: Table, form: Form, sides: Sides) -> list[Pull]:
     return found
 
 
-def pull(refs: Sequence[int], weights: Sequence[float], wish: Callable[[Points], Points]) -> Pull:
+def pull(refs: Sequence[int], weights: Sequence[float] | Reals, wish: Callable[[Points], Points]) -> Pull:
     """A pull whose wish sees only the values of its own references."""
     ids = np.array(refs, dtype=np.intp)
     return Pull(ids, np.array(weights), lambda every: wish(every[ids]))
@@ -108,6 +114,12 @@ def height_of(top: Top) -> float:
     return own_rise(top.made) + (CHAIN_HALF if spaced else 0.0)
 
 
+def _on_picot(net: Net, k: int, top: Top) -> float:
+    """How much farther than its foot a stitch stands that goes into a picot, which stands on that foot too."""
+    into = [net.rounds[k - f.back].row.stitches[f.at] for f in top.made.feet if 1 <= f.back <= k]
+    return max((picot_tall(s.chains) for s in into if s.role == "picot"), default=0.0)
+
+
 def _stems(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Planned) -> list[Pull]:
     """Stems of their height; those that stand in the centre's ring from its middle."""
     stems: list[_Stem] = []
@@ -115,7 +127,8 @@ def _stems(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pla
     for t in range(net.each(round_)):
         feet = net.feet(k, t)
         top, head = round_.tops[t], net.head(k, t)
-        high = height_of(top) * sides.taller(k, t) + (END_MORE if not k and t in turning else 0.0)
+        high = (height_of(top) + _on_picot(net, k, top)) * sides.taller(k, t)
+        high += END_MORE if not k and t in turning else 0.0
         deep = any(f.back > 1 for f in top.made.feet)
         ref = table.add(head - mean(feet)) if feet else table.add(head)
         stems.append((ref, table.add(mean(feet) if feet else head), high + (0.0 if feet else sides.level), deep))
@@ -439,7 +452,10 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
     loose = BEHIND_LONG if any(f.back > 1 for top in round_.tops for f in top.made.feet) else 1.0
     long = np.array([half_run(round_.tops[t]) for t in here])
     hooked = np.array([round_.tops[t].hooks * HOOK_ASIDE / 2.0 for t in here])
-    shrunk = (long - hooked) * SHRUNK + hooked  # room for a hook does not shrink
+    crossed = _under_crosses(net, k)
+    low = np.array([_is_steep(round_, t) or bool({t, t + 1} & crossed) for t in here])
+    share = np.where(low, LOW_SHRUNK, SHRUNK)
+    shrunk = (long - hooked) * share + hooked  # room for a hook does not shrink
     halves = [table.add(ref) for a, m, b in heads for ref in (m - a, b - m)]
     most = np.repeat(long, 2)
     spans = [table.add(b - a) for a, _, b in heads]
@@ -473,9 +489,27 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
         *_arches_apart(net, table, k, round_),
         *([Pull(bows, firm, even)] if alike else []),
         pull(halves, [HALF] * len(halves), to_length(np.repeat(shrunk, 2), most * loose)),
-        pull(spans, [SPAN] * len(spans), to_length(least, np.full(len(least), np.inf))),
+        pull(spans, np.where(low, LOW_SPAN_FIRM, SPAN), to_length(least, np.full(len(least), np.inf))),
         Pull(bows, np.full(len(bows), BOW), bow),
     ]
+
+
+def _under_crosses(net: Net, k: int) -> frozenset[int]:
+    """The tall tops of a round that a cross of the next one stands on; those past the last once more."""
+    if k + 1 >= len(net.rounds):
+        return frozenset()
+    round_, many = net.rounds[k], len(net.rounds[k].tops)
+    single = [top.made for top in net.rounds[k + 1].tops if len(top.made.feet) == 1]
+    crosses = [made for made in single if LEAST_CROSS <= own_rise(made) <= LOW]
+    under = {round_.at[s.feet[0].at] for s in crosses if s.feet[0].back == 1 and s.feet[0].at in round_.at}
+    tall = {t for t in under if own_rise(round_.tops[t].made) >= LOW + UNEQUAL}
+    return frozenset(tall | {t + many for t in tall})
+
+
+def _is_steep(round_: Planned, t: int) -> bool:
+    """Whether the chains after a top lead from a cross to a far taller stitch, or the other way."""
+    high = [own_rise(round_.tops[at % len(round_.tops)].made) for at in (t, t + 1)]
+    return LEAST_CROSS <= min(high) <= LOW and max(high) >= min(high) + UNEQUAL
 
 
 def _span(net: Net, k: int, t: int) -> float:

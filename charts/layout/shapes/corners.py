@@ -76,18 +76,22 @@ def _is_shape(rounds: Sequence[WorkedRow], found: Sequence[tuple[float, ...]], *
 def _is_lace(
     rounds: Sequence[WorkedRow], shaped: Sequence[tuple[float, ...]], found: Sequence[tuple[float, ...]]
 ) -> bool:
-    """Whether what has many corners has arches along its sides, as a doily has between the points of its pattern; with
-    fewer corners, where a fan stands there too that is larger than what is worked into them, as in a pineapple."""
+    """Whether what has many corners has arches along its sides, as a doily has between the points of its pattern, or
+    chains as long there as at them; with fewer corners, where a fan stands there too that is larger than what is worked
+    into them, as in a pineapple."""
     many, pairs = len(shaped[-1]), list(zip(rounds, found, strict=False))
-    sides = (
-        made
+    if many < POINTED:
+        return False
+    runs = [
+        (item in corners, made.chains)
         for worked, corners in pairs
         for item, made in enumerate(worked.row.stitches)
-        if corners and item not in corners
-    )
-    if many < POINTED or not any(made.role == "chain" and made.chains >= ARCH for made in sides):
-        return False
-    return many >= NEARLY_ROUND or any(_fans_between(worked.row, corners) for worked, corners in pairs if corners)
+        if corners and made.role == "chain"
+    ]
+    longest = max((chains for corner, chains in runs if not corner), default=0)
+    if many >= NEARLY_ROUND:
+        return longest >= min([ARCH, *(chains for corner, chains in runs if corner)])
+    return longest >= ARCH and any(_fans_between(worked.row, corners) for worked, corners in pairs if corners)
 
 
 def _fans_between(row: Row, corners: Sequence[float]) -> bool:

@@ -9,6 +9,7 @@ from dataclasses import replace
 from ...errors import Note, Problem
 from ..notation.plain import plain
 from ..notation.prose import is_prose
+from ..notation.words import vocabulary
 from ..tree import Start
 from ..when_used import when_used
 from . import telling
@@ -844,6 +845,13 @@ class Lines:
             read_definition(text.strip(), line, self.p.words, self.p.specials) is not None
         )
 
+    def _names_its_stitch(self, low: str) -> bool:
+        """Whether a line begins with the name of a picot or a gathered stitch that lines of work use, and a colon:
+        "Picot: ch 3, ..." right below a row is no more work of that row."""
+        name, colon, _ = low.strip().partition(":")
+        kinds = {kind for kind, _ in vocabulary().get(name.strip(), ())}
+        return bool(colon and kinds & {"PICOT", "GATHERED"}) and worked_by(name.strip(), self._others(low))
+
     def _paragraph(self, index: int) -> str:
         """A line and those below it, down to an empty one or a row's head."""
         out = [self.p.low[index]]
@@ -913,7 +921,7 @@ class Lines:
             return False
         named = _NAMED.match(low) if not bare else None
         told = named is not None and worked_by(named["name"].strip(), self._others(low))
-        if not bare and (told or _EQUALS.match(low)) and self._explains(index, text):
+        if not bare and (told or _EQUALS.match(low) or self._names_its_stitch(low)) and self._explains(index, text):
             return False
         if not bare and (self._begins_piece(index, low, so_far) or begins_named(text)):
             return False

@@ -2,11 +2,21 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
+from hookfold.charts.layout.chart.key import entries
+from hookfold.charts.layout.placing.clearing import ink_points
 from hookfold.charts.layout.placing.ink import mark_of
 from hookfold.charts.layout.placing.placed import Spot
+from hookfold.charts.layout.rounds.lay import lay_rounds
+from hookfold.charts.model.rows.work import work_text
 from hookfold.symbols.ink import Mark
 from hookfold.symbols.pen import extent
+
+
+def points(stroke):
+    return ink_points(Mark((stroke,)))
 
 
 def spot(feet):
@@ -24,3 +34,26 @@ def test_the_lowest_oval_stands_over_the_first_foot():
     lowest = mark_of(spot(((-1.0, 0.0), (0.0, 0.0), (1.0, 0.0)))).strokes[0]
     left, top, right, bottom = extent(Mark((lowest,)))
     assert left < -0.8 < right and top < -0.1 < bottom + 0.2
+
+
+RING = """Ch 6, join with sl st to form a ring.
+Rnd 1: Ch 2, dc2tog in ring, *ch 3, dc3tog in ring; rep from * 4 more times, ch 3, join with sl st in first dc2tog.
+Rnd 2: Sl st in next ch-3 sp, ch 1, 4 sc in same sp, *4 sc in next ch-3 sp; rep from * 4 more times, join with sl st in first sc.
+"""
+
+
+def test_the_chain_stands_beside_its_cluster_about_a_ring_too():
+    """There the way along the round is short: ovals a share of it aside lay on the cluster's legs."""
+    first = next(s for s in lay_rounds(work_text(RING).fabric).rings[0].laid.spots if s.role == "stitch")
+    strokes = mark_of(first).strokes
+    ovals, legs = strokes[: first.chains], strokes[first.chains :]
+    assert first.chains == 2
+    apart = min(math.dist(p, q) for oval in ovals for p in points(oval) for leg in legs for q in points(leg))
+    assert apart > 0.15
+
+
+def test_the_key_shows_a_cluster_in_a_ring_closed_at_its_foot():
+    spots = lay_rounds(work_text(RING).fabric).rings[0].laid.spots
+    (entry,) = (each for each in entries(spots, "US", {}) if each.short.startswith("dc"))
+    assert (entry.short, entry.name) == ("dc3tog", "double crochet 3 together, all in one place")
+    assert any(abs(x) < 0.05 for x, y in (points(s)[0] for s in entry.mark.strokes) if abs(y) < 0.2)

@@ -44,3 +44,15 @@ def test_a_page_with_work_outside_its_rows_is_not_without_problems():
     )
     worked = work_text(text)
     assert worked.problems or len(worked.texts) > 1
+
+
+def test_a_stitch_told_right_below_the_last_row_is_no_more_work_of_that_row():
+    """Its moves were worked behind the row: two picots more than the words make."""
+    rows = (
+        "Ch 11.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn.\n"
+        "Row 2: Ch 1, sc in first 2 sc, *picot, sc in next 2 sc; rep from * 3 more times, turn.\n"
+    )
+    for told in ("Picot: ch 3, sl st in first ch.", "Picot: Chain 3, slip stitch in last sc."):
+        found = work_text(rows + told)
+        assert not found.problems
+        assert found.fabric.rows[-1].row.kinds()["picot"] == 4
