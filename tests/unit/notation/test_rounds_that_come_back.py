@@ -110,3 +110,28 @@ def test_a_total_told_before_the_join() -> None:
     text = "Terms: US\nCh 4.\nRnd 1: Sc in 2nd ch from hook and in each ch across. Working on opposite side of chain, sc in next 3 ch for a total of {} sc, join.\nRnd 2: 2 FPdc around each sc, join.\nRnd 3: Work even, join."
     assert said(text.format(6)) == ([], [6, 12, 12])
     assert said(text.format(7))[0] == ["Rnd 1"]
+
+
+@pytest.mark.parametrize(
+    "moves",
+    [
+        "ch 3,4 dc in same st,remove hook,insert in top of ch 3,draw loop through",
+        "ch 3, 4 dc in same st, remove hook from last dc and insert it in the 3rd ch of ch-3, pick up dropped loop and draw through",
+    ],
+)
+def test_the_first_popcorn_told_by_its_moves(moves: str) -> None:
+    row = f"Rnd 2: Sl st in next st, {moves}, *ch 2, sk 1 dc, popcorn in next dc; rep from * around, ch 2, join. (8 popcorns)"
+    told = "Popcorn: 5 dc in same st, drop loop, insert hook in first dc, draw loop through.\n"
+    assert said(told + ROUND + row) == ([], [16, 8])
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        "*FPdc around each FPdc, BPdc around each BPdc; rep from * across, dc in top of tch.",
+        "*FPdc around each FPdc, BPdc around each BPdc; rep from * to last st, dc in last st.",
+    ],
+)
+def test_each_sort_as_it_comes(row: str) -> None:
+    text = "Terms: US\nCh 20.\nRow 1: Dc in 4th ch from hook and in each ch across.\nRow 2: Ch 3, turn, *FPdc around next 2 sts, BPdc around next 2 sts; rep from * to last st, dc in last st.\n"
+    assert said(text + f"Row 3: Ch 3, turn, {row}") == ([], [18, 18, 18])
