@@ -260,3 +260,27 @@ def _called(place: Place, name: str, to: Noun) -> Place:
     if place.which == "hook" and name == "ch":
         return replace(place, which="next", noun=to, nth=0)
     return replace(place, noun=noun, until=until)
+
+
+def side_by_side(ops: tuple[Op, ...], below: Row) -> tuple[Op, ...] | None:
+    """ "Sc in each dc, dc in each sc": work into each of one kind and then of another, as they come in turn; None where no
+    clauses stand so side by side, or the row below has not all that they name."""
+    out: list[Op] = []
+    there = {s.kind for s in below.stitches if counts(s)}
+    for op in ops:
+        before = out[-1] if out else None
+        if _each_of_kind(op) and _each_of_kind(before) and isinstance(op, Make) and isinstance(before, Make):
+            named = {before.places[0].noun.name, *(b.places[0].noun.name for b in before.beside)}
+            if op.places[0].noun.name not in named and {*named, op.places[0].noun.name} <= there:
+                out[-1] = replace(before, beside=(*before.beside, op))
+                continue
+        out.append(op)
+    return tuple(out) if len(out) < len(ops) else None
+
+
+def _each_of_kind(op: Op | None) -> bool:
+    """Whether a clause goes into all stitches of a kind that it names."""
+    if not isinstance(op, Make) or len(op.places) != 1:
+        return False
+    place = op.places[0]
+    return place == Place("each", place.noun, hold=place.hold) and height_of(place.noun.name) is not None

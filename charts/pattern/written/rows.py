@@ -110,8 +110,8 @@ _LETTER_OF_ROUNDS = when_used(r"\W*r(?:\d|s)?\s*(?:=|:|\u2013|\u2014|-)\s*(?:rou
 
 #: "R1: Ch 2, 6 hdc in 2nd ch from hook (6)": all of a first row in one chain, which is a round.
 _IN_ONE_CHAIN = when_used(
-    r"\W*(?:(?:make |with [a-z]{1,12},? )?ch(?:ain)? ?-?[23]\b\W*(?:and |then )?)?(?:work |make )?(?:[5-9]|1\d) ?[a-z]{2,3}(?: [a-z]{4,8})? in(?:to)? (?:the )?"
-    r"(?:first|1st|2nd|second|3rd|third) (?:ch|chain)\b(?: from (?:the |your )?hook)?\W*(?:[(\[]?\d+[^\d,;]*)?$"
+    r"\W*(?:(?:make |with [a-z]{1,12},? )?ch(?:ain)? ?-?[2-5]\b\W*(?:\(?counts? as [a-z0-9 ,-]+\)?\W*)?(?:and |then )?)?(?:work |make )?(?:[5-9]|1\d) ?[a-z]{2,3}(?: [a-z]{4,8})? in(?:to)? (?:the )?"
+    r"(?:first|1st|2nd|second|3rd|third|4th|fourth|5th|fifth) (?:ch|chain)\b(?: from (?:the |your )?hook)?\W*(?:\([^()]*\)\W*(?=join|sl|ss))?(?:(?:join|sl st|ss|slst|slip st)\b[^.;()\[\]]*\W*)?(?:[(\[]?\d+[^\d,;]*)?$"
 )
 _WORD = re.compile(r"[A-Za-z]{3}")
 #: "(9 sc in each sc group on last rnd)": what the last of a run of rows has.

@@ -45,6 +45,10 @@ _MISREAD = when_used(
 _TIMES_FIRST = when_used(rf"(?P<rep>{_REP}) (?:(?P<n>{_NUMBER}) ?(?P<x>x|times)|(?P<once>once|twice|thrice)) from (?P<stars>\* ?(?:to|-|\u2013|\.\.\.) ?\*|\*)(?! ?\d)")
 #: "*hdc, dc, hdc in next st, rep bet ** around": two stars for what stands between the one star and here.
 _TO_ITSELF = when_used(rf"(?<=[^*\s])(?P<said>[,;.]? {_REP} (?:between|bet|betw|btw|from) )\*\*(?=[\s,.;]|$)")
+#: "(sc, dec) 3 (6)", "(sc, inc)3, sc 3": times, where the row's count stands behind it, or it stands against its bracket.
+_TIMES_BARE = when_used(r"(?P<close>[)\]])(?: (?P<n>\d{1,2})(?P<gap> ?)(?=[(\[=]\s*\d)|(?P<m>\d{1,2})(?=\s*(?:$|[,.;(\[=]))(?P<sign>[,.;]?)(?P<room> ?))")
+#: "*sc, ch 1, sk 1; rep ending with sc": from the one star before.
+_REP_ENDING = when_used(rf"\b(?P<rep>{_REP})(?P<sign>,?) (?P<end>ending|finishing|end|finish)(?= (?:the (?:row|round|rnd) )?(?:with|in|by|at)\b)")
 _WORD_FOR_REPEAT = when_used(_REP)
 #: "end rep at +": where the last repetition breaks off.
 _ENDS_AT = when_used(
@@ -66,17 +70,33 @@ def repeats_evened(low: str) -> str:
     low = _TIMES_FIRST.sub(_times_behind, low)
     if low.count("*") == len("***"):
         low = _TO_ITSELF.sub(lambda found: f"{found['said']}* ", low)
-    low = _TWICE.sub(_said_once, low)
+    low = _times_bare(_TWICE.sub(_said_once, low))
     low = _XS.sub(lambda found: found["lead"] + "x".ljust(len(found["x"])), low)
     low = _TO_ALONG.sub("   ", _STARS.sub("  ", low))
     low = _IN_BRACKETS.sub(lambda found: f"{found['lead']} {found['sign']} ", low)
     low = _DOTS.sub(lambda found: f"{found['lead']}*" + ("to " if len(found["dots"]) > TWO_LETTERS else "-").ljust(len(found["dots"])) + "*", low)
     if low.count("*") == 1:
         low = _NAMED.sub(lambda found: found["lead"] + "*".ljust(len(found["sign"])), low)
+        low = _REP_ENDING.sub(lambda found: "rep *, end".ljust(len(found[0])) if len(found[0]) >= len("rep *, end") else found[0], low)
         low = _pointed(low)
     low = _ROW_IN_BRACKETS.sub(lambda found: f"{found['lead']} {found['said']} ", low)
     low = _YARN_FIRST.sub(lambda found: f"{found['yarn']},".ljust(len(found[0])), low)
     return _ended_at(_other_sign(low))
+
+
+def _times_bare(low: str) -> str:
+    """The number behind a bracket with "x" before it, in the place of a blank beside it or in the bracket."""
+    found = _TIMES_BARE.search(low)
+    while found is not None:
+        start, end = found.span()
+        if found["n"]:
+            low = f"{low[:start]}{found['close']}x{found['n']}{found['gap']}{low[end:]}"
+        elif found["room"]:
+            low = f"{low[:start]}{found['close']}x{found['m']}{found['sign']}{low[end:]}"
+        elif (blank := low.rfind(", ", max(low.rfind("(", 0, start), low.rfind("[", 0, start), 0), start)) >= 0:
+            low = f"{low[: blank + 1]}{low[blank + 2 : start + 1]}x{low[start + 1 :]}"
+        found = _TIMES_BARE.search(low, end)
+    return low
 
 
 def _times_behind(found: re.Match[str]) -> str:

@@ -32,6 +32,10 @@ class Places(Nouns):
             p = replace(p, hold=h)
         return self.reaching(p, l) if l else p
 
+    def loop_anywhere(self, h: Held, r: Any = None) -> Place:
+        """ "Any free front loop of Rnd 2": where a yarn is joined; which one is the worker's choice."""
+        return Place("any", ANY, hold=loop_of(h), row=r if isinstance(r, RowRef) else None)
+
     def those_left(self, n: int = 0, c: Noun = ANY) -> Place | None:
         """ "(... to last 2 sts,) sc in those": what the work before stops short of (`those.py` says which they are)."""
         return Place("next", Noun(THOSE, of=c.name), count=n) if n <= MOST else None
@@ -329,6 +333,8 @@ class Places(Nouns):
                 return Place("before", Noun("gap"), of=pp[0])  # "between last and next to last"
             if pp[0].which == "skipped" and (pp[1].which, pp[1].count, pp[1].nth) == ("next", 1, 0):
                 return Place("before", Noun("gap"), of=pp[1])  # "between last dc skipped and next dc"
+            if pp[0].which == "same" and pp[0].noun.name in ("group", "shell", "block", "petal", "V-st") and pp[1].which == "next":
+                return self.gaps_of_groups(g=pp[0].noun)  # "between this group and the next"
             return Place("after", Noun("gap"), of=pp[0])
         if q == "next" and pp[0].which == "next" and pp[0].count == 1 and pp[0].bare and height_of(pp[0].noun.name):
             return Place("next", Noun("gap"))  # "in next sp between dc"
@@ -348,7 +354,7 @@ class Places(Nouns):
 
     def gaps_of_groups(self, q: str = "", n: int = 1, g: Noun | str = "") -> Place:
         """ "each sp between 3-dc groups": the gaps where no chain lies, else the spaces."""
-        noun = Noun("gap", g.size, g.of) if isinstance(g, Noun) and g.name == "group" else Noun("gap", of="group")
+        noun = Noun("gap", g.size, g.of) if isinstance(g, Noun) and g.name == "group" and g.of else Noun("gap", of="group")
         which: Which = (
             "each"
             if q in ("each", "every", "ea") and n == 1
