@@ -284,3 +284,25 @@ def _each_of_kind(op: Op | None) -> bool:
         return False
     place = op.places[0]
     return place == Place("each", place.noun, hold=place.hold) and height_of(place.noun.name) is not None
+
+
+def without_turning_chain(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """The ops of a row told by one whose last stitch goes into the turning chain, over a row that has none: that goes into the
+    next stitch there, or is left out behind work into all of them. None where no stitch goes into one."""
+    out: list[Op] = []
+    for op in ops:
+        ending = without_turning_chain(op.ending) if isinstance(op, Star) else None
+        if ending is not None and isinstance(op, Star):
+            op = replace(op, ending=ending)
+        if isinstance(op, Make) and len(op.places) == 1 and _in_turning_chain(op.places[0]):
+            before = out[-1] if out else None
+            if isinstance(before, Make) and any(p.which == "each" and not p.until for p in before.places):
+                continue
+            op = replace(op, places=(Place("next"),))
+        out.append(op)
+    return tuple(out) if tuple(out) != ops else None
+
+
+def _in_turning_chain(place: Place) -> bool:
+    of = place.of if place.which in ("top", "nth") and place.of is not None else place
+    return of.which == "beg"

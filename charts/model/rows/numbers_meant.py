@@ -81,6 +81,10 @@ def at_its_end(w: Working, task: Task, tried: Tried) -> Task:
 def from_hook(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """The ops of a first row that begins in "4th ch", with that counted from the hook."""
     at = next((n for n, op in enumerate(ops) if not isinstance(op, Act)), len(ops))
+    slip = next((n for n, op in enumerate(ops[:at]) if isinstance(op, Act) and _slips_in_2nd(op)), None)
+    if slip is not None and isinstance(joined := ops[slip], Act) and joined.place is not None:
+        hooked = Place("hook", Noun("ch"), nth=joined.place.nth)
+        return (*ops[:slip], Make("sl st", 1, (hooked,), at=joined.at), *ops[slip + 1 :])
     first = ops[at] if at < len(ops) else None
     if not isinstance(first, Make | Into) or not first.places:
         return ops
@@ -89,6 +93,12 @@ def from_hook(ops: tuple[Op, ...]) -> tuple[Op, ...]:
         return ops
     hooked = Place("hook", Noun("ch"), nth=place.nth, hold=place.hold)
     return (*ops[:at], replace(first, places=(hooked, *first.places[1:])), *ops[at + 1 :])
+
+
+def _slips_in_2nd(op: Act) -> bool:
+    """ "Sl st in 2nd ch", which joins no yarn there where a row begins so on its foundation chain."""
+    of = op.place.of if (op.name, op.text) == ("yarn", "yarn") and op.place is not None and op.place.which == "nth" else None
+    return of is not None and of.which == "beg" and op.place is not None and op.place.nth > 1
 
 
 #: Chains that turn and count for nothing (common practice, no source).

@@ -37,7 +37,7 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
         if again.faults < found.faults:
             found = replace(again, otherwise=ops)
     found = _in_turn(w, task, _first_place_again(w, task, _so_many_in_all(w, task, found)))
-    found = _over_its_own_chains(w, task, found)
+    found = _over_its_own_chains(w, task, _into_no_chain(w, task, found))
     found = _joined_to_its_own(w, task, _between_groups(w, task, _in_no_corner(w, task, found)))
     found = _into_left_loops(w, task, found)
     if found.stuck is not None and not w.rows:
@@ -60,6 +60,26 @@ def _past_turning(w: Working, task: Task, found: Tried) -> Tried:
         if not again.faults:
             return again
     return found
+
+
+def _by_the_same_words(task: Task) -> bool:
+    """Whether a row is told by the words of another: of a run, or by name."""
+    return (task.text.last > task.text.first != task.number) or _says_again(task)
+
+
+def _into_no_chain(w: Working, task: Task, found: Tried) -> Tried:
+    """A row told by the words of another that ends in its turning chain, over a row whose chain counts for nothing."""
+    off = found.faults or (w.rows and found.row.made != w.base().made)
+    if not w.rows or not off or not _by_the_same_words(task) or _chain_counts(w):
+        return found
+    ops = misnamed.without_turning_chain(task.ops)
+    again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops))) if ops else found
+    return again if ops and not again.faults and again.row.made == w.base().made else found
+
+
+def _chain_counts(w: Working) -> bool:
+    """Whether the row below begins with a chain that counts as a stitch."""
+    return any(s.role == "turning" for s in w.base().stitches)
 
 
 def _in_turn(w: Working, task: Task, found: Tried) -> Tried:
@@ -116,8 +136,7 @@ def _over_its_own_chains(w: Working, task: Task, found: Tried) -> Tried:
     """A row told by the words of the one below, which skip stitches that this one worked chains over, with these
     skipped where the row then makes as much as that one and would not else: "Rows 2-6: ch 1, sc in first sc, *ch 1,
     skip 1 sc, sc in next sc; rep from * across"."""
-    told = (task.text.last > task.text.first != task.number) or _says_again(task)
-    if not told or task.stated or not w.rows or found.row.made == w.base().made:
+    if not _by_the_same_words(task) or task.stated or not w.rows or found.row.made == w.base().made:
         return found
     meant = misnamed.over_chains(task.ops, w.base())
     if meant is None:

@@ -41,14 +41,16 @@ from .chain_counts import (
 )
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
-from .evened.corners import corner_told, corners_again, corners_evened
+from .evened.corners import corner_told, corners_again, corners_evened, sides_evened
 from .evened.hyphens import hyphens_evened
 from .evened.repeats import repeats_evened
 from .evened.runs import runs_evened
+from .evened.sides import other_side_told
 from .evened.totals import totals_evened
 from .evened.turns import turns_evened
 from .first_stitch import (
     begins_with_first,
+    between_legs,
     begun_there,
     counted_by_join,
     every_further,
@@ -135,6 +137,8 @@ _WRAPS = when_used(
     r"(?:(?:yo|yarn|thread|wool|cotton|wrap yarn|yarn over|thread over|yrh|yoh) )?(?:(?:\d|two|three|four|five)(?: times| x)|twice) (?:over|round|around) (?:the )?(?:hook|needle)"
     r"|(?:yo|yarn over|thread over|wool over|yrh|yoh|wrap yarn|yarn round hook|yarn over hook|thread over hook|wool round hook)(?: needle)? (?:(?:\d|two|three|four|five)(?: times| x)?|twice)"
 )
+#: "(on circle)", "(along the base)": the part of the piece that stitches lie on.
+_ON_PIECE = when_used(r"(?:on|of|along|around|from|onto) (?:the |your |this )?(?:[a-z]+ )?(?:circle|ring|base|body|head|disc|piece|motif|flower|cent(?:er|re)|coaster|round)")
 #: "(see Stitch Guide)": it sends to another place of the page.
 _SENDS = when_used(r"(?:see|refer|as shown|shown|cf)\b(?!.*\d)")
 #: What a row begins with where it only lifts the work, and what that may be said to be.
@@ -193,6 +197,7 @@ class RowReader:
         if not defining:
             if "corner" in low:
                 text, low = self._corners(text, low)
+            text, low = other_side_told(text, low)
             one, other = one_told(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(low))))))
             plainer = named_moves(in_that_corner(without_counting(one)), self.words.terms)
             if plainer != low:
@@ -220,7 +225,7 @@ class RowReader:
         """A row's words with corners that go by their name told by what is worked in them."""
         text, low = corners_again(text, low, self.corner)
         self.corner = corner_told(low) or self.corner
-        return text, corners_evened(low)
+        return text, sides_evened(corners_evened(low)) if self.corner else low
 
     def without(self, text: str, low: str, source: Source, read: RowRead) -> list[RowRead]:
         """A row that cannot be read as it stands, read as a reader of print would try it: without the words that nothing
@@ -318,7 +323,7 @@ class _Reading:
 
     def _as_usual(self, unopened: Sequence[Complaint]) -> None:
         """What the words leave to custom, and the further readings they allow; `unopened`: of repeats that nothing opened."""
-        self.out.ops = in_such_gaps(in_space_below(held_in_each(self.out.ops)))
+        self.out.ops = in_such_gaps(in_space_below(held_in_each(between_legs(self.out.ops))))
         self._past_its_base()
         self._round_the_chain()
         further = every_further(self.out.ops)
@@ -593,7 +598,7 @@ class _Reading:
         made = names_what_was_made(low) and self._explains(around, at, "")
         if _UNDER_DEEP.fullmatch(low) or not low or is_remark(low) or made or _OTHER_WAY.match(low):
             return True
-        return (not self.defining and self._tells_a_place(word.inside.words)) or self._tells_how(word, low)
+        return (not self.defining and self._tells_a_place(word.inside.words)) or bool(_ON_PIECE.fullmatch(low)) or self._tells_how(word, low)
 
     def _of_yarn(self, word: Word, around: list[Word], at: int) -> bool:
         """Whether a bracket names nothing but a yarn: that of what follows, "(A) 4 sc, (B) 2 sc", or, where that ends

@@ -287,3 +287,128 @@ def test_rep_ending_goes_back_to_the_star(said: str, made: int) -> None:
 def test_a_last_repeat_ends_before_the_last_stitch() -> None:
     text = "Rnd 1: 12 dc in magic ring, join. (12)\nRnd 2: 2 sc in each st, join. (24)\n"
     assert _comes_to(work_text(text + "Rnd 3: Ch 1, sc in joining, *sc in next 2 sts, 3 sc in next, sc in next 3; rep from *, ending last rep before the last sc, join.\n"), [12, 24, 32])
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "dc in each dc along all four sides, (2 dc, ch 2, 2 dc) in every corner", "dc in every dc along each side and (2 dc, ch 2, 2 dc) in each corner",
+        "dc in each dc on each side, (2 dc, ch 2, 2 dc) in each corner", "ch 3, dc along each side, (2 dc, ch 2, 2 dc) in each corner, join",
+        "ch 3, dc across each side with (2 dc, ch 2, 2 dc) in the corners, join",
+    ],
+)  # fmt: skip
+def test_the_sides_of_a_square_are_all_its_stitches(said: str) -> None:
+    assert _comes_to(work_text(_SQUARE + f"Rnd 2: {said}.\n"), [12, 28])
+
+
+def test_the_sides_of_a_flat_piece_are_its_edge() -> None:
+    worked = work_text(_STRIP + "Edging: Sc evenly along each side, 3 sc in each corner, join.\n")
+    assert any("edge" in note.says for note in worked.notes)
+
+
+# -- small words ------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("said", "made"), [("*sc, dc* to last 2 sts, sc in next, 2 sc in last", 25), ("sc to last st, 2 sc in it", 25), ("*sc in next st; rep from * to last st, 3 sc in it", 26)])
+def test_it_is_the_last_stitch_that_work_stops_before(said: str, made: int) -> None:
+    assert _comes_to(work_text(_STRIP + f"Row 3: Ch 1, turn, {said}.\n"), [24, 24, made])
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "2 dc in each st. Invisible join to first true dc. – 30", "2 dc in each st, invisible join to first dc (30)", "2 dc in each st. Join to first dc, not the ch. 30",
+        "2 dc in each st, needle join to the first dc. 30", "2 dc in each of the 15 plain sts, join with an invisible join. (30)",
+    ],
+)  # fmt: skip
+def test_a_join_that_is_not_seen_is_a_join(said: str) -> None:
+    assert _comes_to(work_text(_BALL + f"Rnd 2: {said}\n"), [15, 30])
+
+
+def test_slip_stitches_in_both_of_two_places() -> None:
+    text = "Rnd 1: 12 sc in magic ring, join.\nRnd 2: Ch 3, dc in same st, ch 1, (2 dc in next st, ch 1) around, join.\n"
+    assert _comes_to(work_text(text + "Rnd 3: Sl st to next dc and ch-1 sp, ch 1, *sc in ch-1 sp, sc in next 2 dc; repeat to end, join. 36 sc\n"), [12, 24, 36])
+
+
+_LEG = "R1: 6 sc in magic ring (6)\nR2: [inc] 6 times. 12\n"
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "R3: ch 2, attach to leg 1 with sc in any st, sc 11, sc in 2 ch, sc 12 in leg 2, sc in other side of 2 ch. (28)",
+        "R3: ch 2, join to the first leg with a sc, sc in next 11 sts, sc in each of the 2 ch, sc in next 12 sts of second leg, sc in 2 ch on the other side. (28)",
+        "Joining legs: Ch 2, sc into leg 1, sc 11, sc 2 in chain, sc 12 on leg 2, sc 2 in chain (28)",
+    ],
+)
+def test_the_chains_between_legs_are_those_just_made(said: str) -> None:
+    assert _comes_to(work_text(_LEG + said + "\nR4: sc around (28)\n"), [6, 12, 28, 28])
+
+
+def test_more_between_legs_than_chains_is_told() -> None:
+    assert _told(work_text(_LEG + "R3: ch 2, join to leg 1 with a sc, sc 11, sc in 4 ch, sc 12 in leg 2, sc in other side of 2 ch. (28)\n")) == ["Rnd 3"]
+
+
+@pytest.mark.parametrize("said", ["8 sc + 2 x ch 5", "8 sc & 2 lots of ch-5", "8 sc + 2x5 ch", "8 sc, 2 ch-5 sps"])
+def test_runs_of_chains_in_a_count(said: str) -> None:
+    text = f"Rnd 1: 16 sc in magic ring.\nRnd 2: Sc in next 4, ch 5, sk 4, sc in next 4, ch 5, sk 4 ({said})\n"
+    assert _comes_to(work_text(text), [16, 8])
+
+
+def test_a_run_of_chains_too_many_in_a_count_is_told() -> None:
+    assert _told(work_text("Rnd 1: 16 sc in magic ring.\nRnd 2: Sc in next 4, ch 5, sk 4, sc in next 4, ch 5, sk 4 (8 sc + 3 x ch 5)\n")) == ["Rnd 2"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Ch 1, working behind petals, sc around post of first cl of rnd 2, *ch 4, sc around post of next cl; rep from * around, ending ch 4, sl st in first sc. 8 lps",
+        "Ch 1, working behind the petals, sc around post of first cl of rnd 2, *ch 4, sc around post of next cl; rep from * 6 more times, ch 4, join. 8 lps",
+    ],
+)
+def test_behind_petals_the_next_post_is_of_the_round_named_first(said: str) -> None:
+    text = (
+        "Rnd 1: Ch 4, join; ch 1, 8 sc in ring, join.\nRnd 2: Ch 3, 2-dc cl in same st, (ch 3, 3-dc cl in next sc) 7 times, ch 3, join.\n"
+        "Rnd 3: Sl st in first ch-3 sp, ch 1, (sc, hdc, dc, hdc, sc) in same sp and in each sp around, sl st in first sc.\n"
+    )
+    worked = work_text(text + f"Rnd 4: {said}\n")
+    assert _comes_to(worked, [8, 8, 40, 8])
+    assert {foot.back for s in worked.fabric.rows[3].row.stitches if s.role == "stitch" for foot in s.feet} == {2}
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "sl st in 2nd ch from hook, sc in next ch, hdc in next 2, sc in next 4, (sc, ch 2, sc) in last ch; rotate; sc in next 4, hdc in next 2, sc in next, sl st in last.",
+        "sl st in 2nd ch, sc in next ch, hdc in next 2, sc in next 4, (sc, ch 2, sc) in last ch. Rotate. Sc in next 4, hdc in next 2, sc in next, sl st in last.",
+        "Working in back bumps: sl st in 2nd ch, sc in next, hdc in next 2, sc in next 4, (sc, ch 2, sc) in last ch. Rotate the work. Working up opposite side of chain: sc 4, hdc 2, sc, sl st.",
+    ],
+)
+def test_a_turn_of_the_hand_at_the_end_of_the_chain_leads_to_its_other_side(said: str) -> None:
+    assert _comes_to(work_text(f"Ch 10.\nRow 1: {said}\n"), [18])
+
+
+def test_a_row_told_again_has_no_turning_chain_to_end_in() -> None:
+    text = "Ch 30.\nRow 1: 2 dc in 3rd ch from hook, *sk 2 ch, (sc, 2 dc) in next ch; rep to last 3 ch, sk 2, sc in last.\n"
+    again = "Row 2: ch 1, turn, (sc, 2 dc) in first st, *sk 2 dc, (sc, 2 dc) in next sc; rep from *, ending with sk 2 dc, sc in top of ch.\nRow 3: Rep Row 2.\n"
+    assert _comes_to(work_text(text + again), [28, 28, 28])
+
+
+@pytest.mark.parametrize(
+    "key",
+    [
+        "bs = border stitch, sc through both loops", "BS: border stitch (single crochet through both loops)", "Border st (BS): single crochet through both loops.",
+        "bs = border stitch", "Border stitch (BS): work a sc in both loops of the first and last stitch.", "bs = edge st: 1 sc in both loops",
+    ],
+)  # fmt: skip
+def test_a_border_stitch_is_a_stitch_of_the_pattern(key: str) -> None:
+    name = "BS" if "BS" in key else "bs"
+    worked = work_text(f"{key}\nCh 25.\nRow 1: Sc in 2nd ch from hook and in each ch across. (24)\nRow 2: {name}, sc blo 22, {name}.\n")
+    assert _comes_to(worked, [24, 24])
+
+
+@pytest.mark.parametrize("said", ["dc in front loop of the stitch 2 rows down", "dc in the front loop 2 rows below", "double crochet in flo of the sc two rows down"])
+def test_a_mosaic_stitch_told_by_its_loop_is_one_stitch(said: str) -> None:
+    worked = work_text(f"mdc = {said}\n" + _STRIP + "Row 3: *sc blo, mdc* 11 times, sc 2.\n")
+    assert _comes_to(worked, [24, 24, 24])
+    assert sum(foot.back == 2 for s in worked.fabric.rows[2].row.stitches for foot in s.feet) == 11

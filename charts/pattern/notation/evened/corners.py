@@ -18,6 +18,23 @@ _AGAIN = when_used(r"(?P<lead>(?:^|[*,;:.(\[]|\band|\bthen) ?)(?P<said>(?:(?:wor
 _CHAINED = when_used(r"\bch(?:ain)?s?\b|\d ?(?:sc|hdc|dc|htr|tr)\b.*\d ?(?:sc|hdc|dc|htr|tr)\b")
 
 
+_SIDES = r"(?:along|on|across|down|of|in|to|up) (?:each|every|all|the|all of the|each of the|both)(?: of the)?(?: (?:4|four|3|three|6|six|8|eight|straight))* sides?(?: of (?:the |your )?(?:square|block|motif|hexagon|granny|triangle))?"
+#: "dc in each dc along all four sides": all of a round whose corners are told.
+_ALONG_SIDES = when_used(rf"(?P<each>\b(?:each|every)(?: of the)? (?:sts?|stitch|sc|hdc|dc|htr|tr|double crochet|single crochet)) {_SIDES}(?= ?(?:[,;.*)]|and\b|with\b|working\b|$))")
+#: "dc along each side".
+_STITCH_ALONG = when_used(rf"(?P<st>(?:^|[,;.:*(] ?|\bwork |\band )(?:1 |one )?(?:sc|hdc|dc|htr|tr)) {_SIDES}(?= ?(?:[,;.*)]|and\b|with\b|working\b|$))")
+
+
+def sides_evened(low: str) -> str:
+    """The text of a round whose corners are told, with its sides told as all their stitches, letter for letter as long.
+
+    >>> sides_evened("dc in each dc along all four sides, (2 dc, ch 2, 2 dc) in each corner")
+    'dc in each dc                    , (2 dc, ch 2, 2 dc) in each corner'
+    """
+    low = _ALONG_SIDES.sub(lambda found: found["each"].ljust(len(found[0])), low)
+    return _STITCH_ALONG.sub(lambda found: f"{found['st']} in each st".ljust(len(found[0])), low)
+
+
 def corner_told(low: str) -> str:
     """The group that a row tells for its corners last; "" where it tells none.
 

@@ -40,6 +40,8 @@ _PER_SIDE = when_used(
     rf"(?P<lead>(?:[-\u2013\u2014.;,:=]|\s)\s?)(?:(?:so |and |now )?(?:there(?:'ll| will| should)(?: now)? be|you(?:'ll| will| should)?(?: now)? have|that(?:'s| is| makes| gives(?: you)?)|giving(?: you)?|making|=) ?)?"
     rf"{_NUMBER} (?:sts?|stitches|sc|hdc|dc|htr|tr|dc groups|groups|clusters)(?: (?:now|in total|altogether))? (?:per|(?:on|along|to|for|in|down) (?:each|every|all(?: four)?)|each|a) sides?(?: of (?:the |your )?(?:square|block|hexagon|motif|piece))?(?: (?:between|plus|and|not counting|excluding)\b[^.;()]{{0,30}})?(?=\W*$)"
 )
+#: "(8 sc + 2 x ch 5)": in a count, so many runs of chains.
+_TIMES_CHAINS = when_used(r"(?<=[a-z] [+&] )(?P<n>\d{1,2}) ?(?:x|lots of|times) ?(?:ch[- ]?(?P<a>\d{1,2})|(?P<b>\d{1,2})[- ]?ch)(?: (?:sps?|loops?|spaces?))?(?=\)\W*$)")
 _FROM_STAR = when_used(r"\b(?:rep(?:eat)?|rpt)\b[^.;]{0,12}\*$")
 #: What is worked more than once.
 TWO = 2
@@ -61,6 +63,7 @@ def totals_evened(low: str) -> str:
     >>> totals_evened("(sc2tog) around until 8 sts remain. fasten off").split()
     ['(sc2tog)', 'around', ':', '8', 'sts', '.', 'fasten', 'off']
     """
+    low = _TIMES_CHAINS.sub(lambda found: f"{found['n']} ch-{found['a'] or found['b']}".ljust(len(found[0])), low)
     low = _PER_SIDE.sub(lambda found: found["lead"].ljust(len(found[0])), low) if "side" in low else low
     low = _SPACE_ONE.sub(lambda found: f"{found['lead']} {found['noun']}s".ljust(len(found[0])), low)
     low = _SO_MANY.sub(_so_often, _BESIDE.sub(lambda found: " " * len(found[0]), low))

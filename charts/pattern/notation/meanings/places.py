@@ -36,6 +36,11 @@ class Places(Nouns):
         """ "Any free front loop of Rnd 2": where a yarn is joined; which one is the worker's choice."""
         return Place("any", ANY, hold=loop_of(h), row=r if isinstance(r, RowRef) else None)
 
+    def loop_below(self, h: Held, r: Any) -> Place | None:
+        """ "Dc in front loop 2 rows down": of the stitch there."""
+        deep = isinstance(r, RowRef) and r.below > 1
+        return Place("next", ANY, hold=loop_of(h), row=r) if deep else None
+
     def those_left(self, n: int = 0, c: Noun = ANY) -> Place | None:
         """ "(... to last 2 sts,) sc in those": what the work before stops short of (`those.py` says which they are)."""
         return Place("next", Noun(THOSE, of=c.name), count=n) if n <= MOST else None
