@@ -22,7 +22,9 @@ def _lies_deep(place: Place) -> bool:
 
 def works_near(ops: tuple[Op, ...]) -> bool:
     """Whether a row works into the row below at all; a layer behind it does not, and takes nothing's place there."""
-    return any(works_near((*op.ops, *(op.ending if isinstance(op, Star) else ()))) if isinstance(op, Star | Times) else _is_near(op) for op in ops)
+    ending = (op.ending for op in ops if isinstance(op, Star))
+    inner = (*(op.ops for op in ops if isinstance(op, Star | Times)), *ending)
+    return any(map(_is_near, ops)) or any(map(works_near, inner))
 
 
 def _is_near(op: Op) -> bool:

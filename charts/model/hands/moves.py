@@ -234,7 +234,8 @@ def mark_corners(p: Hand, op: Corner) -> None:
                 corners[hit.start] = op.make
                 p.corner_spaces = (*p.corner_spaces, hit)
                 continue
-            space = _space_within(p, hit) if of is None and isinstance(op.make, Into) else None
+            several = isinstance(op.make, Into) or (op.make.count > 1 and op.make.stitch not in ("inc", "dec"))
+            space = _space_within(p, hit) if of is None and noun.name == "corner" and several else None
             if space is not None:
                 corners[space.start] = op.make
                 p.corner_spaces = (*p.corner_spaces, space)

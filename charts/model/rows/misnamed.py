@@ -263,8 +263,8 @@ def _called(place: Place, name: str, to: Noun) -> Place:
 
 
 def side_by_side(ops: tuple[Op, ...], below: Row) -> tuple[Op, ...] | None:
-    """ "Sc in each dc, dc in each sc": work into each of one kind and then of another, as they come in turn; None where no
-    clauses stand so side by side, or the row below has not all that they name."""
+    """ "Sc in each dc, dc in each sc": work into each of one kind and then of another, as they come in turn; None where
+    no clauses stand so side by side, or the row below has not all that they name."""
     out: list[Op] = []
     there = {s.kind for s in below.stitches if counts(s)}
     for op in ops:
@@ -287,8 +287,8 @@ def _each_of_kind(op: Op | None) -> bool:
 
 
 def without_turning_chain(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
-    """The ops of a row told by one whose last stitch goes into the turning chain, over a row that has none: that goes into the
-    next stitch there, or is left out behind work into all of them. None where no stitch goes into one."""
+    """The ops of a row told by one whose last stitch goes into the turning chain, over a row that has none: that goes
+    into the next stitch there, or is left out behind work into all of them. None where no stitch goes into one."""
     out: list[Op] = []
     for op in ops:
         ending = without_turning_chain(op.ending) if isinstance(op, Star) else None
@@ -306,3 +306,29 @@ def without_turning_chain(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
 def _in_turning_chain(place: Place) -> bool:
     of = place.of if place.which in ("top", "nth") and place.of is not None else place
     return of.which == "beg"
+
+
+def in_corner_spaces(ops: tuple[Op, ...], corners: Sequence[Sequence[Slot]]) -> tuple[Op, ...] | None:
+    """The ops with the corners they name taken for the spaces in them, where each corner of the row below is a group
+    with a chain between its stitches: work goes on behind the space. None where they are none, or none is named."""
+    open_ = [[slot.stitch.role == "chain" for slot in corner] for corner in corners]
+    if not open_ or any(not any(c) or c[0] or c[-1] for c in open_):
+        return None
+    meant = tuple(_in_space(op) for op in ops)
+    return meant if meant != ops else None
+
+
+def _in_space(op: Op) -> Op:
+    if isinstance(op, Star):
+        return replace(op, ops=tuple(map(_in_space, op.ops)), ending=tuple(map(_in_space, op.ending)))
+    if isinstance(op, Times):
+        return replace(op, ops=tuple(map(_in_space, op.ops)))
+    if isinstance(op, Act) and op.name == "along" and op.place is not None:
+        return replace(op, place=_called(op.place, "corner", _CORNER_SPACE))
+    if isinstance(op, Make | Into | Skip):
+        there = (p if p.of is not None else _called(p, "corner", _CORNER_SPACE) for p in op.places)
+        return replace(op, places=tuple(there))
+    return op
+
+
+_CORNER_SPACE = Noun("corner sp")

@@ -1,6 +1,6 @@
 """What a number is meant of: one before "in each" that is the number of all of them, "30 hdc in each st around" over 30
-stitches; the count behind a run of rows that grow or narrow, "Rows 2-5: dec at each end. 12 sc", the last one's; and on
-the foundation chain "dc in 4th ch", which is the 4th from the hook, and "sc 19" over 20 chains, which leaves one to turn."""
+stitches; the count behind a run of rows that grow or narrow, "Rows 2-5: dec at each end. 12 sc", the last one's; and
+on the foundation chain "dc in 4th ch", the 4th from the hook, and "sc 19" over 20 chains, of which one turns."""
 
 from __future__ import annotations
 
@@ -97,8 +97,10 @@ def from_hook(ops: tuple[Op, ...]) -> tuple[Op, ...]:
 
 def _slips_in_2nd(op: Act) -> bool:
     """ "Sl st in 2nd ch", which joins no yarn there where a row begins so on its foundation chain."""
-    of = op.place.of if (op.name, op.text) == ("yarn", "yarn") and op.place is not None and op.place.which == "nth" else None
-    return of is not None and of.which == "beg" and op.place is not None and op.place.nth > 1
+    place = op.place if (op.name, op.text) == ("yarn", "yarn") else None
+    if place is None or place.which != "nth" or place.of is None:
+        return False
+    return place.of.which == "beg" and place.nth > 1
 
 
 #: Chains that turn and count for nothing (common practice, no source).
@@ -108,8 +110,7 @@ _TURN = {"sc": (1,), "hdc": (1, 2), "dc": (2,)}
 def past_turning(ops: tuple[Op, ...], left: int | None) -> Iterator[tuple[Op, ...]]:
     """The ops of a first row with the chains passed over that its first stitch is turned with, where it does not say
     itself where it begins; only as many as it leaves, where that is known."""
-    work = [op for op in ops if not isinstance(op, Act)]
-    first = work[0] if work else None
+    first: Op | None = next((op for op in ops if not isinstance(op, Act)), None)
     while isinstance(first, Star | Times) and first.ops:
         first = first.ops[0]
     if not isinstance(first, Make) or any(p.which != "next" or p.nth or p.of or p.row for p in first.places):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ...pattern.tree import Act, Again, Chain, Into, Make, Op, Skip, Star, Times, walk
+from ...pattern.tree import Act, Again, Chain, Into, Make, Noun, Op, Skip, Star, Times, walk
 from ..cloth.fabric import Row
 from ..cloth.faults import Steps, Stuck
 from ..cloth.ground import Ground, slots_of
@@ -29,7 +29,7 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
     meant = misnamed.between_petals(task.ops, [row.row for row in w.rows[-misnamed.DEEPEST :]])
     meant = numbers_meant.from_hook(meant) if _on_a_chain(w) else meant
     task = task if meant is task.ops else replace(task, ops=w.canonical.setdefault(meant, meant))
-    found = _past_turning(w, task, _best(w, task))
+    found = _in_corner_spaces(w, task) or _past_turning(w, task, _best(w, task))
     for ops in others:
         if not found.faults:
             break
@@ -83,12 +83,29 @@ def _chain_counts(w: Working) -> bool:
 
 
 def _in_turn(w: Working, task: Task, found: Tried) -> Tried:
-    """A row that is stuck behind all stitches of one kind, with those of another that it names next worked between them."""
+    """A row that is stuck behind all stitches of one kind, with those of another that it names next between them."""
     ops = misnamed.side_by_side(task.ops, w.base()) if found.stuck is not None and w.rows else None
     if ops is None:
         return found
     again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
     return found if again.faults else again
+
+
+def _in_corner_spaces(w: Working, task: Task) -> Tried | None:
+    """A round over one whose corners are groups round a space, worked into these spaces where it comes out so."""
+    if not w.rows or not task.text.is_round or not _names_corner(task.ops) or not _over_chains(w):
+        return None
+    ground = _ground_at(w, 1, task.direction)
+    hits = ground.hits(Noun("corner")) if ground is not None else []
+    corners = [ground.slots[h.start : h.end] for h in hits] if ground is not None else []
+    ops = misnamed.in_corner_spaces(task.ops, corners)
+    again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops))) if ops else None
+    return again if again is not None and not again.faults else None
+
+
+def _names_corner(ops: tuple[Op, ...]) -> bool:
+    """Whether a row goes into corners by that name alone."""
+    return any(isinstance(op, Make | Into) and any(p.noun.name == "corner" for p in op.places) for op in walk(ops))
 
 
 def _says_again(task: Task) -> bool:
@@ -246,6 +263,9 @@ def _best(w: Working, task: Task) -> Tried:
     if found.faults and task.stated and (_may_be_cut_short(task) or (_begun_by_chain(task) and _over_chains(w))):
         other = _first_good(w, task, in_all=False, cut_short=True)
         found = other if not other.faults and other.row.made != w.base().made else found
+    if found.faults and any(isinstance(op, Act) and op.name == "ends in" for op in task.ops):
+        other = _first_good(w, task, in_all=False, cut_short=True)
+        found = found if other.faults else other
     found = _on_past_its_start(w, task, found)
     open_end = not found.faults and not task.stated and _over_chains(w)
     if open_end and (_may_be_cut_short(task) or _begun_by_chain(task) or _slips_to_its_start(task)):
@@ -280,10 +300,12 @@ def _best(w: Working, task: Task) -> Tried:
 
 
 def _on_past_its_start(w: Working, task: Task, found: Tried) -> Tried:
-    """A round that slips to where it begins and comes out though it leaves spaces below, gone on over what it slipped past
-    where it then works all of them."""
+    """A round that slips to where it begins and comes out though it leaves spaces below, gone on over what it slipped
+    past where it then works all of them."""
     slips = task.text.is_round and not task.stated and _over_chains(w) and readings.travels(task.ops)
     if not slips or found.faults or found.choice.wrap or works_all_spaces(found.row, w.base()):
+        return found
+    if not _spaces_worked(found.row, w.base()):
         return found
     for choice, opening in readings.readings(w, task.text, task.ops):
         again = _played(w, task, choice, opening) if choice.wrap else found
@@ -577,8 +599,8 @@ def _site(w: Working, task: Task, opening: tuple[str, ...] | None) -> Site:
     return Site(
         ground=ground, below=w.rows[-1].label if w.rows else _BELOW.get(how, "the stitches given"),
         specials=w.specials, is_round=task.text.is_round, opening=opening, loops=w.pattern.loops,
-        throughout=w.throughout, number=task.number or _as_if_numbered(w), on_foundation=not w.rows and how in ("chain", "ring"),
-        two_sided=not w.rows and how == "chain",
+        throughout=w.throughout, number=task.number or _as_if_numbered(w),
+        on_foundation=not w.rows and how in ("chain", "ring"), two_sided=not w.rows and how == "chain",
         rows_below=len(w.rows), along=unsaid.is_along(w, task),
         edged=bool(w.texts) and w.texts[-1].along, at_will=any(t.at_will for t in w.texts),
         counted=bool(task.stated), spiral="ring" in how and w.pattern.spiral,

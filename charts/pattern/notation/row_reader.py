@@ -50,8 +50,8 @@ from .evened.totals import totals_evened
 from .evened.turns import turns_evened
 from .first_stitch import (
     begins_with_first,
-    between_legs,
     begun_there,
+    between_legs,
     counted_by_join,
     every_further,
     in_space_below,

@@ -412,3 +412,49 @@ def test_a_mosaic_stitch_told_by_its_loop_is_one_stitch(said: str) -> None:
     worked = work_text(f"mdc = {said}\n" + _STRIP + "Row 3: *sc blo, mdc* 11 times, sc 2.\n")
     assert _comes_to(worked, [24, 24, 24])
     assert sum(foot.back == 2 for s in worked.fabric.rows[2].row.stitches for foot in s.feet) == 11
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "sl st to corner, (ch 3, dc, ch 2, 2 dc) in corner, dc in next 7, *(2 dc, ch 2, 2 dc) in corner, dc in next 7; rep from * around, join",
+        "ch 3, dc in next 4, *(2 dc, ch 2, 2 dc) in corner, dc in next 7; rep from * 2 more times, (2 dc, ch 2, 2 dc) in corner, dc in last 2, join",
+        "ch 3, dc in next 4, *(2 dc, ch 2, 2 dc) in next corner, dc in next 7 dc; rep from * around, ending dc in last 2, join",
+        "sl st to corner sp, (ch 3, dc, ch 2, 2 dc) in corner sp, *dc in next 7 dc, (2 dc, ch 2, 2 dc) in next corner; rep from * 2 more times, dc in next 7, join",
+    ],
+)
+def test_work_goes_on_behind_the_space_of_a_corner(said: str) -> None:
+    worked = work_text(_SOLID + f"Rnd 3: {said}.\n")
+    assert _comes_to(worked, [12, 28, 44])
+
+
+def test_too_few_along_a_side_are_told() -> None:
+    said = "ch 3, dc in next 4, *(2 dc, ch 2, 2 dc) in corner, dc in next 6; rep from * 2 more times, (2 dc, ch 2, 2 dc) in corner, dc in last 2, join. (44 dc)"
+    assert _told(work_text(_SOLID + f"Rnd 3: {said}.\n")) == ["Rnd 3"]
+
+
+@pytest.mark.parametrize(
+    ("said", "made"), [("2 in each (16)", 16), ("two in each (16)", 16), ("(1 in next, 2 in next) around (12)", 12), ("one in first, two in next, and so on (12)", 12)]
+)
+def test_a_number_in_each_is_of_what_the_rows_are_made_of(said: str, made: int) -> None:
+    assert _comes_to(work_text(f"Round 1: 8 sc in magic ring\nRound 2: {said}\n"), [8, made])
+
+
+@pytest.mark.parametrize("dot", ["•", "»", "▪", ":"])
+def test_a_dot_behind_the_number_of_a_round(dot: str) -> None:
+    assert _comes_to(work_text(f"Rnd 1 {dot} 6 sc in magic ring\nRnd 2 {dot} 2 sc in each (12)\n"), [6, 12])
+
+
+@pytest.mark.parametrize("said", ["*sc, dc* to end, last st is a sc", "*sc, dc; rep from * across, last st is a sc"])
+def test_a_repeat_breaks_off_where_the_row_is_said_to_end(said: str) -> None:
+    assert _comes_to(work_text(f"Ch 24.\nRow 1: sc in 2nd ch from hook, dc in next ch, {said}.\n"), [23])
+
+
+@pytest.mark.parametrize("said", ["Start with 24 stitches of foundation double crochet.", "Start with 24 foundation double crochets."])
+def test_so_many_stitches_of_foundation_double_crochet(said: str) -> None:
+    assert _made(work_text(f"{said}\nRow 2. Ch 2 to turn. *1 fpdc, 2 dc. Repeat from * to end.\n"))[-1] == 24
+
+
+@pytest.mark.parametrize("said", ["rep 3+4", "repeat rows 3 + 4", "rep 3-4"])
+def test_rows_told_with_a_plus(said: str) -> None:
+    assert _comes_to(work_text(_STRIP + f"Row 3: ch 1, turn, hdc across.\nRow 4: ch 1, turn, sc across.\nRows 5-6: {said}\n"), [24] * 6)

@@ -49,6 +49,10 @@ _TO_ITSELF = when_used(rf"(?<=[^*\s])(?P<said>[,;.]? {_REP} (?:between|bet|betw|
 _TIMES_BARE = when_used(r"(?P<close>[)\]])(?: (?P<n>\d{1,2})(?P<gap> ?)(?=[(\[=]\s*\d)|(?P<m>\d{1,2})(?=\s*(?:$|[,.;(\[=]))(?P<sign>[,.;]?)(?P<room> ?))")
 #: "*sc, ch 1, sk 1; rep ending with sc": from the one star before.
 _REP_ENDING = when_used(rf"\b(?P<rep>{_REP})(?P<sign>,?) (?P<end>ending|finishing|end|finish)(?= (?:the (?:row|round|rnd) )?(?:with|in|by|at)\b)")
+#: "Rep 3+4", "repeat rows 3 + 4": rows from one to the other.
+_ROWS_ADDED = when_used(rf"(?P<rep>{_REP}(?: (?:rows?|rnds?|rounds?|r))? ?)(?P<a>\d{{1,3}})(?P<plus> ?\+ ?)(?P<b>\d{{1,3}})(?=\W*$| )")
+#: "In each ch back to body": that it leads back.
+_BACK_TO = when_used(r"(?<=[a-z]) back(?: down| up)? (?:to|toward|towards) (?:the )?(?:body|ring|round|circle|base|start|beginning|head|piece|flower|cent(?:er|re))(?=\s*[,.;*)])")
 _WORD_FOR_REPEAT = when_used(_REP)
 #: "end rep at +": where the last repetition breaks off.
 _ENDS_AT = when_used(
@@ -70,6 +74,8 @@ def repeats_evened(low: str) -> str:
     low = _TIMES_FIRST.sub(_times_behind, low)
     if low.count("*") == len("***"):
         low = _TO_ITSELF.sub(lambda found: f"{found['said']}* ", low)
+    low = _ROWS_ADDED.sub(lambda found: f"{found['rep']}{found['a']}{found['plus'].replace('+', '-')}{found['b']}", low)
+    low = _BACK_TO.sub(lambda found: " " * len(found[0]), low) if "back" in low else low
     low = _times_bare(_TWICE.sub(_said_once, low))
     low = _XS.sub(lambda found: found["lead"] + "x".ljust(len(found["x"])), low)
     low = _TO_ALONG.sub("   ", _STARS.sub("  ", low))

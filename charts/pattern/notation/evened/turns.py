@@ -55,6 +55,8 @@ _ITS_OWN = when_used(r"\b(?:the )?(?:previous|prev|last|preceding|prior) (?:row|
 
 #: "Each of the 6 cable sts", "first true dc": what such stitches are like, which needs no saying.
 _LIKE = when_used(r"(?P<lead>\b(?:\d{1,2}|first|1st|next|last|each|all|the) )(?P<how>(?:cabled?|plain|raised|twisted|actual|true|real|proper) )(?=(?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr)\b)")
+#: "Start w/ 6 sc in magic ring".
+_STARTS_WITH = when_used(r"^\W*(?:start|begin)(?:ing)? w/ ?(?=\d)")
 #: "Invisible join to first dc", "needle join": a join.
 _SEEN_JOIN = when_used(r"(?<!with )(?<!with an )(?<!with a )(?<!do an )(?<!do a )\b(?:invisible|needle|seamless|clean)(?:ly)?[ -](?:join|finish)(?= (?:to|in|into|over|with|on|at) )")
 #: "Join to first dc, not the ch": where a round is not joined.
@@ -79,6 +81,7 @@ def turns_evened(low: str) -> str:
     ['repeat', '(', '1', 'sc', 'and', '1', 'inc)']
     """
     low = _CHAIN_TOLD.sub(_chain_alone, low)
+    low = _STARTS_WITH.sub(lambda found: " " * len(found[0]), low)
     low = _LIKE.sub(lambda found: found["lead"] + " " * len(found["how"]), low)
     low = _SEEN_JOIN.sub(lambda found: "join".ljust(len(found[0])), low)
     low = _NOT_THERE.sub(lambda found: found["lead"].ljust(len(found[0])), low) if "not" in low else low

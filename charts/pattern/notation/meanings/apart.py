@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...tree import Chain, Held, Into, Make, Noun, Op, Place, Star, Times
+from ...tree import Chain, Held, Into, Make, Noun, Op, Place, Skip, Star, Times
 
 Ops = tuple[Op, ...]
 
@@ -84,6 +84,18 @@ def _held(op: Op) -> Op:
     return replace(op, ops=tuple(replace(o, places=()) if isinstance(o, Make) else o for o in op.ops), places=(replace(place, hold=held.pop()),))
 
 
+def _beyond_this(place: Place, *, passed: bool) -> Place:
+    """ "Between this group and the next": in the next gap between groups, or before the next stitch where the group was
+    passed over."""
+    of = place.of
+    if place.which != "after" or place.noun.name != "gap" or of is None or of.which != "same" or of.noun.name not in _GROUPS:
+        return place
+    return Place("before", Noun("gap"), of=Place("next")) if passed else Place("next", Noun("gap", of="group"))
+
+
+_GROUPS = ("group", "shell", "block", "petal", "V-st")
+
+
 def in_such_gaps(ops: Ops) -> Ops:
     """The ops with "sc between two shells, *ch 5, sc in next gap": a gap behind one between groups is such a one."""
     return _in_gaps(ops, None)[0]
@@ -96,6 +108,8 @@ def _in_gaps(ops: Ops, named: Noun | None) -> tuple[Ops, Noun | None]:
             inner, named = _in_gaps(op.ops, named)
             op = replace(op, ops=inner)
         elif isinstance(op, Make | Into) and op.places:
+            passed = bool(out) and isinstance(out[-1], Skip)
+            op = replace(op, places=tuple(_beyond_this(p, passed=passed) for p in op.places))
             if named is not None:
                 op = replace(op, places=tuple(replace(p, noun=named) if p.noun.name == "hole" and p.which in ("next", "each") else p for p in op.places))
             named = next((p.noun for p in op.places if p.noun.name == "gap" and p.noun.of), named)

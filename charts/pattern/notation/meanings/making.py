@@ -207,6 +207,11 @@ class Making(Stitches):
         """ "Into the last st work 3": of what the row is made of."""
         return (Make(self.base, n, ps),) if 0 < n <= MOST and all(p.which in ("next", "last", "first", "same") for p in ps) else None
 
+    def n_in_each(self, ps: tuple[Place, ...], n: int = 1) -> Ops | None:
+        """ "Two in each", "one in next, two in next": of what the row is made of."""
+        told = all(p.which in ("next", "each", "first", "last") and p.noun.name in ("st", self.base) for p in ps)
+        return (Make(self.base, n, ps),) if 0 < n <= MOST and told else None
+
     def plain_n(self, n: int) -> Ops | None:
         """ "3, inc, 5": so many plain stitches, one in each."""
         return self.make_n_next(n, (self.base, ""))

@@ -338,8 +338,6 @@ class Places(Nouns):
                 return Place("before", Noun("gap"), of=pp[0])  # "between last and next to last"
             if pp[0].which == "skipped" and (pp[1].which, pp[1].count, pp[1].nth) == ("next", 1, 0):
                 return Place("before", Noun("gap"), of=pp[1])  # "between last dc skipped and next dc"
-            if pp[0].which == "same" and pp[0].noun.name in ("group", "shell", "block", "petal", "V-st") and pp[1].which == "next":
-                return self.gaps_of_groups(g=pp[0].noun)  # "between this group and the next"
             return Place("after", Noun("gap"), of=pp[0])
         if q == "next" and pp[0].which == "next" and pp[0].count == 1 and pp[0].bare and height_of(pp[0].noun.name):
             return Place("next", Noun("gap"))  # "in next sp between dc"
@@ -370,6 +368,10 @@ class Places(Nouns):
             else "next"
         )
         return Place(which, noun, count=n)
+
+    def gap_of_any_groups(self, g: Noun | str = "") -> Place:
+        """ "Between any two groups": the round begins there."""
+        return replace(self.gaps_of_groups(g=g), which="any")
 
     def sized_between(self, s: tuple[str, int], q: str = "", n: int = 1) -> Place:
         """ "Next ch-2 sp between shells": a space of that size that lies in no group."""
