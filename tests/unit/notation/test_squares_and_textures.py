@@ -458,3 +458,46 @@ def test_so_many_stitches_of_foundation_double_crochet(said: str) -> None:
 @pytest.mark.parametrize("said", ["rep 3+4", "repeat rows 3 + 4", "rep 3-4"])
 def test_rows_told_with_a_plus(said: str) -> None:
     assert _comes_to(work_text(_STRIP + f"Row 3: ch 1, turn, hdc across.\nRow 4: ch 1, turn, sc across.\nRows 5-6: {said}\n"), [24] * 6)
+
+
+# -- told as one talks ------------------------------------------------------------------------------------------------
+
+_RING = "Rnd 1: Ch 4, join to form a ring. Ch 3, 2 dc in ring, ch 2, "
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "*3 dc in ring, ch 2.* Do that two more times and you'll have four little clusters. Join.", "*3 dc in ring, ch 2* 3 times, so you will have 4 clusters. Join.",
+        "(3 dc in ring, ch 2) 3 times and you should have four groups of dc. Join.", "(3 dc in ring, ch 2) 3 times; you should have 4 groups. Join.",
+    ],
+)  # fmt: skip
+def test_what_there_is_now_is_a_count(said: str) -> None:
+    assert _comes_to(work_text(_RING + said + "\n"), [12])
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "ch 1, *(3 dc, ch 2, 3 dc) in next corner, ch 1; repeat for the remaining 2 corners. Join.",
+        "ch 1, *(3 dc, ch 2, 3 dc) in next corner, ch 1. Do the same in the last two corners. Join.",
+        "ch 1, then in the next corner: 3 dc, ch 2, 3 dc. Ch 1. Repeat that for the remaining two corners and join.",
+        "ch 1, then move on to the next corner: 3 dc, ch 2, 3 dc. Ch 1. Repeat that for the remaining two corners and join.",
+        "ch 1, go to the next corner and work (3 dc, ch 2, 3 dc), ch 1. Repeat that for the remaining two corners and join.",
+    ],
+)
+def test_the_same_goes_into_the_remaining_corners(said: str) -> None:
+    worked = work_text(_RING + f"(3 dc in ring, ch 2) 3 times, join.\nRnd 2: Sl st to corner sp, ch 3, (2 dc, ch 2, 3 dc) in same corner, {said}\n")
+    assert _comes_to(worked, [12, 24])
+    assert worked.notes == []
+
+
+_RIPPLE = (
+    "Ch 30.\nRow 1: 2 dc in 3rd ch from hook, dc in next 4, (dc2tog) twice, dc in next 4, *2 dc in each of next 2 chs, dc in next 4, dc2tog twice, dc in next 4; "
+    "rep to last ch, 2 dc in last ch.\nRow 2: ch 2, turn, 2 dc in first st, dc in next 4 sts, (dec) x 2, dc 4, *2 dc in next 2, dc 4, dec 2x, dc 4* across to last st, 2 dc in it.\n"
+)
+
+
+@pytest.mark.parametrize("said", ["Row 3: Repeat Row 2.", "Row 3: ch 1, turn, sc across.", "Row 3: Repeat Row 2.\nRow 4: Repeat Row 2."])
+def test_chains_that_proved_to_count_for_nothing_do_so_in_the_rows_above(said: str) -> None:
+    assert set(_made(work_text(_RIPPLE + said + "\n"))) == {28}

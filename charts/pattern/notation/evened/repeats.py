@@ -53,6 +53,10 @@ _REP_ENDING = when_used(rf"\b(?P<rep>{_REP})(?P<sign>,?) (?P<end>ending|finishin
 _ROWS_ADDED = when_used(rf"(?P<rep>{_REP}(?: (?:rows?|rnds?|rounds?|r))? ?)(?P<a>\d{{1,3}})(?P<plus> ?\+ ?)(?P<b>\d{{1,3}})(?=\W*$| )")
 #: "In each ch back to body": that it leads back.
 _BACK_TO = when_used(r"(?<=[a-z]) back(?: down| up)? (?:to|toward|towards) (?:the )?(?:body|ring|round|circle|base|start|beginning|head|piece|flower|cent(?:er|re))(?=\s*[,.;*)])")
+#: "Repeat for the remaining 2 corners", "do the same in the last two corners": so many more, from the one star.
+_REMAINING = when_used(
+    rf"\b(?:(?:{_REP}|do)(?: (?:this|that|it|the same|all this))?(?: again)?) (?:for|in|on|at|into|along|across) (?:the |each of the |all )?(?:remaining|rem|other|others|last|next) (?P<n>{_NUMBER}) (?:corners?|sides?|(?:corner |ch-?\d )?(?:sps?|spaces|loops|lps)|points|petals)\b"
+)
 _WORD_FOR_REPEAT = when_used(_REP)
 #: "end rep at +": where the last repetition breaks off.
 _ENDS_AT = when_used(
@@ -84,10 +88,16 @@ def repeats_evened(low: str) -> str:
     if low.count("*") == 1:
         low = _NAMED.sub(lambda found: found["lead"] + "*".ljust(len(found["sign"])), low)
         low = _REP_ENDING.sub(lambda found: "rep *, end".ljust(len(found[0])) if len(found[0]) >= len("rep *, end") else found[0], low)
-        low = _pointed(low)
+        low = _REMAINING.sub(_so_many_more, _pointed(low))
     low = _ROW_IN_BRACKETS.sub(lambda found: f"{found['lead']} {found['said']} ", low)
     low = _YARN_FIRST.sub(lambda found: f"{found['yarn']},".ljust(len(found[0])), low)
     return _ended_at(_other_sign(low))
+
+
+def _so_many_more(found: re.Match[str]) -> str:
+    told = f"rep * {lexicon.number(found['n']) or 0} more times"
+    before = found.string[: found.start()].rstrip(" .,;")
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) and not before.endswith((")", "]", "*")) else found[0]
 
 
 def _times_bare(low: str) -> str:

@@ -42,6 +42,11 @@ _PER_SIDE = when_used(
 )
 #: "(8 sc + 2 x ch 5)": in a count, so many runs of chains.
 _TIMES_CHAINS = when_used(r"(?<=[a-z] [+&] )(?P<n>\d{1,2}) ?(?:x|lots of|times) ?(?:ch[- ]?(?P<a>\d{1,2})|(?P<b>\d{1,2})[- ]?ch)(?: (?:sps?|loops?|spaces?))?(?=\)\W*$)")
+#: "... and you'll have four little clusters", "you should have 4 groups of dc": what there is, without what is like it.
+_HAVE_SO_MANY = when_used(
+    rf"(?P<and>,? (?:and|so|then) )?(?P<you>you(?:'ll| will| should|'d| would)?(?: now)? (?:have|see) )(?P<n>{_NUMBER}) (?P<like>(?:little|cute|lovely|neat|nice|pretty|small|tiny|whole|complete|full|beautiful|separate|sweet) )?"
+    r"(?P<noun>clusters|groups|petals|shells|loops|corners|sets)(?P<of> of (?:\d )?(?:sc|hdc|dc|htr|tr|double crochets?|trebles?|stitches|sts))?(?=\s*(?:[.,;!:)]|$))"
+)
 _FROM_STAR = when_used(r"\b(?:rep(?:eat)?|rpt)\b[^.;]{0,12}\*$")
 #: What is worked more than once.
 TWO = 2
@@ -64,6 +69,7 @@ def totals_evened(low: str) -> str:
     ['(sc2tog)', 'around', ':', '8', 'sts', '.', 'fasten', 'off']
     """
     low = _TIMES_CHAINS.sub(lambda found: f"{found['n']} ch-{found['a'] or found['b']}".ljust(len(found[0])), low)
+    low = _HAVE_SO_MANY.sub(_so_many_there, low) if "have" in low or "see" in low else low
     low = _PER_SIDE.sub(lambda found: found["lead"].ljust(len(found[0])), low) if "side" in low else low
     low = _SPACE_ONE.sub(lambda found: f"{found['lead']} {found['noun']}s".ljust(len(found[0])), low)
     low = _SO_MANY.sub(_so_often, _BESIDE.sub(lambda found: " " * len(found[0]), low))
@@ -74,6 +80,13 @@ def totals_evened(low: str) -> str:
     along = "" if _TO_THE_END.search(low[: found.start()]) else " ar"
     told = f"{along} : {found['n']}{found['noun'] or ''}"
     return low[: found.start()] + told.ljust(len(found[0])) + low[found.end() :] if len(told) <= len(found[0]) else low
+
+
+def _so_many_there(found: re.Match[str]) -> str:
+    if not (found["and"] or found["like"] or found["of"]):
+        return found[0]
+    lead = ". ".ljust(len(found["and"])) if found["and"] else ""
+    return f"{lead}{found['you']}{found['n']} {found['noun']}".ljust(len(found[0]))
 
 
 def _so_often(found: re.Match[str]) -> str:

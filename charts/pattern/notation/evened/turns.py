@@ -55,6 +55,10 @@ _ITS_OWN = when_used(r"\b(?:the )?(?:previous|prev|last|preceding|prior) (?:row|
 
 #: "Each of the 6 cable sts", "first true dc": what such stitches are like, which needs no saying.
 _LIKE = when_used(r"(?P<lead>\b(?:\d{1,2}|first|1st|next|last|each|all|the) )(?P<how>(?:cabled?|plain|raised|twisted|actual|true|real|proper) )(?=(?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr)\b)")
+#: "Move on to the next corner: 3 dc, ch 2, 3 dc": what goes in there.
+_MOVES_ON = when_used(
+    r"\b(?:move|go|jump|head|hop|moving|going)(?: on| over| along| across)? to (?:the |your )?(?P<which>next|other|following|last) (?P<noun>corner(?: sp(?:ace)?)?|(?:ch-?\d )?(?:sp|space|loop|lp))(?P<sign>:| and (?:work|make|do)(?= )|, (?:work|make)(?= ))"
+)
 #: "Start w/ 6 sc in magic ring".
 _STARTS_WITH = when_used(r"^\W*(?:start|begin)(?:ing)? w/ ?(?=\d)")
 #: "Invisible join to first dc", "needle join": a join.
@@ -81,6 +85,7 @@ def turns_evened(low: str) -> str:
     ['repeat', '(', '1', 'sc', 'and', '1', 'inc)']
     """
     low = _CHAIN_TOLD.sub(_chain_alone, low)
+    low = _MOVES_ON.sub(lambda found: f"in {found['which']} {found['noun']}:".ljust(len(found[0])), low) if " to " in low else low
     low = _STARTS_WITH.sub(lambda found: " " * len(found[0]), low)
     low = _LIKE.sub(lambda found: found["lead"] + " " * len(found["how"]), low)
     low = _SEEN_JOIN.sub(lambda found: "join".ljust(len(found[0])), low)
