@@ -509,7 +509,8 @@ def _state(w: Working, task: Task) -> tuple[object, ...]:
     reach = w.rows[-2].row if len(w.rows) > 1 and w.specials else None
     return (
         id(task.ops), id(base), id(reach), task.direction * before, task.text.is_round, bool(w.rows), task.stated,
-        len(w.throughout), len(w.settled) + len(w.skipped_as), sum(map(len, w.explained.values())), w.rep_in_all == {True},
+        len(w.throughout), len(w.settled) + len(w.skipped_as), sum(map(len, w.explained.values())),
+        w.rep_in_all == {True},
     )  # fmt: skip
 
 
