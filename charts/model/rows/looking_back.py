@@ -59,7 +59,7 @@ def _over_another(w: Working, at: int, task: Task, others: Others) -> Tried | No
         known, skipped = dict(w.settled), dict(w.skipped_as)
         if at == 0 and (hooked := readings.hook(below.ops)) is not None:
             w.skipped_as[hooked[1] - 1] = tuple(kind for kind in other.opening or () if height_of(kind))
-        if begun is not None:
+        if begun is not None and other.choice.chain is not None:
             w.settled.setdefault(begun, other.choice.chain)  # rows that begin alike are read alike
         last = _worked_on(w, at, kept, ways, (task, others))
         if last is not None:

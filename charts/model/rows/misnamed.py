@@ -332,3 +332,17 @@ def _in_space(op: Op) -> Op:
 
 
 _CORNER_SPACE = Noun("corner sp")
+
+
+def in_beginning_chain(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """The ops of a row that ends "dc in 3rd ch", with that of the chain the row below begins with; None where it does
+    not end so."""
+    at = next((n for n in range(len(ops) - 1, 0, -1) if not isinstance(ops[n], Act)), 0)
+    last = ops[at] if at else None
+    if not isinstance(last, Make) or last.count != 1 or len(last.places) != 1:
+        return None
+    place = last.places[0]
+    if place != Place("next", Noun("ch"), nth=place.nth) or place.nth < 2:
+        return None
+    there = Place("nth", Noun("ch"), nth=place.nth, of=Place("beg"))
+    return (*ops[:at], replace(last, places=(there,)), *ops[at + 1 :])

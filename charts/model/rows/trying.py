@@ -83,12 +83,15 @@ def _chain_counts(w: Working) -> bool:
 
 
 def _in_turn(w: Working, task: Task, found: Tried) -> Tried:
-    """A row that is stuck behind all stitches of one kind, with those of another that it names next between them."""
-    ops = misnamed.side_by_side(task.ops, w.base()) if found.stuck is not None and w.rows else None
-    if ops is None:
+    """A row that is stuck behind all stitches of one kind, with those of another that it names next between them; one
+    that ends in the 3rd chain, with that of the chain below."""
+    if found.stuck is None or not w.rows:
         return found
-    again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
-    return found if again.faults else again
+    for ops in (misnamed.side_by_side(task.ops, w.base()), misnamed.in_beginning_chain(task.ops)):
+        again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops))) if ops else found
+        if not again.faults:
+            return again
+    return found
 
 
 def _in_corner_spaces(w: Working, task: Task) -> Tried | None:

@@ -319,11 +319,12 @@ class Rows:
         guesses = tuple(self._in_order(one, draft, low, (first, last), ringed)[1] for one in without)
         self.page.guesses.update({len(self.out): guesses} if guesses else {})
         is_round = round_said if head.is_round is not None else ringed and not self.out
+        goes_round = head.is_round is None and ringed  # "R2" of a piece that began in a ring
         stated = stated_of(read, source, low)
         each = counts_each(stated, last - first + 1)
         at_end = not each and bool(_AT_END.search(" ".join(low[start:end] for _, start, end in read.counts)))
         return RowText(
-            label, first, last, between_in(ops, is_round=is_round), is_round, head.side, stated, at_end, draft.line,
+            label, first, last, between_in(ops, is_round=is_round or goes_round), is_round, head.side, stated, at_end, draft.line,
             _shown(draft, text), begins, draft.part, draft.make, head.open_end,
             along=bool(telling.ALONG.search(f"{head.label} {head.lead} {draft.part}: {low}".lower())),
             at_will=draft.at_will, stated_each=each, grows=growth_told((*read.prose, *(said for said, _ in read.notes), *_BRACKETED.findall(low))),

@@ -501,3 +501,16 @@ _RIPPLE = (
 @pytest.mark.parametrize("said", ["Row 3: Repeat Row 2.", "Row 3: ch 1, turn, sc across.", "Row 3: Repeat Row 2.\nRow 4: Repeat Row 2."])
 def test_chains_that_proved_to_count_for_nothing_do_so_in_the_rows_above(said: str) -> None:
     assert set(_made(work_text(_RIPPLE + said + "\n"))) == {28}
+
+
+def test_chains_between_groups_stand_behind_the_last_one_of_a_round_told_by_r() -> None:
+    text = "R1: Magic ring, ch 3 (counts as sc + ch 2), *sc in ring, ch 2* x3, join to 1st ch. (4 sc)\n"
+    worked = work_text(text + "R2: Sl st to sp, ch 1, (sc, ch 2, sc) in each ch-2 sp with ch 1 between, join. 8 sc\nR3: Sl st to corner, ch 1, *(sc, ch 2, sc) in corner, ch 1, sc in ch-1 sp, ch 1; rep from * around, join. 12 sc\n")
+    assert _comes_to(worked, [4, 8, 12])
+
+
+@pytest.mark.parametrize("said", ["dc in 3rd ch", "dc in 3rd ch of ch-4", "dc in third ch of beg ch-4"])
+def test_a_row_that_ends_in_the_3rd_chain_ends_in_that_of_the_row_below(said: str) -> None:
+    text = "Row 1: Magic ring; ch 4 (counts as dc and ch 1), 3 dc, ch 2, 3 dc, ch 1, dc in ring. Turn.\n"
+    worked = work_text(text + f"Row 2: Ch 4, 3 dc in ch-1 sp, ch 1, (3 dc, ch 2, 3 dc) in ch-2 sp, ch 1, 3 dc in last sp, ch 1, {said}. Turn.\n")
+    assert _comes_to(worked, [8, 14])
