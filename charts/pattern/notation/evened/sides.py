@@ -7,7 +7,7 @@ from ...when_used import when_used
 #: "Rotate" behind work into the last chain, with work behind it that does not say itself where it goes.
 _ROTATED = when_used(
     r"\b(?:last|end) (?:ch|chain)\b[^.;]{0,30}?[.;,] (?P<said>(?:now |then )?(?:rotate|pivot|turn (?:the |your )?(?:work|piece) (?:upside down|around|to the other side))(?: (?:the |your )?(?:work|piece|chain))?(?: 180(?: ?degrees)?)?)"
-    r"(?=[.;,:] ?(?!(?:now |then |and |continue |next )*(?:work|working|crochet|along|on|in|up|down|going|continue)\b)[\d*(\[a-z])"
+    r"(?=[.;,:] ?(?![^.;]{0,60}(?:other|opposite|under) ?side)(?!(?:now |then |and |continue |next )*(?:work|working|crochet|along|on|in|up|down|going|continue)\b)[\d*(\[a-z])"
 )
 _ON_CHAIN = when_used(r"\bfrom (?:the |your )?hook\b|\b(?:2nd|3rd|second|third) ch(?:ain)?\b")
 _OTHER_SIDE = "working along other side of ch"
