@@ -54,7 +54,7 @@ _IF_CHAINED = when_used(r"(?<=[a-z\d)])[;,]? ?(?P<said>(?:(?:or )?(?:\d+ (?:sc|h
 _ITS_OWN = when_used(r"\b(?:the )?(?:previous|prev|last|preceding|prior) (?:row|rnd|round)s(?= (?:(?:fp|bp|rf|rb)[ -]?)(?:sc|hdc|dc|htr|tr)\b)")
 
 #: "Each of the 6 cable sts", "first true dc": what such stitches are like, which needs no saying.
-_LIKE = when_used(r"(?P<lead>\b(?:\d{1,2}|first|1st|next|last|each|all|the) )(?P<how>(?:cabled?|plain|raised|twisted|actual|true|real|proper) )(?=(?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr)\b)")
+_LIKE = when_used(r"(?P<lead>\b(?:\d{1,2}|first|1st|next|last|each|all|the) )(?P<how>(?:cabled?|plain|actual|true|real|proper) )(?=(?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr)\b)")
 #: "Move on to the next corner: 3 dc, ch 2, 3 dc": what goes in there.
 _MOVES_ON = when_used(
     r"\b(?:move|go|jump|head|hop|moving|going)(?: on| over| along| across)? to (?:the |your )?(?P<which>next|other|following|last) (?P<noun>corner(?: sp(?:ace)?)?|(?:ch-?\d )?(?:sp|space|loop|lp))(?P<sign>:| and (?:work|make|do)(?= )|, (?:work|make)(?= ))"
