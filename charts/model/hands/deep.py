@@ -22,13 +22,16 @@ def _lies_deep(place: Place) -> bool:
 
 def works_near(ops: tuple[Op, ...]) -> bool:
     """Whether a row works into the row below at all; a layer behind it does not, and takes nothing's place there."""
-    return any(_is_near(op) for op in walk(ops))
+    ending = (op.ending for op in ops if isinstance(op, Star))
+    inner = (*(op.ops for op in ops if isinstance(op, Star | Times)), *ending)
+    return any(map(_is_near, ops)) or any(map(works_near, inner))
 
 
 def _is_near(op: Op) -> bool:
     if not isinstance(op, Make | Into) or is_deep(op):
         return False
-    return any(place.which in ("next", "each", "nth", "last") for place in op.places)
+    bare = isinstance(op, Make) and not op.places and height_of(op.stitch) is not None
+    return bare or any(place.which in ("next", "each", "nth", "last") for place in op.places)
 
 
 def beside(p: Hand, ops: tuple[Op, ...], at: int) -> Beside:

@@ -14,6 +14,7 @@ from ...pattern.tree import (
     Act,
     Corner,
     Held,
+    Into,
     Make,
     Noun,
     Op,
@@ -233,6 +234,12 @@ def mark_corners(p: Hand, op: Corner) -> None:
                 corners[hit.start] = op.make
                 p.corner_spaces = (*p.corner_spaces, hit)
                 continue
+            several = isinstance(op.make, Into) or (op.make.count > 1 and op.make.stitch not in ("inc", "dec"))
+            space = _space_within(p, hit) if of is None and noun.name == "corner" and several else None
+            if space is not None:
+                corners[space.start] = op.make
+                p.corner_spaces = (*p.corner_spaces, space)
+                continue
             inside = [i for i in range(hit.start, hit.end) if counts(p.ground.slots[i].stitch)]
             if not inside:
                 continue
@@ -242,6 +249,15 @@ def mark_corners(p: Hand, op: Corner) -> None:
     if not found:
         noun = op.make.places[0].noun
         raise Stuck(f"{p.site.below} has no {p.one(noun)} to do this at", "say where it is done", op.at)
+
+
+def _space_within(p: Hand, hit: Hit) -> Hit | None:
+    """The one chain space of a group, with stitches on both sides, in which its corner lies."""
+    chained = [i for i in range(hit.start, hit.end) if p.ground.slots[i].stitch.role == "chain"]
+    if not chained or chained[-1] - chained[0] + 1 != len(chained):
+        return None
+    between = hit.start < chained[0] and chained[-1] + 1 < hit.end
+    return Hit(chained[0], chained[-1] + 1) if between else None
 
 
 def _excepted(p: Hand, op: Corner, place: Place, noun: Noun) -> list[Hit]:

@@ -349,6 +349,8 @@ def as_often_as_goes(p: Hand, op: Star) -> tuple[list[Mark], Stuck | None]:
             p.looping -= 1
         marks.append(p.mark())
         stayed = stayed or (len(marks) == 2 and foot is not None and p.last is not None and p.last.start > foot.start)
+        in_gap = p.last is not foot and p.last is not None and p.last.foot.hold == "between"
+        stayed = stayed or (len(marks) == 2 and in_gap)  # the gap before the first stitch
         if (p.here, p.others) == before and not stayed:
             if p.on_edge or edges.bare_edge(p):
                 raise edges.unsaid(op.at)

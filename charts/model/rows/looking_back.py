@@ -8,6 +8,7 @@ from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
 from ...errors import Note
+from ...pattern.lexicon import height_of
 from ...pattern.tree import Act, Again, Op, RowText, Span, Star, walk
 from ..cloth.fabric import Row, WorkedRow
 from ..cloth.wording import sts
@@ -54,11 +55,18 @@ def _over_another(w: Working, at: int, task: Task, others: Others) -> Tried | No
             continue
         w.rows.append(replace(kept[0], row=other.row))
         w.directions.append(ways[0])
+        begun = readings.opening_of(below.ops)
+        known, skipped = dict(w.settled), dict(w.skipped_as)
+        if at == 0 and (hooked := readings.hook(below.ops)) is not None:
+            w.skipped_as[hooked[1] - 1] = tuple(kind for kind in other.opening or () if height_of(kind))
+        if begun is not None and other.choice.chain is not None:
+            w.settled.setdefault(begun, other.choice.chain)  # rows that begin alike are read alike
         last = _worked_on(w, at, kept, ways, (task, others))
         if last is not None:
             says = f"read so that it makes {sts(other.row.made)}: only so does {task.label} come out"
             w.notes.append(Note(below.label, says, below.text.line))
             return last
+        w.settled, w.skipped_as = known, skipped
         del w.rows[at:], w.directions[at:]
     w.rows += kept
     w.directions += ways

@@ -260,3 +260,89 @@ def _called(place: Place, name: str, to: Noun) -> Place:
     if place.which == "hook" and name == "ch":
         return replace(place, which="next", noun=to, nth=0)
     return replace(place, noun=noun, until=until)
+
+
+def side_by_side(ops: tuple[Op, ...], below: Row) -> tuple[Op, ...] | None:
+    """ "Sc in each dc, dc in each sc": work into each of one kind and then of another, as they come in turn; None where
+    no clauses stand so side by side, or the row below has not all that they name."""
+    out: list[Op] = []
+    there = {s.kind for s in below.stitches if counts(s)}
+    for op in ops:
+        before = out[-1] if out else None
+        if _each_of_kind(op) and _each_of_kind(before) and isinstance(op, Make) and isinstance(before, Make):
+            named = {before.places[0].noun.name, *(b.places[0].noun.name for b in before.beside)}
+            if op.places[0].noun.name not in named and {*named, op.places[0].noun.name} <= there:
+                out[-1] = replace(before, beside=(*before.beside, op))
+                continue
+        out.append(op)
+    return tuple(out) if len(out) < len(ops) else None
+
+
+def _each_of_kind(op: Op | None) -> bool:
+    """Whether a clause goes into all stitches of a kind that it names."""
+    if not isinstance(op, Make) or len(op.places) != 1:
+        return False
+    place = op.places[0]
+    return place == Place("each", place.noun, hold=place.hold) and height_of(place.noun.name) is not None
+
+
+def without_turning_chain(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """The ops of a row told by one whose last stitch goes into the turning chain, over a row that has none: that goes
+    into the next stitch there, or is left out behind work into all of them. None where no stitch goes into one."""
+    out: list[Op] = []
+    for op in ops:
+        ending = without_turning_chain(op.ending) if isinstance(op, Star) else None
+        if ending is not None and isinstance(op, Star):
+            op = replace(op, ending=ending)
+        if isinstance(op, Make) and len(op.places) == 1 and _in_turning_chain(op.places[0]):
+            before = out[-1] if out else None
+            if isinstance(before, Make) and any(p.which == "each" and not p.until for p in before.places):
+                continue
+            op = replace(op, places=(Place("next"),))
+        out.append(op)
+    return tuple(out) if tuple(out) != ops else None
+
+
+def _in_turning_chain(place: Place) -> bool:
+    of = place.of if place.which in ("top", "nth") and place.of is not None else place
+    return of.which == "beg"
+
+
+def in_corner_spaces(ops: tuple[Op, ...], corners: Sequence[Sequence[Slot]]) -> tuple[Op, ...] | None:
+    """The ops with the corners they name taken for the spaces in them, where each corner of the row below is a group
+    with a chain between its stitches: work goes on behind the space. None where they are none, or none is named."""
+    open_ = [[slot.stitch.role == "chain" for slot in corner] for corner in corners]
+    if not open_ or any(not any(c) or c[0] or c[-1] for c in open_):
+        return None
+    meant = tuple(_in_space(op) for op in ops)
+    return meant if meant != ops else None
+
+
+def _in_space(op: Op) -> Op:
+    if isinstance(op, Star):
+        return replace(op, ops=tuple(map(_in_space, op.ops)), ending=tuple(map(_in_space, op.ending)))
+    if isinstance(op, Times):
+        return replace(op, ops=tuple(map(_in_space, op.ops)))
+    if isinstance(op, Act) and op.name == "along" and op.place is not None:
+        return replace(op, place=_called(op.place, "corner", _CORNER_SPACE))
+    if isinstance(op, Make | Into | Skip):
+        there = (p if p.of is not None else _called(p, "corner", _CORNER_SPACE) for p in op.places)
+        return replace(op, places=tuple(there))
+    return op
+
+
+_CORNER_SPACE = Noun("corner sp")
+
+
+def in_beginning_chain(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """The ops of a row that ends "dc in 3rd ch", with that of the chain the row below begins with; None where it does
+    not end so."""
+    at = next((n for n in range(len(ops) - 1, 0, -1) if not isinstance(ops[n], Act)), 0)
+    last = ops[at] if at else None
+    if not isinstance(last, Make) or last.count != 1 or len(last.places) != 1:
+        return None
+    place = last.places[0]
+    if place != Place("next", Noun("ch"), nth=place.nth) or place.nth < 2:
+        return None
+    there = Place("nth", Noun("ch"), nth=place.nth, of=Place("beg"))
+    return (*ops[:at], replace(last, places=(there,)), *ops[at + 1 :])

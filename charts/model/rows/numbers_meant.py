@@ -1,12 +1,14 @@
 """What a number is meant of: one before "in each" that is the number of all of them, "30 hdc in each st around" over 30
-stitches; and the count behind a run of rows that grow or narrow, "Rows 2-5: dec at each end. 12 sc", the last one's."""
+stitches; the count behind a run of rows that grow or narrow, "Rows 2-5: dec at each end. 12 sc", the last one's; and
+on the foundation chain "dc in 4th ch", the 4th from the hook, and "sc 19" over 20 chains, of which one turns."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from ...pattern.lexicon import height_of
-from ...pattern.tree import Act, Chain, Make, Op
+from ...pattern.tree import Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times
 from ...pattern.when_used import when_used
 from ..cloth.fabric import Row, counts
 from .working import Task, Tried, Working
@@ -74,3 +76,45 @@ def at_its_end(w: Working, task: Task, tried: Tried) -> Task:
     step = tried.row.made - w.base().made
     last = tried.row.made + step * (text.last - task.number)
     return replace(task, text=replace(text, stated_at_end=True)) if step and last == task.stated[0].count else task
+
+
+def from_hook(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """The ops of a first row that begins in "4th ch", with that counted from the hook."""
+    at = next((n for n, op in enumerate(ops) if not isinstance(op, Act)), len(ops))
+    slip = next((n for n, op in enumerate(ops[:at]) if isinstance(op, Act) and _slips_in_2nd(op)), None)
+    if slip is not None and isinstance(joined := ops[slip], Act) and joined.place is not None:
+        hooked = Place("hook", Noun("ch"), nth=joined.place.nth)
+        return (*ops[:slip], Make("sl st", 1, (hooked,), at=joined.at), *ops[slip + 1 :])
+    first = ops[at] if at < len(ops) else None
+    if not isinstance(first, Make | Into) or not first.places:
+        return ops
+    place = first.places[0]
+    if place != Place("next", Noun("ch"), nth=place.nth, hold=place.hold) or place.nth < 2 or place.bare:
+        return ops
+    hooked = Place("hook", Noun("ch"), nth=place.nth, hold=place.hold)
+    return (*ops[:at], replace(first, places=(hooked, *first.places[1:])), *ops[at + 1 :])
+
+
+def _slips_in_2nd(op: Act) -> bool:
+    """ "Sl st in 2nd ch", which joins no yarn there where a row begins so on its foundation chain."""
+    place = op.place if (op.name, op.text) == ("yarn", "yarn") else None
+    if place is None or place.which != "nth" or place.of is None:
+        return False
+    return place.of.which == "beg" and place.nth > 1
+
+
+#: Chains that turn and count for nothing (common practice, no source).
+_TURN = {"sc": (1,), "hdc": (1, 2), "dc": (2,)}
+
+
+def past_turning(ops: tuple[Op, ...], left: int | None) -> Iterator[tuple[Op, ...]]:
+    """The ops of a first row with the chains passed over that its first stitch is turned with, where it does not say
+    itself where it begins; only as many as it leaves, where that is known."""
+    first: Op | None = next((op for op in ops if not isinstance(op, Act)), None)
+    while isinstance(first, Star | Times) and first.ops:
+        first = first.ops[0]
+    if not isinstance(first, Make) or any(p.which != "next" or p.nth or p.of or p.row for p in first.places):
+        return
+    for turning in _TURN.get(height_of(first.stitch) or first.stitch, ()):
+        if left in (None, turning):
+            yield (Skip((Place("first", Noun("ch"), count=turning),)), *ops)

@@ -225,6 +225,8 @@ def _as_opened(w: Working, chains: int) -> tuple[str, ...] | None:
     """What a chain of so many counts as that the first row told of as many skipped ones; None where it told nothing."""
     first = w.tasks[0][0].ops if w.tasks and w.rows else ()
     said, hooked = opened(first), hook(first)
+    if said is None and w.rows:
+        return w.skipped_as.get(chains)
     if said is None or hooked is None or hooked[1] != chains + 1:
         return None
     return (said,) if height_of(said) else () if not said else None

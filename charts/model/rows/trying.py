@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ...pattern.tree import Act, Again, Chain, Into, Make, Op, Skip, Star, Times, walk
+from ...pattern.tree import Act, Again, Chain, Into, Make, Noun, Op, Skip, Star, Times, walk
 from ..cloth.fabric import Row
 from ..cloth.faults import Steps, Stuck
 from ..cloth.ground import Ground, slots_of
@@ -27,21 +27,88 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
     """The first reading without a fault, in the order of usual practice; else the one with the fewest. `others` are
     further ways to read the row's words. A row worked before on the same ground is not worked again."""
     meant = misnamed.between_petals(task.ops, [row.row for row in w.rows[-misnamed.DEEPEST :]])
+    meant = numbers_meant.from_hook(meant) if _on_a_chain(w) else meant
     task = task if meant is task.ops else replace(task, ops=w.canonical.setdefault(meant, meant))
-    found = _best(w, task)
+    found = _in_corner_spaces(w, task) or _past_turning(w, task, _best(w, task))
     for ops in others:
         if not found.faults:
             break
         again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
         if again.faults < found.faults:
             found = replace(again, otherwise=ops)
-    found = _first_place_again(w, task, _so_many_in_all(w, task, found))
-    found = _over_its_own_chains(w, task, found)
+    found = _in_turn(w, task, _first_place_again(w, task, _so_many_in_all(w, task, found)))
+    found = _over_its_own_chains(w, task, _into_no_chain(w, task, found))
     found = _joined_to_its_own(w, task, _between_groups(w, task, _in_no_corner(w, task, found)))
     found = _into_left_loops(w, task, found)
     if found.stuck is not None and not w.rows:
         return _on_chain(w, task, found)
     return _by_another_name(w, task, found) if found.stuck is not None else found
+
+
+def _on_a_chain(w: Working) -> bool:
+    """Whether a row is the first one, on a chain that is not joined."""
+    return not w.rows and w.start is not None and w.start.how == "chain"
+
+
+def _past_turning(w: Working, task: Task, found: Tried) -> Tried:
+    """A first row that does not come out and leaves just the chains it is turned with, begun behind them."""
+    if found.stuck is None or not _on_a_chain(w):
+        return found
+    left = found.left if isinstance(found.stuck, row_end.LeftOver) else None
+    for ops in numbers_meant.past_turning(task.ops, left):
+        again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
+        if not again.faults:
+            return again
+    return found
+
+
+def _by_the_same_words(task: Task) -> bool:
+    """Whether a row is told by the words of another: of a run, or by name."""
+    return (task.text.last > task.text.first != task.number) or _says_again(task)
+
+
+def _into_no_chain(w: Working, task: Task, found: Tried) -> Tried:
+    """A row told by the words of another that ends in its turning chain, over a row whose chain counts for nothing."""
+    off = found.faults or (w.rows and found.row.made != w.base().made)
+    if not w.rows or not off or not _by_the_same_words(task) or _chain_counts(w):
+        return found
+    ops = misnamed.without_turning_chain(task.ops)
+    again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops))) if ops else found
+    return again if ops and not again.faults and again.row.made == w.base().made else found
+
+
+def _chain_counts(w: Working) -> bool:
+    """Whether the row below begins with a chain that counts as a stitch."""
+    return any(s.role == "turning" for s in w.base().stitches)
+
+
+def _in_turn(w: Working, task: Task, found: Tried) -> Tried:
+    """A row that is stuck behind all stitches of one kind, with those of another that it names next between them; one
+    that ends in the 3rd chain, with that of the chain below."""
+    if found.stuck is None or not w.rows:
+        return found
+    for ops in (misnamed.side_by_side(task.ops, w.base()), misnamed.in_beginning_chain(task.ops)):
+        again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops))) if ops else found
+        if not again.faults:
+            return again
+    return found
+
+
+def _in_corner_spaces(w: Working, task: Task) -> Tried | None:
+    """A round over one whose corners are groups round a space, worked into these spaces where it comes out so."""
+    if not w.rows or not task.text.is_round or not _names_corner(task.ops) or not _over_chains(w):
+        return None
+    ground = _ground_at(w, 1, task.direction)
+    hits = ground.hits(Noun("corner")) if ground is not None else []
+    corners = [ground.slots[h.start : h.end] for h in hits] if ground is not None else []
+    ops = misnamed.in_corner_spaces(task.ops, corners)
+    again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops))) if ops else None
+    return again if again is not None and not again.faults else None
+
+
+def _names_corner(ops: tuple[Op, ...]) -> bool:
+    """Whether a row goes into corners by that name alone."""
+    return any(isinstance(op, Make | Into) and any(p.noun.name == "corner" for p in op.places) for op in walk(ops))
 
 
 def _says_again(task: Task) -> bool:
@@ -89,8 +156,7 @@ def _over_its_own_chains(w: Working, task: Task, found: Tried) -> Tried:
     """A row told by the words of the one below, which skip stitches that this one worked chains over, with these
     skipped where the row then makes as much as that one and would not else: "Rows 2-6: ch 1, sc in first sc, *ch 1,
     skip 1 sc, sc in next sc; rep from * across"."""
-    told = (task.text.last > task.text.first != task.number) or _says_again(task)
-    if not told or task.stated or not w.rows or found.row.made == w.base().made:
+    if not _by_the_same_words(task) or task.stated or not w.rows or found.row.made == w.base().made:
         return found
     meant = misnamed.over_chains(task.ops, w.base())
     if meant is None:
@@ -200,6 +266,10 @@ def _best(w: Working, task: Task) -> Tried:
     if found.faults and task.stated and (_may_be_cut_short(task) or (_begun_by_chain(task) and _over_chains(w))):
         other = _first_good(w, task, in_all=False, cut_short=True)
         found = other if not other.faults and other.row.made != w.base().made else found
+    if found.faults and any(isinstance(op, Act) and op.name == "ends in" for op in task.ops):
+        other = _first_good(w, task, in_all=False, cut_short=True)
+        found = found if other.faults else other
+    found = _on_past_its_start(w, task, found)
     open_end = not found.faults and not task.stated and _over_chains(w)
     if open_end and (_may_be_cut_short(task) or _begun_by_chain(task) or _slips_to_its_start(task)):
         other = _first_good(w, task, in_all=False, cut_short=True)
@@ -229,6 +299,21 @@ def _best(w: Working, task: Task) -> Tried:
         found = other if not other.faults else found
     if not any(_depends_on_place(op) or _goes_deep(w, op) for op in walk(task.ops)):
         w.cache[known] = found
+    return found
+
+
+def _on_past_its_start(w: Working, task: Task, found: Tried) -> Tried:
+    """A round that slips to where it begins and comes out though it leaves spaces below, gone on over what it slipped
+    past where it then works all of them."""
+    slips = task.text.is_round and not task.stated and _over_chains(w) and readings.travels(task.ops)
+    if not slips or found.faults or found.choice.wrap or works_all_spaces(found.row, w.base()):
+        return found
+    if not _spaces_worked(found.row, w.base()):
+        return found
+    for choice, opening in readings.readings(w, task.text, task.ops):
+        again = _played(w, task, choice, opening) if choice.wrap else found
+        if not again.faults and works_all_spaces(again.row, w.base()):
+            return again
     return found
 
 
@@ -427,7 +512,8 @@ def _state(w: Working, task: Task) -> tuple[object, ...]:
     reach = w.rows[-2].row if len(w.rows) > 1 and w.specials else None
     return (
         id(task.ops), id(base), id(reach), task.direction * before, task.text.is_round, bool(w.rows), task.stated,
-        len(w.throughout), len(w.settled), sum(map(len, w.explained.values())), w.rep_in_all == {True},
+        len(w.throughout), len(w.settled) + len(w.skipped_as), sum(map(len, w.explained.values())),
+        w.rep_in_all == {True},
     )  # fmt: skip
 
 
@@ -517,13 +603,20 @@ def _site(w: Working, task: Task, opening: tuple[str, ...] | None) -> Site:
     return Site(
         ground=ground, below=w.rows[-1].label if w.rows else _BELOW.get(how, "the stitches given"),
         specials=w.specials, is_round=task.text.is_round, opening=opening, loops=w.pattern.loops,
-        throughout=w.throughout, number=task.number, on_foundation=not w.rows and how in ("chain", "ring"),
-        two_sided=not w.rows and how == "chain",
+        throughout=w.throughout, number=task.number or _as_if_numbered(w),
+        on_foundation=not w.rows and how in ("chain", "ring"), two_sided=not w.rows and how == "chain",
         rows_below=len(w.rows), along=unsaid.is_along(w, task),
         edged=bool(w.texts) and w.texts[-1].along, at_will=any(t.at_will for t in w.texts),
         counted=bool(task.stated), spiral="ring" in how and w.pattern.spiral,
         steps=w.steps, terms=w.pattern.terms,
     )  # fmt: skip
+
+
+def _as_if_numbered(w: Working) -> int:
+    """The number that a row without one would have behind the last numbered one, by which it names those below; 0 where
+    none is numbered."""
+    numbered = next((n for n in range(len(w.rows) - 1, -1, -1) if w.rows[n].number), None)
+    return w.rows[numbered].number + len(w.rows) - numbered if numbered is not None else 0
 
 
 def _ground_at(w: Working, back: int, direction: int) -> Ground | None:

@@ -142,6 +142,8 @@ class Working:
             dict(before.throughout) if before else dict(self.pattern.beginnings)
         )
         self.settled: dict[Opening, tuple[str, ...]] = {}
+        #: What so many skipped chains of the foundation proved to count as.
+        self.skipped_as: dict[int, tuple[str, ...]] = {}
         self.explained: dict[int, set[tuple[str, ...]]] = before.explained if before else {}
         #: What "rep from * 3 times" proved to mean where a count was stated: 3 in all (True), 3 more (False).
         self.rep_in_all: set[bool] = before.rep_in_all if before else set()

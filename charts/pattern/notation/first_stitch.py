@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from .. import lexicon
 from ..lexicon import TURNING
-from ..tree import FROM_THERE, WHOLE_SIDE, Act, Chain, Into, Make, Op, Place, Skip, Star, Times, walk
+from ..tree import FROM_THERE, WHOLE_SIDE, Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
 from ..when_used import when_used
 from .items import Ops
 
@@ -265,7 +265,27 @@ def posts_from_behind(ops: Ops, low: str) -> Ops:
     do not say the side (common practice, no source)."""
     if not _BEHIND_PETALS.search(low) or _SIDE_SAID.search(low):
         return ops
-    return tuple(map(_from_behind, ops))
+    return tuple(map(_from_behind, _in_one_row(ops, None)[0]))
+
+
+def _in_one_row(ops: Ops, named: Place | None) -> tuple[Ops, Place | None]:
+    """The ops of a row behind petals, in which "next dc" behind "first dc of Rnd 2" is of that round too; and what it names."""
+    out: list[Op] = []
+    for op in ops:
+        if isinstance(op, Star | Times):
+            inner, named = _in_one_row(op.ops, named)
+            op = replace(op, ops=inner)
+        elif isinstance(op, Into | Make) and op.places:
+            if named is not None:
+                op = replace(op, places=tuple(replace(p, row=named.row) if _is_like(p, named) else p for p in op.places))
+            named = next((p for p in op.places if p.row is not None and p.hold in ("front post", "back post")), named)
+        out.append(op)
+    return tuple(out), named
+
+
+def _is_like(place: Place, named: Place) -> bool:
+    """Whether a place is the next of what was named in another row, round its post too."""
+    return place.row is None and place.which in ("next", "each", "last") and (place.noun, place.hold) == (named.noun, named.hold)
 
 
 def _from_behind(op: Op) -> Op:
@@ -275,3 +295,23 @@ def _from_behind(op: Op) -> Op:
         back = tuple(replace(p, hold="back post") if p.hold == "front post" else p for p in op.places)
         return replace(op, places=back)
     return op
+
+
+def between_legs(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Ch 2, join to first leg with a sc, sc in next 11, sc in 2 ch, ...": the chains between legs are those that the round
+    itself begins with."""
+    work = [op for op in ops if not isinstance(op, Act)]
+    limb = any(isinstance(op, Make) and any(p.which == "edge" and p.noun.name == "limb" for p in op.places) for op in work)
+    begun = work[0] if work else None
+    if not limb or not isinstance(begun, Chain):
+        return ops
+    return tuple(_on_own_chains(op, begun.count) if isinstance(op, Make) else op for op in ops)
+
+
+def _on_own_chains(op: Make, chains: int) -> Make:
+    """Work into as many chains as a round begins with, or into each of them."""
+    place = op.places[0] if len(op.places) == 1 else None
+    if place is None or place.noun.name != "ch" or place.row is not None or place.which not in ("next", "each", "first"):
+        return op
+    several = place.count == chains or (place.which == "each" and place.count == 1)
+    return replace(op, places=(Place("edge", Noun("bridge"), count=chains),)) if several else op

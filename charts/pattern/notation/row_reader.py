@@ -41,14 +41,17 @@ from .chain_counts import (
 )
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
+from .evened.corners import corner_told, corners_again, corners_evened, sides_evened
 from .evened.hyphens import hyphens_evened
 from .evened.repeats import repeats_evened
 from .evened.runs import runs_evened
+from .evened.sides import other_side_told
 from .evened.totals import totals_evened
 from .evened.turns import turns_evened
 from .first_stitch import (
     begins_with_first,
     begun_there,
+    between_legs,
     counted_by_join,
     every_further,
     in_space_below,
@@ -62,7 +65,7 @@ from .first_stitch import (
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, coloured_first, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, closed_alike, fold
-from .meanings.apart import or_between_groups
+from .meanings.apart import held_in_each, in_such_gaps, or_between_groups
 from .meanings.parts import MOST, CountsAs
 from .meanings.repeating import Meanings
 from .meanings.terse import (
@@ -135,6 +138,8 @@ _WRAPS = when_used(
     r"(?:(?:yo|yarn|thread|wool|cotton|wrap yarn|yarn over|thread over|yrh|yoh) )?(?:(?:\d|two|three|four|five)(?: times| x)|twice) (?:over|round|around) (?:the )?(?:hook|needle)"
     r"|(?:yo|yarn over|thread over|wool over|yrh|yoh|wrap yarn|yarn round hook|yarn over hook|thread over hook|wool round hook)(?: needle)? (?:(?:\d|two|three|four|five)(?: times| x)?|twice)"
 )
+#: "(on circle)", "(along the base)": the part of the piece that stitches lie on.
+_ON_PIECE = when_used(r"(?:on|of|along|around|from|onto) (?:the |your |this )?(?:[a-z]+ )?(?:circle|ring|base|body|head|disc|piece|motif|flower|cent(?:er|re)|coaster|round)")
 #: "(see Stitch Guide)": it sends to another place of the page.
 _SENDS = when_used(r"(?:see|refer|as shown|shown|cf)\b(?!.*\d)")
 #: What a row begins with where it only lifts the work, and what that may be said to be.
@@ -180,6 +185,8 @@ class RowReader:
         self.words, self.specials = words, specials
         #: What increases, and stitches without a name, are made of where the row names none: what the rows above name.
         self.usual = "sc"
+        #: What the rows above work in a corner that they call so.
+        self.corner = ""
         self.rules: Grammar = grammar()
         self.names = {p.meaning for all_ in self.rules.productions.values() for p in all_}
         self.first = {name: self.rules.first[name] for name in (*CLAUSES, "stated", "countlist")}
@@ -189,6 +196,9 @@ class RowReader:
         if not low.strip():
             return RowRead()
         if not defining:
+            if "corner" in low:
+                text, low = self._corners(text, low)
+            text, low = other_side_told(text, low)
             one, other = one_told(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(low))))))
             plainer = named_moves(in_that_corner(without_counting(one)), self.words.terms)
             if plainer != low:
@@ -211,6 +221,12 @@ class RowReader:
         if alone is not None:
             return alone
         return Respelling(self.words, text, low, lambda tried: self._tried(text, low, source, tried, defining=defining)).best(read)
+
+    def _corners(self, text: str, low: str) -> tuple[str, str]:
+        """A row's words with corners that go by their name told by what is worked in them."""
+        text, low = corners_again(text, low, self.corner)
+        self.corner = corner_told(low) or self.corner
+        return text, sides_evened(corners_evened(low)) if self.corner else low
 
     def without(self, text: str, low: str, source: Source, read: RowRead) -> list[RowRead]:
         """A row that cannot be read as it stands, read as a reader of print would try it: without the words that nothing
@@ -308,7 +324,7 @@ class _Reading:
 
     def _as_usual(self, unopened: Sequence[Complaint]) -> None:
         """What the words leave to custom, and the further readings they allow; `unopened`: of repeats that nothing opened."""
-        self.out.ops = in_space_below(self.out.ops)
+        self.out.ops = in_such_gaps(in_space_below(held_in_each(between_legs(self.out.ops))))
         self._past_its_base()
         self._round_the_chain()
         further = every_further(self.out.ops)
@@ -436,11 +452,12 @@ class _Reading:
 
     def _letters(self, words: list[Word]) -> None:
         """Letters of yarns: capitals that stand alone; and words that nothing else knows."""
-        mixed = any(c.islower() for c in self.text)
+        mixed = any(c.islower() for c in self.text) or not any(w.text.isalpha() and len(w.text) > 1 for w in words)
         letters = {self.text[w.start : w.end] for w in words} & set("BCDE") if mixed else set()
         for at, word in enumerate(words):
             said = self.text[word.start : word.end]
-            if said == "A" and letters and at and words[at - 1].text not in (".", "!", ":"):
+            numbered = bool(_THEN_NUMBER.match(self.low, word.end))
+            if said == "A" and letters and ((at and words[at - 1].text not in (".", "!", ":")) or numbered):
                 word.kinds, word.text = {"LETTER": [(1, said)]}, "a_yarn"
                 continue
             if said.isupper() and said != "I" and not self.reader.words.is_own_stitch(word.text) and (len(said) == 1 or said in ("MC", "CC", "CA", "CB", "YB")):
@@ -583,7 +600,7 @@ class _Reading:
         made = names_what_was_made(low) and self._explains(around, at, "")
         if _UNDER_DEEP.fullmatch(low) or not low or is_remark(low) or made or _OTHER_WAY.match(low):
             return True
-        return (not self.defining and self._tells_a_place(word.inside.words)) or self._tells_how(word, low)
+        return (not self.defining and self._tells_a_place(word.inside.words)) or bool(_ON_PIECE.fullmatch(low)) or self._tells_how(word, low)
 
     def _of_yarn(self, word: Word, around: list[Word], at: int) -> bool:
         """Whether a bracket names nothing but a yarn: that of what follows, "(A) 4 sc, (B) 2 sc", or, where that ends
@@ -960,6 +977,8 @@ _TO_MAKE = when_used(
 )
 #: "Ch 3 to count as first dc": the chain is made there.
 _CHAINED_TO = when_used(r"(?:ch(?:ain)?s?(?:[ -]?\d+)?|\d+ ?ch(?:ain)?s?) (?:to|will) (?:count|stand|act|serve|represent|replace|equal)\b|^(?:ch(?:ain)?s?[ -]?\d+|\d+ ?ch(?:ain)?s?) (?:=|equals?|cts?|in place|taking|standing|for|represent\w*)(?![a-z])")
+#: "A x 7", "A: 8", "A-6": a yarn's letter before so many stitches.
+_THEN_NUMBER = when_used(r" ?(?:x|:|-)? ?\d")
 #: A chain of a number, and no space of one.
 _SIZED_CHAIN = when_used(r"\b(?:ch(?:ain)?s?[ -]?(?P<n>\d+)|(?P<m>\d+) ?ch(?:ain)?s?)\b(?![ -]?(?:sp|lp|loop|space|arch))")
 _COUNT_LEADS = (

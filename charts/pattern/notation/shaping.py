@@ -550,11 +550,22 @@ class Shaping:
             return [at - repeat.clauses] if at - repeat.clauses >= 0 else []
         sentence = max((s for s in self.sentence_starts if s < at), default=0)
         first = max(lead, sentence) + _led_in(self.ops[max(lead, sentence) : at])
+        first = max(first, _behind_first_place(self.ops[:at]))
         rest = [i for i in range(lead, at) if i != first]
         usual = [first, *sorted(rest, key=lambda i: (abs(i - first), i))]
         if lead and lead < at and _is_loop(self.ops[lead - 1], self.ops[lead]):
             return [lead - 1, *usual]
         return [usual[0], lead - 1, *usual[1:]] if along else usual  # a chain that is worked along may come again
+
+
+def _behind_first_place(ops: Sequence[Op]) -> int:
+    """Where work goes on to the next place behind what is worked in the first one, "ch 3, (2 dc, ch 2, 3 dc) in same corner, ch
+    1, (3 dc, ch 2, 3 dc) in next corner, ch 1": what comes again begins there; 0 where nothing is worked so."""
+    same = [n for n, op in enumerate(ops) if isinstance(op, Into) and [p.which for p in op.places] == ["same"]]
+    if not same:
+        return 0
+    on = next((n for n in range(same[0] + 1, len(ops)) if isinstance(op := ops[n], Into) and [p.which for p in op.places] == ["next"]), 0)
+    return on - 1 if on and isinstance(ops[on - 1], Chain) and not isinstance(ops[-1], Chain) else on
 
 
 def _is_loop(chain: Op, following: Op) -> bool:

@@ -15,7 +15,7 @@ from types import MappingProxyType
 from ...made_late import dataclass
 from .. import lexicon
 from .items import RowRead
-from .words import Words
+from .words import Words, vocabulary
 
 #: Shorter words are too near to others; in words of the second length a wrong letter may stand for a right one, too.
 SHORTEST, SHORTEST_WRONG = 5, 8
@@ -161,7 +161,7 @@ class Respelling:
         return None
 
     def _is_stitch(self, word: str) -> bool:
-        return bool(lexicon.stitch_name(word, self.words.terms))
+        return bool(lexicon.stitch_name(word, self.words.terms)) or any(kind == "SPIKEST" for kind, _ in vocabulary().get(word, ()))
 
     def _better(self, read: RowRead, before: RowRead, word: str) -> bool:
         """Whether a reading has fewer complaints, or as many and none of this word, which had one."""

@@ -529,6 +529,9 @@ _SHAPING = frozenset(("inc", "dec", "increase", "decrease", "invdec"))
 def bare_numbers(words: Sequence[Word]) -> list[Word]:
     """The numbers of "3, inc, 5, inc, 2", which count plain stitches: of a row whose every clause is a number or an
     increase or a decrease."""
+    coloured = _in_their_yarns(words)
+    if coloured:
+        return coloured
     clauses: list[list[Word]] = [[]]
     for word in words:
         if word.text in _PARTS:
@@ -541,6 +544,36 @@ def bare_numbers(words: Sequence[Word]) -> list[Word]:
     whole = len(numbers) + len(shaped) + len(plain) == sum(1 for c in clauses if c)
     alone = len(numbers) == 1 and all(w.inside is not None or w in numbers or w.is_sign for w in words) and words[0] is numbers[0]
     return numbers if numbers and whole and (shaped or alone) else []
+
+
+def _in_their_yarns(words: Sequence[Word]) -> list[Word]:
+    """The numbers of "3 A, 5 B", "A x 7", "8 in red": so many stitches, of which nothing but the yarn is said."""
+    clauses: list[list[Word]] = [[]]
+    for word in words:
+        if word.text in (":", "-") and clauses[-1] and _names_yarn(clauses[-1][-1]):
+            continue
+        if (word.is_sign and word.inside is None) or word.text in ("and", "then"):
+            clauses.append([])
+        elif word.inside is None or _names_yarn(word):
+            clauses[-1].append(word)
+    found: list[Word] = []
+    for clause in clauses:
+        rest = [w for w in clause if w.text not in _BESIDE_YARN]
+        numbers, yarns = [w for w in rest if w.text.isdigit()], [w for w in rest if _names_yarn(w)]
+        if numbers and len(numbers) == len(yarns) and len(rest) == 2 * len(numbers):
+            found += numbers
+    return found
+
+
+#: What stands between a number and its yarn.
+_BESIDE_YARN = frozenset(("x", "in", "with", "of", "times", "sts", "st", "the"))
+
+
+def _names_yarn(word: Word) -> bool:
+    """Whether a word is a yarn's letter or a colour, or a bracket that holds that and nothing else."""
+    if word.inside is not None:
+        return len(word.inside.words) == 1 and _names_yarn(word.inside.words[0])
+    return "LETTER" in word.kinds or any(kind == "COLOURW" for kind, _ in vocabulary().get(word.text, ()))
 
 
 def _sized_only(kinds: dict[str, list[Arc]]) -> None:

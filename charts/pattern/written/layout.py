@@ -46,6 +46,10 @@ _ODD_COUNT = when_used(rf"(?<=[\s.,;)])(?P<open>[/<~|*])\s*(?P<n>{_COUNTED})\s*(
 _UNCLOSED = when_used(rf"(?<=[\s.,;])(?P<open>[(\[])(?P<n>{_COUNTED})(?P<end>\.?\s*)$", re.IGNORECASE)
 
 
+#: "Rnd 1 \u2022 6 sc in ring": a dot behind a row's number.
+_HEAD_DOT = when_used(r"^(?P<head>\W{0,3}(?:rnd|round|row|rd|r)\.? ?\d{1,3}(?: ?[-\u2013] ?\d{1,3})?) ?[\u2022\u00bb\u00b7\u25aa\u25ba\u25b8\u25cf](?= )", re.IGNORECASE)
+
+
 def _counts_bracketed(line: str) -> str:
     """A count at a line's end between strokes or stars ("/24/", "<24>", "* 24 sts *"), or in a bracket that nothing
     closes, is one in brackets."""
@@ -414,6 +418,7 @@ def _line(line: str, *, carried: bool = False) -> str:
     if _RULE.match(line):
         return " " * len(line)
     line = _RANGE_ARROW.sub(lambda m: "-".ljust(len(m[0])), line)
+    line = _HEAD_DOT.sub(lambda m: f"{m['head']}:".ljust(len(m[0])), line)
     line = _ARROW.sub(lambda m: "=".ljust(len(m[0])), line)
     line = _ORNAMENT.sub(lambda m: m[0] if m[0] in _MEANT else " ", line)
     line = _counts_bracketed(line)

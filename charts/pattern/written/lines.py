@@ -116,6 +116,8 @@ _MOST_FIRST_LINES = 6
 #: "(18) Work 2 rounds even": the count of the row before.
 _COUNT_FIRST = when_used(r"\s*[(\[][^()\[\]]{1,24}[)\]]\s*(?=(?:then |now )?(?:work|rep|repeat|do|make)\b)")
 
+#: "[inc] 6 times. 12", "inc x 6 = 12": the count that a row ends with.
+_TOTAL_LAST = when_used(r"(?:[.;:=)\]*\u2013-]|\btimes|\baround)\s*\d{1,3}\W*$")
 _TURNS = when_used(r"\bturn\b")
 #: A row that begins with the chain of its own foundation.
 _OWN_CHAIN = when_used(r"\W*(?:[a-z]+ ){0,4}?(?:ch(?:ain)?s? ?-?\d{2}|\d{2,3} ?ch)")
@@ -637,7 +639,7 @@ class Lines:
     def _titled(self, index: int, text: str, low: str) -> bool:
         """Whether a line behind a whole row is one that bears a name and no number; if so it is begun."""
         last = self.p.drafts[-1] if self.p.drafts and self.section == "pattern" else None
-        if last is None or self.fresh_part or self.p.bare or not (telling.told_to_end(so_far := last.low.strip()) or telling.counted(so_far)):
+        if last is None or self.fresh_part or self.p.bare or not (telling.told_to_end(so_far := last.low.strip()) or telling.counted(so_far) or _TOTAL_LAST.search(so_far)):
             return False
         lead = len(low) - len(low.lstrip())
         found = titled_row(low, self._others(low))

@@ -114,8 +114,8 @@ _LETTER_OF_ROUNDS = when_used(r"\W*r(?:\d|s)?\s*(?:=|:|\u2013|\u2014|-)\s*(?:rou
 
 #: "R1: Ch 2, 6 hdc in 2nd ch from hook (6)": all of a first row in one chain, which is a round.
 _IN_ONE_CHAIN = when_used(
-    r"\W*(?:(?:make |with [a-z]{1,12},? )?ch(?:ain)? ?-?[23]\b\W*(?:and |then )?)?(?:work |make )?(?:[5-9]|1\d) ?[a-z]{2,3}(?: [a-z]{4,8})? in(?:to)? (?:the )?"
-    r"(?:first|1st|2nd|second|3rd|third) (?:ch|chain)\b(?: from (?:the |your )?hook)?\W*(?:[(\[]?\d+[^\d,;]*)?$"
+    r"\W*(?:(?:make |with [a-z]{1,12},? )?ch(?:ain)? ?-?[2-5]\b\W*(?:\(?counts? as [a-z0-9 ,-]+\)?\W*)?(?:and |then )?)?(?:work |make )?(?:[5-9]|1\d) ?[a-z]{2,3}(?: [a-z]{4,8})? in(?:to)? (?:the )?"
+    r"(?:first|1st|2nd|second|3rd|third|4th|fourth|5th|fifth) (?:ch|chain)\b(?: from (?:the |your )?hook)?\W*(?:\([^()]*\)\W*(?=join|sl|ss))?(?:(?:join|sl st|ss|slst|slip st)\b[^.;()\[\]]*\W*)?(?:[(\[]?\d+[^\d,;]*)?$"
 )
 _WORD = re.compile(r"[A-Za-z]{3}")
 #: "(9 sc in each sc group on last rnd)": what the last of a run of rows has.
@@ -329,11 +329,12 @@ class Rows:
         guesses = tuple(self._in_order(one, draft, low, (first, last), ringed)[1] for one in without)
         self.page.guesses.update({len(self.out): guesses} if guesses else {})
         is_round = round_said if head.is_round is not None else ringed and not self.out
+        goes_round = head.is_round is None and ringed  # "R2" of a piece that began in a ring
         stated = stated_of(read, source, low)
         each = counts_each(stated, last - first + 1)
         at_end = not each and bool(_AT_END.search(" ".join(low[start:end] for _, start, end in read.counts)))
         return RowText(
-            label, first, last, between_in(ops, is_round=is_round), is_round, head.side, stated, at_end, draft.line,
+            label, first, last, between_in(ops, is_round=is_round or goes_round), is_round, head.side, stated, at_end, draft.line,
             _shown(draft, text), begins, draft.part, draft.make, head.open_end,
             along=bool(telling.ALONG.search(f"{head.label} {head.lead} {draft.part}: {low}".lower())),
             at_will=draft.at_will, stated_each=each, grows=growth_told((*read.prose, *(said for said, _ in read.notes), *_BRACKETED.findall(low))),

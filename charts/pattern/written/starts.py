@@ -43,7 +43,7 @@ _STITCHES = when_used(
 )
 _OVER = when_used(r"^(?:worked\s+)?over\s+(?P<n>\d{1,9})\s+(?P<kind>[a-z][a-z ]*?)\s*(?:\([^)]*\))?\s*\.?\s*$")
 _FOUNDATION = when_used(
-    r"\b(?:(?P<n>\d{1,9})\s+(?P<kind>(?:f(?:sc|hdc|dc|tr)|(?:foundation|fnd|base|foundationless|chainless(?: foundation)?)\s+(?:half |single |double )?(?:[a-z]+ ?){1,2}?(?:crochets?|sc|hdc|dc|tr)?))"
+    r"\b(?:(?P<n>\d{1,9})\s+(?:(?:sts|stitches)\s+(?:of|in)\s+)?(?P<kind>(?:f(?:sc|hdc|dc|tr)|(?:foundation|fnd|base|foundationless|chainless(?: foundation)?)\s+(?:half |single |double )?(?:[a-z]+ ?){1,2}?(?:crochets?|sc|hdc|dc|tr)?))"
     r"|(?P<kind2>f(?:sc|hdc|dc|htr|tr))\s+(?P<n2>\d{1,9})|(?P<n3>\d{1,9})\s+(?P<kind3>s?c|h?dc|htr|tr)\s+foundation(?:less)?\s+(?:sts|stitches))\b"
 )
 _COLOUR = when_used(

@@ -45,6 +45,18 @@ _MISREAD = when_used(
 _TIMES_FIRST = when_used(rf"(?P<rep>{_REP}) (?:(?P<n>{_NUMBER}) ?(?P<x>x|times)|(?P<once>once|twice|thrice)) from (?P<stars>\* ?(?:to|-|\u2013|\.\.\.) ?\*|\*)(?! ?\d)")
 #: "*hdc, dc, hdc in next st, rep bet ** around": two stars for what stands between the one star and here.
 _TO_ITSELF = when_used(rf"(?<=[^*\s])(?P<said>[,;.]? {_REP} (?:between|bet|betw|btw|from) )\*\*(?=[\s,.;]|$)")
+#: "(sc, dec) 3 (6)", "(sc, inc)3, sc 3": times, where the row's count stands behind it, or it stands against its bracket.
+_TIMES_BARE = when_used(r"(?P<close>[)\]])(?: (?P<n>\d{1,2})(?P<gap> ?)(?=[(\[=]\s*\d)|(?P<m>\d{1,2})(?=\s*(?:$|[,.;(\[=]))(?P<sign>[,.;]?)(?P<room> ?))")
+#: "*sc, ch 1, sk 1; rep ending with sc": from the one star before.
+_REP_ENDING = when_used(rf"\b(?P<rep>{_REP})(?P<sign>,?) (?P<end>ending|finishing|end|finish)(?= (?:the (?:row|round|rnd) )?(?:with|in|by|at)\b)")
+#: "Rep 3+4", "repeat rows 3 + 4": rows from one to the other.
+_ROWS_ADDED = when_used(rf"(?P<rep>{_REP}(?: (?:rows?|rnds?|rounds?|r))? ?)(?P<a>\d{{1,3}})(?P<plus> ?\+ ?)(?P<b>\d{{1,3}})(?=\W*$| )")
+#: "In each ch back to body": that it leads back.
+_BACK_TO = when_used(r"(?<=[a-z]) back(?: down| up)? (?:to|toward|towards) (?:the )?(?:body|ring|round|circle|base|start|beginning|head|piece|flower|cent(?:er|re))(?=\s*[,.;*)])")
+#: "Repeat for the remaining 2 corners", "do the same in the last two corners": so many more, from the one star.
+_REMAINING = when_used(
+    rf"\b(?:(?:{_REP}|do)(?: (?:this|that|it|the same|all this))?(?: again)?) (?:for|in|on|at|into|along|across) (?:the |each of the |all )?(?:remaining|rem|other|others|last|next) (?P<n>{_NUMBER}) (?:corners?|sides?|(?:corner |ch-?\d )?(?:sps?|spaces|loops|lps)|points|petals)\b"
+)
 _WORD_FOR_REPEAT = when_used(_REP)
 #: "end rep at +": where the last repetition breaks off.
 _ENDS_AT = when_used(
@@ -66,17 +78,41 @@ def repeats_evened(low: str) -> str:
     low = _TIMES_FIRST.sub(_times_behind, low)
     if low.count("*") == len("***"):
         low = _TO_ITSELF.sub(lambda found: f"{found['said']}* ", low)
-    low = _TWICE.sub(_said_once, low)
+    low = _ROWS_ADDED.sub(lambda found: f"{found['rep']}{found['a']}{found['plus'].replace('+', '-')}{found['b']}", low)
+    low = _BACK_TO.sub(lambda found: " " * len(found[0]), low) if "back" in low else low
+    low = _times_bare(_TWICE.sub(_said_once, low))
     low = _XS.sub(lambda found: found["lead"] + "x".ljust(len(found["x"])), low)
     low = _TO_ALONG.sub("   ", _STARS.sub("  ", low))
     low = _IN_BRACKETS.sub(lambda found: f"{found['lead']} {found['sign']} ", low)
     low = _DOTS.sub(lambda found: f"{found['lead']}*" + ("to " if len(found["dots"]) > TWO_LETTERS else "-").ljust(len(found["dots"])) + "*", low)
     if low.count("*") == 1:
         low = _NAMED.sub(lambda found: found["lead"] + "*".ljust(len(found["sign"])), low)
-        low = _pointed(low)
+        low = _REP_ENDING.sub(lambda found: "rep *, end".ljust(len(found[0])) if len(found[0]) >= len("rep *, end") else found[0], low)
+        low = _REMAINING.sub(_so_many_more, _pointed(low))
     low = _ROW_IN_BRACKETS.sub(lambda found: f"{found['lead']} {found['said']} ", low)
     low = _YARN_FIRST.sub(lambda found: f"{found['yarn']},".ljust(len(found[0])), low)
     return _ended_at(_other_sign(low))
+
+
+def _so_many_more(found: re.Match[str]) -> str:
+    told = f"rep * {lexicon.number(found['n']) or 0} more times"
+    before = found.string[: found.start()].rstrip(" .,;")
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) and not before.endswith((")", "]", "*")) else found[0]
+
+
+def _times_bare(low: str) -> str:
+    """The number behind a bracket with "x" before it, in the place of a blank beside it or in the bracket."""
+    found = _TIMES_BARE.search(low)
+    while found is not None:
+        start, end = found.span()
+        if found["n"]:
+            low = f"{low[:start]}{found['close']}x{found['n']}{found['gap']}{low[end:]}"
+        elif found["room"]:
+            low = f"{low[:start]}{found['close']}x{found['m']}{found['sign']}{low[end:]}"
+        elif (blank := low.rfind(", ", max(low.rfind("(", 0, start), low.rfind("[", 0, start), 0), start)) >= 0:
+            low = f"{low[: blank + 1]}{low[blank + 2 : start + 1]}x{low[start + 1 :]}"
+        found = _TIMES_BARE.search(low, end)
+    return low
 
 
 def _times_behind(found: re.Match[str]) -> str:

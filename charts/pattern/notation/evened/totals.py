@@ -33,6 +33,29 @@ _IN_BRACKETS = when_used(
     rf"(?<=\()(?P<lead>(?:thus |so |for )?(?:forming|making|having|giving|creating|to form|to make|to give|a total of|total of)(?: you)?(?: a total of)? )(?={_NUMBER} (?:\d-?ch |ch-?\d |ch |chain )?"
     r"(?:loops?|lps?|sps?|spaces?|petals?|groups?|shells?|clusters?|points?|arcs|arches|bars|spokes|scallops|picots|sts|stitches)(?: (?:with|in all|in total|altogether|around|on)\b[^()]*)?\))"
 )
+#: "12 dc, 12 ch sp": so many spaces, and none of 12 chains.
+_SPACE_ONE = when_used(rf"(?P<lead>(?<=[\s.(>])\d{{1,3}} (?:sts?|sc|hdc|dc|htr|tr|puffs?|clusters?|popcorns?|groups?)(?:,| and| &| \+|/) ?{_NUMBER}) ch[- ]?(?P<noun>sp|space|lp|loop)(?=\W*$)")
+#: "There'll be 15 dc per side", "11 dc on each side": behind a row, what its sides have.
+_PER_SIDE = when_used(
+    rf"(?P<lead>(?:[-\u2013\u2014.;,:=]|\s)\s?)(?:(?:so |and |now )?(?:there(?:'ll| will| should)(?: now)? be|you(?:'ll| will| should)?(?: now)? have|that(?:'s| is| makes| gives(?: you)?)|giving(?: you)?|making|=) ?)?"
+    rf"{_NUMBER} (?:sts?|stitches|sc|hdc|dc|htr|tr|dc groups|groups|clusters)(?: (?:now|in total|altogether))? (?:per|(?:on|along|to|for|in|down) (?:each|every|all(?: four)?)|each|a) sides?(?: of (?:the |your )?(?:square|block|hexagon|motif|piece))?(?: (?:between|plus|and|not counting|excluding)\b[^.;()]{{0,30}})?(?=\W*$)"
+)
+#: "(8 sc + 2 x ch 5)": in a count, so many runs of chains.
+_TIMES_CHAINS = when_used(r"(?<=[a-z] [+&] )(?P<n>\d{1,2}) ?(?:x|lots of|times) ?(?:ch[- ]?(?P<a>\d{1,2})|(?P<b>\d{1,2})[- ]?ch)(?: (?:sps?|loops?|spaces?))?(?=\)\W*$)")
+#: "... and you'll have four little clusters", "you should have 4 groups of dc": what there is, without what is like it.
+_HAVE_SO_MANY = when_used(
+    rf"(?P<and>,? (?:and|so|then) )?(?P<you>you(?:'ll| will| should|'d| would)?(?: now)? (?:have|see) )(?P<n>{_NUMBER}) (?P<like>(?:little|cute|lovely|neat|nice|pretty|small|tiny|whole|complete|full|beautiful|separate|sweet) )?"
+    r"(?P<noun>clusters|groups|petals|shells|loops|corners|sets)(?P<of> of (?:\d )?(?:sc|hdc|dc|htr|tr|double crochets?|trebles?|stitches|sts))?(?=\s*(?:[.,;!:)]|$))"
+)
+_FROM_STAR = when_used(r"\b(?:rep(?:eat)?|rpt)\b[^.;]{0,12}\*$")
+#: What is worked more than once.
+TWO = 2
+#: "Repeat for a total of 5 points", "until you have 5 points", "make 5 in total": how often what stands before is worked in all.
+_SO_MANY = when_used(
+    rf"(?P<lead>(?<=[*)\]\s,;.])\s?)(?:(?P<rep>rep(?:eat)?|rpt|continue)(?: (?:this|that|it|these|the (?:sequence|pattern|steps?)|all of this|as (?:above|before)))? ?)?"
+    rf"(?:for|(?:in order )?to (?:make|form|get|have|create)|until (?:you(?:'ve| have| get| reach| make)(?: got| made)?|there are)|(?P<make>make|work|do)) ?(?P<total>(?:a total of|in all|in total) )?(?P<n>{_NUMBER}) ?"
+    r"(?P<noun>points|petals|loops|lps|times|spikes|rays|arms|leaves|scallops|shells|repeats|peaks|segments|fingers|curls|arches|frills)?(?P<all> (?:in (?:total|all)|altogether|all (?:a)?round))?(?=\s*(?:$|[.,;(\[]))"
+)
 #: "Turn. 4 sts before center ch-3 sp.": how many stand there, as a sentence of its own.
 _BESIDE = when_used(
     rf"(?<=[.;] ){_NUMBER} (?:sts?|stitches|sc|hdc|dc|htr|tr) (?:before|after|(?:on |at )?(?:each|either|both) sides? of|between) (?:the |each )?(?:cent(?:er|re)|marker|marked|corner|ch-?\d|points?)\b[^.;()]{{0,24}}(?=\s*[.;]|\s*$)"
@@ -52,7 +75,11 @@ def totals_evened(low: str) -> str:
     >>> totals_evened("(sc2tog) around until 8 sts remain. fasten off").split()
     ['(sc2tog)', 'around', ':', '8', 'sts', '.', 'fasten', 'off']
     """
-    low = _BESIDE.sub(lambda found: " " * len(found[0]), low)
+    low = _TIMES_CHAINS.sub(lambda found: f"{found['n']} ch-{found['a'] or found['b']}".ljust(len(found[0])), low)
+    low = _HAVE_SO_MANY.sub(_so_many_there, low) if "have" in low or "see" in low else low
+    low = _PER_SIDE.sub(lambda found: found["lead"].ljust(len(found[0])), low) if "side" in low else low
+    low = _SPACE_ONE.sub(lambda found: f"{found['lead']} {found['noun']}s".ljust(len(found[0])), low)
+    low = _SO_MANY.sub(_so_often, _BESIDE.sub(lambda found: " " * len(found[0]), low))
     low = _TOTAL_OF.sub(lambda found: f" ({found['count']})".ljust(len(found[0])), low)
     low = _IN_BRACKETS.sub(lambda found: " " * len(found["lead"]), _FLOWER.sub(_petals, low))
     found = _UNTIL.search(low)
@@ -61,6 +88,32 @@ def totals_evened(low: str) -> str:
     along = "" if _TO_THE_END.search(low[: found.start()]) else " ar"
     told = f"{along} : {found['n']}{found['noun'] or ''}"
     return low[: found.start()] + told.ljust(len(found[0])) + low[found.end() :] if len(told) <= len(found[0]) else low
+
+
+def _so_many_there(found: re.Match[str]) -> str:
+    if not (found["and"] or found["like"] or found["of"]):
+        return found[0]
+    lead = ". ".ljust(len(found["and"])) if found["and"] else ""
+    return f"{lead}{found['you']}{found['n']} {found['noun']}".ljust(len(found[0]))
+
+
+def _so_often(found: re.Match[str]) -> str:
+    """So many points told as so many times of what a bracket or two stars close, or of what one star opened."""
+    before = found.string[: found.start()].rstrip(" ,;.")
+    total = bool(found["total"] or found["all"] or found["noun"] not in (None, "times"))
+    number = lexicon.number(found["n"]) or 0
+    if not total or number < TWO or not (found["rep"] or found["noun"] or found["make"]):
+        return found[0]
+    stars, more = before.count("*"), f"{found['lead']}rep * {number - 1} more times"
+    if _FROM_STAR.search(before):
+        told = f"{found['lead']}{number - 1} more times"
+    elif before.endswith(("*", ")", "]")) and stars % TWO == 0:
+        told = f"{found['lead']}{number} times"
+    elif stars == 1 and found["rep"] and len(more) <= len(found[0]):
+        told = more
+    else:
+        return found[0]
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
 
 
 def _petals(found: re.Match[str]) -> str:

@@ -53,6 +53,21 @@ _IF_CHAINED = when_used(r"(?<=[a-z\d)])[;,]? ?(?P<said>(?:(?:or )?(?:\d+ (?:sc|h
 #: "Fpdc around previous rnds fpdc", "around last row's fpdc": of the row below, as all that stands there.
 _ITS_OWN = when_used(r"\b(?:the )?(?:previous|prev|last|preceding|prior) (?:row|rnd|round)s(?= (?:(?:fp|bp|rf|rb)[ -]?)(?:sc|hdc|dc|htr|tr)\b)")
 
+#: "Each of the 6 cable sts", "first true dc": what such stitches are like, which needs no saying.
+_LIKE = when_used(r"(?P<lead>\b(?:\d{1,2}|first|1st|next|last|each|all|the) )(?P<how>(?:cabled?|plain|actual|true|real|proper) )(?=(?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr)\b)")
+#: "Move on to the next corner: 3 dc, ch 2, 3 dc": what goes in there.
+_MOVES_ON = when_used(
+    r"\b(?:move|go|jump|head|hop|moving|going)(?: on| over| along| across)? to (?:the |your )?(?P<which>next|other|following|last) (?P<noun>corner(?: sp(?:ace)?)?|(?:ch-?\d )?(?:sp|space|loop|lp))(?P<sign>:| and (?:work|make|do)(?= )|, (?:work|make)(?= ))"
+)
+#: "Start w/ 6 sc in magic ring".
+_STARTS_WITH = when_used(r"^\W*(?:start|begin)(?:ing)? w/ ?(?=\d)")
+#: "Invisible join to first dc", "needle join": a join.
+_SEEN_JOIN = when_used(r"(?<!with )(?<!with an )(?<!with a )(?<!do an )(?<!do a )\b(?:invisible|needle|seamless|clean)(?:ly)?[ -](?:join|finish)(?= (?:to|in|into|over|with|on|at) )")
+#: "Join to first dc, not the ch": where a round is not joined.
+_NOT_THERE = when_used(r"(?P<lead>\b(?:join|sl st|ss|slip st(?:itch)?)\b[^,;.()]{2,40}?),? ?\(?not (?:to |in |into )?(?:the )?(?:beg(?:inning)? |turning |starting |top of )*(?:the )?(?:ch(?:ain)?)(?:[- ]?\d)?\)?(?=\W*$|[.;,])")
+#: "Sl st to next dc and ch-1 sp": in both.
+_SLIPS_IN_BOTH = when_used(r"\b(?P<slip>sl st|ss|slip st|slip stitch) (?:to|in) (?P<where>(?:the )?(?:next|first) (?:\d )?(?:sts?|stitch|sc|hdc|dc|htr|tr)) and (?=(?:next )?(?:ch-?\d|\d-?ch|sp\b|corner))")
+
 #: "With blue start at the center of the sole with a chain of 16 stitches": a row that is the foundation chain alone.
 _CHAIN_TOLD = when_used(
     r"^(?P<yarn>\W*(?:(?:with|using|in) (?:[a-z]+ ){0,2}[a-z]+(?=[, ]))?)(?P<lead>,?\s?(?:first |now |next )?(?:start|begin|commence|make|work|crochet|form|create)(?:ing)?\b[^.;:*()\d]{0,60}?\b)"
@@ -76,6 +91,12 @@ def turns_evened(low: str) -> str:
     ['repeat', '(', '1', 'sc', 'and', '1', 'inc)']
     """
     low = _CHAIN_TOLD.sub(_chain_alone, low)
+    low = _MOVES_ON.sub(lambda found: f"in {found['which']} {found['noun']}:".ljust(len(found[0])), low) if " to " in low else low
+    low = _STARTS_WITH.sub(lambda found: " " * len(found[0]), low)
+    low = _LIKE.sub(lambda found: found["lead"] + " " * len(found["how"]), low)
+    low = _SEEN_JOIN.sub(lambda found: "join".ljust(len(found[0])), low)
+    low = _NOT_THERE.sub(lambda found: found["lead"].ljust(len(found[0])), low) if "not" in low else low
+    low = _SLIPS_IN_BOTH.sub(lambda found: f"{found['slip']} in {found['where']} &in ", low)
     low = _QUOTED.sub(lambda found: f" {found['said']} ", low)
     low = _MOVES_APART.sub(",", low)
     low = _AS_BOTH.sub(lambda found: f"{found['lead']} {found['both'].replace(',', '+')} ", low)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...tree import Chain, Into, Make, Op, Place, Star, Times
+from ...tree import Chain, Held, Into, Make, Noun, Op, Place, Skip, Star, Times
 
 Ops = tuple[Op, ...]
 
@@ -63,3 +63,55 @@ def between_in(ops: Ops, *, is_round: bool) -> Ops:
         else op
         for op in ops
     )
+
+
+def held_in_each(ops: Ops) -> Ops:
+    """The ops with "(sc in blo, ch 1) in each st": the loop that the one stitch of a group goes into is that of its places."""
+    return tuple(_held(op) for op in ops)
+
+
+def _held(op: Op) -> Op:
+    if isinstance(op, Star | Times):
+        return replace(op, ops=held_in_each(op.ops))
+    if not isinstance(op, Into) or op.name or len(op.places) != 1 or op.places[0].hold:
+        return op
+    place = op.places[0]
+    made = [o for o in op.ops if isinstance(o, Make)]
+    held: set[Held] = {o.places[0].hold for o in made if len(o.places) == 1 and o.places[0].hold}
+    plain = all(o.places == (Place("next", Noun("st"), hold=next(iter(held), "")),) for o in made)
+    if len(held) != 1 or not plain or (place.which != "each" and place.count == 1):
+        return op
+    return replace(op, ops=tuple(replace(o, places=()) if isinstance(o, Make) else o for o in op.ops), places=(replace(place, hold=held.pop()),))
+
+
+def _beyond_this(place: Place, *, passed: bool) -> Place:
+    """ "Between this group and the next": in the next gap between groups, or before the next stitch where the group was
+    passed over."""
+    of = place.of
+    if place.which != "after" or place.noun.name != "gap" or of is None or of.which != "same" or of.noun.name not in _GROUPS:
+        return place
+    return Place("before", Noun("gap"), of=Place("next")) if passed else Place("next", Noun("gap", of="group"))
+
+
+_GROUPS = ("group", "shell", "block", "petal", "V-st")
+
+
+def in_such_gaps(ops: Ops) -> Ops:
+    """The ops with "sc between two shells, *ch 5, sc in next gap": a gap behind one between groups is such a one."""
+    return _in_gaps(ops, None)[0]
+
+
+def _in_gaps(ops: Ops, named: Noun | None) -> tuple[Ops, Noun | None]:
+    out: list[Op] = []
+    for op in ops:
+        if isinstance(op, Star | Times):
+            inner, named = _in_gaps(op.ops, named)
+            op = replace(op, ops=inner)
+        elif isinstance(op, Make | Into) and op.places:
+            passed = bool(out) and isinstance(out[-1], Skip)
+            op = replace(op, places=tuple(_beyond_this(p, passed=passed) for p in op.places))
+            if named is not None:
+                op = replace(op, places=tuple(replace(p, noun=named) if p.noun.name == "hole" and p.which in ("next", "each") else p for p in op.places))
+            named = next((p.noun for p in op.places if p.noun.name == "gap" and p.noun.of), named)
+        out.append(op)
+    return tuple(out), named

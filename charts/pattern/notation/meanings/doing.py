@@ -222,9 +222,10 @@ class Doing(Making):
         return "sl st"
 
     def join_yarn(self, y: str = "yarn", w: str = "sl st", p: Place | None = None) -> Ops:
+        there: Ops = (Act("row", p.hold, Place("next", row=p.row)),) if p and p.row and p.hold in ("front loop", "back loop") else ()
         if w == "sl st":
-            return (Act("yarn", y, p),)
-        return (Act("yarn", y, p), Make(w, 1, (p,) if p else ()))
+            return (Act("yarn", y, p), *there)
+        return (Act("yarn", y, p), *there, Make(w, 1, (p,) if p else ()))
 
     def join_yarn_post(self, a: str, p: Place, y: str = "yarn", w: str = "sl st") -> Ops:
         """ "Join B round the post of any sc of Rnd 1"."""

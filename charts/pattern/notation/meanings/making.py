@@ -33,6 +33,11 @@ def one_place(ops: Ops) -> tuple[Ops, tuple[Place, ...]] | None:
     return bare, next(iter(said), ())
 
 
+def _under(row: Any) -> RowRef:
+    """How deep a long stitch goes: as said, but under the row just worked at least."""
+    return row if isinstance(row, RowRef) and row.below != 1 else RowRef(below=2)
+
+
 @dataclass(slots=True)
 class Making(Stitches):
     """Stitches made in places; increases and decreases."""
@@ -155,6 +160,11 @@ class Making(Stitches):
         made = self.make_bare(s, n)
         return (Act("colour", y), *made) if made else None
 
+    def number_in_colour(self, n: int, y: str) -> Ops | None:
+        """ "6 A, 7 B", "A x 6, B x 7": so many plain stitches of a yarn, one in each."""
+        made = self.plain_n(n)
+        return (Act("colour", y), *made) if made else None
+
     def make_after(self, s: tuple[str, Held], n: int, sp: tuple[Place, ...] = ()) -> Ops | None:
         """ "sc 5", "sc 2 in next st": so many of the stitch."""
         if sp or s[0].startswith("picot") or _founds(s[0]):
@@ -196,6 +206,11 @@ class Making(Stitches):
     def n_in_place(self, n: int, ps: tuple[Place, ...]) -> Ops | None:
         """ "Into the last st work 3": of what the row is made of."""
         return (Make(self.base, n, ps),) if 0 < n <= MOST and all(p.which in ("next", "last", "first", "same") for p in ps) else None
+
+    def n_in_each(self, ps: tuple[Place, ...], n: int = 1) -> Ops | None:
+        """ "Two in each", "one in next, two in next": of what the row is made of."""
+        told = all(p.which in ("next", "each", "first", "last") and p.noun.name in ("st", self.base) for p in ps)
+        return (Make(self.base, n, ps),) if 0 < n <= MOST and told else None
 
     def plain_n(self, n: int) -> Ops | None:
         """ "3, inc, 5": so many plain stitches, one in each."""
@@ -392,7 +407,20 @@ class Making(Stitches):
 
     def spiked(self, k: str, sp: tuple[Place, ...], n: int = 1) -> Ops | None:
         """ "Long dc in next st 2 rows down": long because of where it goes, which must be said."""
-        return self.make((k, ""), sp, n) if all(p.row is not None for p in sp) else None
+        deep = tuple(replace(p, row=_under(p.row)) for p in sp)
+        return self.make((k, ""), deep, n) if all(p.row is not None for p in sp) else None
+
+    def spiked_below(self, k: str = "", r: Any = None, n: int = 1) -> Ops | None:
+        """ "2 spikes", "spike st in row below": long stitches over the next ones; unsaid and in "the row below" under the row
+        just worked, or they were not long (common practice, no source)."""
+        place = Place("next", ANY, count=n, row=_under(r))
+        return (Make(k or self.base, 1, (place,)),) if 0 < n <= MOST and (not k or lexicon.height_of(k) is not None) else None
+
+    def spiked_at(self, sp: tuple[Place, ...], k: str = "", r: Any = None, n: int = 1) -> Ops | None:
+        """ "Spike st in next st", "spike over next st inserting hook 2 rows below"."""
+        deep = tuple(p if p.row is not None and p.row != RowRef(below=1) else replace(p, row=_under(r)) for p in sp)
+        plain = all(p.which in ("next", "each", "last", "first") for p in sp)
+        return self.make((k or self.base, ""), deep, n) if plain else None
 
     def gathered_over(
         self, g: str, n2: int, c: Noun, k: str = "", s: tuple[int, str] = (0, ""), m: int = 0, **_: Any
@@ -596,8 +624,8 @@ class Making(Stitches):
         return (Make(self.base, n + 1, sp or (Place("next"),)),)
 
     def decrease(self, sp: tuple[Place, ...] = (), d: str = "") -> Ops | None:
-        if any(p.step > 1 for p in sp):
-            return None  # "dec in every 5th st": how many lie between is not said
+        if any(p.step > 1 or p.which == "ends" for p in sp):
+            return None  # "dec in every 5th st": how many lie between is not said; "dec at each end" is a row's shaping
         return (Make(f"{self.base}2tog", 1, over_all(sp, 2)),)
 
     def decrease_n(self, n: int, sp: tuple[Place, ...] = ()) -> Ops | None:

@@ -32,6 +32,15 @@ class Places(Nouns):
             p = replace(p, hold=h)
         return self.reaching(p, l) if l else p
 
+    def loop_anywhere(self, h: Held, r: Any = None) -> Place:
+        """ "Any free front loop of Rnd 2": where a yarn is joined; which one is the worker's choice."""
+        return Place("any", ANY, hold=loop_of(h), row=r if isinstance(r, RowRef) else None)
+
+    def loop_below(self, h: Held, r: Any) -> Place | None:
+        """ "Dc in front loop 2 rows down": of the stitch there."""
+        deep = isinstance(r, RowRef) and r.below > 1
+        return Place("next", ANY, hold=loop_of(h), row=r) if deep else None
+
     def those_left(self, n: int = 0, c: Noun = ANY) -> Place | None:
         """ "(... to last 2 sts,) sc in those": what the work before stops short of (`those.py` says which they are)."""
         return Place("next", Noun(THOSE, of=c.name), count=n) if n <= MOST else None
@@ -348,7 +357,7 @@ class Places(Nouns):
 
     def gaps_of_groups(self, q: str = "", n: int = 1, g: Noun | str = "") -> Place:
         """ "each sp between 3-dc groups": the gaps where no chain lies, else the spaces."""
-        noun = Noun("gap", g.size, g.of) if isinstance(g, Noun) and g.name == "group" else Noun("gap", of="group")
+        noun = Noun("gap", g.size, g.of) if isinstance(g, Noun) and g.name == "group" and g.of else Noun("gap", of="group")
         which: Which = (
             "each"
             if q in ("each", "every", "ea") and n == 1
@@ -359,6 +368,10 @@ class Places(Nouns):
             else "next"
         )
         return Place(which, noun, count=n)
+
+    def gap_of_any_groups(self, g: Noun | str = "") -> Place:
+        """ "Between any two groups": the round begins there."""
+        return replace(self.gaps_of_groups(g=g), which="any")
 
     def sized_between(self, s: tuple[str, int], q: str = "", n: int = 1) -> Place:
         """ "Next ch-2 sp between shells": a space of that size that lies in no group."""

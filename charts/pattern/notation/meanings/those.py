@@ -35,6 +35,8 @@ def _left_by(op: Op) -> Limit | None:
 
 
 def _meant(place: Place, left: Limit) -> Place:
+    if place == Place("ring", Noun("ring")) and left[0] == 1:
+        return Place("next", left[1])  # "to last st, 2 dc in it"
     if place.noun.name != THOSE:
         return place
     noun = left[1] if place.noun.of == "st" else Noun(place.noun.of)

@@ -196,6 +196,7 @@ def read_definition(
         return None
     if (
         low_name.split()[0] in _NOT_NAMES
+        and not _EDGE_STITCH.fullmatch(low_name)
         and not is_group(low_name)
         and not begins_gathered(low_name)
         and not (abbreviation and low_name.split()[0] == "make")
@@ -305,6 +306,7 @@ def define(
 ) -> Special | None:
     """A special stitch from its name and its words; None if the words say nothing new that can be worked."""
     terms = words.terms
+    said = _plain_edge(said)
     low = _DONE.sub(_undone, _STRIP.sub(lambda m: " " * len(m[0]), plain(said)))
     canonical = lexicon.stitch_name(abbreviation.replace(" ", ""), terms)
     if canonical == "sl st" and not re.search(r"\bsl(?:ip)?\b|\bss\b|\bjoin", plain(name)):
@@ -352,6 +354,26 @@ def define(
             name, abbreviation, said, (), kind, lexicon.height_of(meaning) or "sc", 1, 0, "single", True, line
         )
     return _noted(name, abbreviation, said, low, words, known, line)
+
+
+#: "Border stitch", "edge st": the stitch at both ends of a row.
+_EDGE_STITCH = when_used(r"(?:an? )?(?:border|edge|edging|side|selvedge|selvage)[ -]?(?:stitch|st)")
+_EDGE_TOLD = when_used(rf"\s*{_EDGE_STITCH.pattern}(?:[\s,:(=-]+(?P<words>[^\s,:(=-].*?)\)?)?\W*")
+
+
+#: "... of the first and last stitch": where such a stitch stands, which it need not say.
+_AT_ENDS = when_used(r"(?i) (?:of|in|into|at) (?:the )?first and (?:the )?last (?:st(?:itch)?(?:es)?)(?: of (?:each|every|the) rows?)?(?=\W*$)")
+
+
+def _plain_edge(said: str) -> str:
+    """The words of "border stitch, sc through both loops" without its name; an edge stitch of which no more is told is a sc
+    (common practice, no source)."""
+    said = _AT_ENDS.sub("", said)
+    found = _EDGE_TOLD.fullmatch(plain(said))
+    if found is None:
+        return said
+    words = found["words"]
+    return "sc in both loops" if words is None else said[found.start("words") : found.end("words")]
 
 
 def _undone(found: re.Match[str]) -> str:
@@ -500,6 +522,16 @@ def _on_its_chain(ops: tuple[Op, ...]) -> bool:
     return len(back) == 1 and isinstance(ops[back[0] - 1], Chain) and bool(plain) and plain[0] < back[0] - 1 and back[0] < plain[-1]
 
 
+def _in_one(op: Op) -> Op:
+    """A clause of a stitch's own words: "in front loop of the stitch 2 rows down" is one stitch, not all of them."""
+    if not isinstance(op, Make) or not any(p.which == "each" for p in op.places):
+        return op
+    return replace(op, places=tuple(replace(p, which="next", bare=False) if p.which == "each" and not p.until else p for p in op.places))
+
+
+_EACH_SAID = when_used(r"\b(?:each|every|all)\b")
+
+
 def _noted(
     name: str, abbreviation: str, said: str, low: str, words: Words, known: Mapping[str, Special], line: int
 ) -> Special | None:
@@ -517,6 +549,7 @@ def _noted(
     ops = tuple(op for op in ops if not isinstance(op, Act))
     if len(ops) == 1 and isinstance(ops[0], Times) and ops[0].times == 1:
         ops = ops[0].ops
+    ops = ops if _EACH_SAID.search(low) else tuple(_in_one(op) for op in ops)
     if ops and isinstance(ops[0], Chain) and ops[0].counts and ops[0].counts[0].startswith(FIRST_LEG):
         stands_for = ops[0].counts[0].removeprefix(FIRST_LEG).strip()
         ops = (replace(ops[0], counts=None), *ops[1:])
