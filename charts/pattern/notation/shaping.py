@@ -476,6 +476,10 @@ class Shaping:
             self.out.complaints.append(Complaint(first.start, last.end, says, 'name the stitch, as "sc in next st"'))
         if not self.inner_of:
             ops = _corners_along(_slipped_into(_whole_row(_lift_apart(ops))))
+        if self.until is not None and _closes_next(ops, *self.until[:2]):
+            at, length, whole = self.until
+            self.until = (at, len(whole), ops[at : at + length])
+            ops = (*ops[:at], *whole, *ops[at + length :])
         if not self.repeats:
             others = (*self._until_whole(ops), *self._bare_row(ops), *_joined_places(ops), *_list_times(ops), *_one_in_each(ops, self.source.text.lower()), *_more_in_first(ops))
             shells = ops if self.inner_of else _shells(ops)
@@ -673,6 +677,15 @@ def _at(part: Any, span: Span) -> Op:
     if isinstance(part, Times | Into):
         return replace(part, ops=tuple(_at(o, span) for o in part.ops))
     return part  # type: ignore[no-any-return]
+
+
+def _closes_next(ops: Ops, at: int, length: int) -> bool:
+    """Whether a round is closed right behind a repeat that goes on until so many stitches are made and ends with chains:
+    the last of them lie before the join."""
+    star, behind = ops[at] if at < len(ops) else None, ops[at + length] if at + length < len(ops) else None
+    slips = isinstance(behind, Make) and behind.stitch == "sl st"
+    joins = isinstance(behind, Act) and behind.name == "join"
+    return isinstance(star, Star) and isinstance(star.ops[-1], Chain) and (slips or joins)
 
 
 def _closes_row(op: Op) -> bool:

@@ -75,6 +75,8 @@ class Meanings(Doing):
             return (replace(star, more=t[1] - (0 if t[2] or not b.paired else 1), said_more=t[2] or b.paired),)
         if kind == "limit":
             return (self._limited(star, t[1]),)
+        if kind == "made" and height_of(t[2].name) is not None:
+            return (UntilGroups(star, t[1], t[2]),)
         if kind == "made":
             each = sum(op.count for op in walk(star.ops) if isinstance(op, Make) and _called(op.stitch, t[2].name))
             if not each or t[1] % each:
@@ -146,6 +148,10 @@ class Meanings(Doing):
     def tail_until_groups(self, n: int, c: Noun, **_: Any) -> Any:
         """ "Until there are 9 groups of 3 dc": as often as makes so many, those before the repeat counted in."""
         return ("groups", n, c) if 0 < n <= MOST else None
+
+    def group_until(self, b: Any, n: int, c: Noun, **_: Any) -> tuple[Any, ...] | None:
+        """ "(dc in ring, ch 2) to make 8 sps": a bracket as often as makes so many, those before it counted in."""
+        return (UntilGroups(Star(b.ops), n, c),) if b.ops and 0 < n <= MOST else None
 
     def repeat_until_groups(self, n: int, c: Noun, **_: Any) -> tuple[Any, ...] | None:
         """ "Repeat until you have 6 shells", with no mark that says from where."""
