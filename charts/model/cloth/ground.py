@@ -235,8 +235,13 @@ class Ground:
         items = self.row.stitches
         places = [(first, first + length) for first, length, _ in self.row.groups if length > 1]
         whole = [(a, b) for a, b in places if runs_of(shape, items[a:b]) == [(0, b - a)]]
-        apart = [run for run in runs_of(shape, items) if not any(a < run[1] and run[0] < b for a, b in places)]
+        runs = runs_of(shape, items)
+        apart = [run for run in runs if all(run[1] <= a or b <= run[0] or self._lifted(run, (a, b)) for a, b in places)]
         return sorted((*whole, *apart)) if whole else []
+
+    def _lifted(self, run: tuple[int, int], place: tuple[int, int]) -> bool:
+        """Whether a stretch is what was worked into one place with the beginning chain that led up to it."""
+        return place == (run[0] + 1, run[1]) and bool(self.row.stitches[run[0]].chains) and counts(self.row.stitches[run[0]])
 
     def _is_group(self, name: str) -> bool:
         return any(named_as(g[2], name) for g in self.row.groups)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import pairwise, takewhile
+from itertools import pairwise, takewhile, takewhile
 from typing import TypeGuard
 
 from ...pattern.lexicon import height_of
@@ -356,6 +356,7 @@ def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
     if op.ending:
         whole = len(op.ops) - 1 if op.replaces else len(op.ops)
         begins = [n for n in range(whole) if same_again(op.ops[n], op.ending[0])]
+        begins.sort(key=lambda n: (-_told_alike(op.ops[n:], op.ending), -n))
         goes = [n for n in range(whole, -1, -1) if not _two_chains(op.ops[:n] or op.ops[-1:], op.ending[0])]
         if not p.site.counted:
             goes = [n for n in goes if not 0 < n < len(op.ops) or not _doubled(op.ops[n - 1], op.ending[0])]
@@ -430,6 +431,13 @@ def same_again(op: Op, other: Op) -> bool:
     if isinstance(op, Chain) and isinstance(other, Chain):
         return op.count == other.count
     return op == other or (_of_last(op) is not None and _of_last(op) == _of_last(other))
+
+
+def _told_alike(ops: tuple[Op, ...], ending: tuple[Op, ...]) -> int:
+    """How many clauses an ending has from its beginning on as a repetition has them from a place on. Of "*ch 3, sc in next
+    lp, ch 3, shell in next shell" what "ending with ch 3" stands for is the last such chain: no work before it is left."""
+    same = zip(ops, ending, strict=False)
+    return sum(1 for _ in takewhile(lambda pair: same_again(*pair) or _in_last(pair[0]) == _in_last(pair[1]), same))
 
 
 def _of_last(op: Op) -> Op | None:

@@ -859,6 +859,7 @@ def _shells(ops: Ops) -> Ops:
         of = place.of if place is not None and place.which == "nth" and place.count == 1 else None
         inside = of is not None and of.noun.name in _SPACES and _alike_on_both_sides(ops, start, end)
         chained = chained or (start < end and isinstance(op, Make) and _same_space(op) and _begins(ops, start))
+        inside = inside or _lifted_there(ops, start, place)
         one = inside or _fan(ops, start, end) or (one and place is not None and (place.noun.name in _SPACES or alike))
         if chained and one and place is not None and isinstance(op, Make):
             ops = (*ops[:start], Into((*ops[start:end], replace(op, places=())), op.places, at=op.at), *ops[end + 1 :])
@@ -872,6 +873,7 @@ def _with_lift(ops: Ops) -> Op:
     stands for: "ch 3, (dc, ch 2, 2 dc) in same sp (shell)" names (2 dc, ch 2, 2 dc)."""
     if (parted := _over_two(ops)) is not None:
         return parted
+    ops = _gathered_there(ops)
     group = ops[-1]
     before = [op for op in ops[:-1] if not isinstance(op, Act)]
     chain = before[-1] if before else None
@@ -882,6 +884,21 @@ def _with_lift(ops: Ops) -> Op:
         return group
     more = replace(first, count=first.count + 1)
     return replace(group, ops=(more, *group.ops[1:])) if isinstance(group, Into) else more
+
+
+def _gathered_there(ops: Ops) -> Ops:
+    """ "Ch 3, dc in same st, ch 2, 2 dc in same st": a row's beginning with what goes where its chain stands as one group."""
+    end = len(ops)
+    start = end
+    while start and (isinstance(ops[start - 1], Chain) or (isinstance(ops[start - 1], Make) and _in_same(ops[start - 1]))):
+        start -= 1
+    made = ops[start + 1 :]
+    begun = len(made) >= _HALVES and isinstance(ops[start], Chain) and isinstance(made[0], Make) and isinstance(made[-1], Make)
+    if not begun or not any(isinstance(op, Chain) for op in made) or not _begins(ops, start):
+        return ops
+    inner = tuple(replace(op, places=()) if isinstance(op, Make) else op for op in made)
+    places = made[0].places if isinstance(made[0], Make) else ()
+    return (*ops[: start + 1], Into(inner, places, at=made[0].at))
 
 
 def _over_two(ops: Ops) -> Into | None:
@@ -919,6 +936,12 @@ def _both_there(ops: Sequence[Op], op: Op) -> bool:
 def _same_space(op: Make) -> bool:
     """Whether a stitch goes into "the same space": what stands before it without a place goes there too."""
     return [p.which for p in op.places] == ["same"] and op.places[0].noun.name in _SPACES
+
+
+def _lifted_there(ops: Ops, start: int, place: Place | None) -> bool:
+    """ "Ch 3, dc, ch 2, 2 dc in same st" at a row's beginning: all of it goes where the chain stands."""
+    there = place is not None and (place.which, place.count, place.nth) == ("same", 1, 0)
+    return there and start > 0 and isinstance(ops[start - 1], Chain) and _begins(ops, start)
 
 
 def _begins(ops: Ops, start: int) -> bool:
