@@ -135,6 +135,11 @@ class Ground:
         items = {self.slots[0].item, *(each.item for each in self.slots[slot:])} if self.slots else set()
         return any(items <= set(range(first, first + length)) for first, length, _ in self.row.groups)
 
+    def begins_within(self, group: Hit) -> bool:
+        """Whether the ground begins in the middle of a group, of which this is the rest."""
+        ends = {self.slots[group.start].item, self.slots[-1].item}
+        return len(ends) > 1 and any(ends <= set(range(first, first + length)) for first, length, _ in self.row.groups)
+
     def past_group(self, slot: int) -> int:
         """Past the group that a space stands in: a shell worked in its middle is done with."""
         return max((h.end for h in self.hits(Noun("group")) if h.start <= slot < h.end), default=0)

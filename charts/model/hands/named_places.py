@@ -140,7 +140,7 @@ def _group_under_way(p: Hand, place: Place, of: Place, back: int) -> Hit | None:
         return None
     ground, spot = p.ground_at(back), p.spot(back)
     for hit in ground.hits(of.noun):
-        if hit.start < spot < hit.end and been_in(p, hit):
+        if hit.start < spot < hit.end and been_in(p, hit) and not (p.rotated and ground.begins_within(hit)):
             inside = ground.within(place.noun, hit.start, hit.end)
             meant = place.nth - 1 if place.nth else len(inside) // 2
             return hit if meant < len(inside) and inside[meant].start >= spot else None

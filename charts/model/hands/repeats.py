@@ -225,6 +225,8 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
         if tries >= MOST_TRIES:
             break
         for part in endings(p, op):
+            if part and tail and p.choice.cut_short and _two_chains(part, tail[0]):
+                continue
             fault = try_tail(p, op, marks[turns], part, tail, top=top)
             if fault is not None and fault.kind == "limit":
                 raise fault

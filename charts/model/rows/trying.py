@@ -203,7 +203,8 @@ def _best(w: Working, task: Task) -> Tried:
     open_end = not found.faults and not task.stated and _over_chains(w)
     if open_end and (_may_be_cut_short(task) or _begun_by_chain(task) or _slips_to_its_start(task)):
         other = _first_good(w, task, in_all=False, cut_short=True)
-        found = other if not other.faults and _goes_further(other.row, found.row, w.base()) else found
+        further = _goes_further(other.row, found.row, w.base()) or (other.left == 0 and found.left > 1)
+        found = other if not other.faults and further else found
     if found.faults:
         found = _by_the_part(w, task, found)
     if found.faults and w.rows:
@@ -242,7 +243,9 @@ def _closed_by_its_first(w: Working, task: Task, found: Tried, *, alike: bool = 
     evened = round_closed.alike_in_spaces(other.row) and not round_closed.alike_in_spaces(found.row)
     arched = round_closed.by_chains(task.ops) and not found.faults  # what stands behind its last group is passed anyway
     passed = found.left if (evened or arched) and not task.stated else int(round_closed.ends_in_its_gap(found.row))
-    return found if other.faults or other.left > passed or (alike and not evened) else replace(other, closed=True)
+    joined = arched and other.row.made == found.row.made and other.row.chains > found.row.chains  # with the chain between
+    apart = other.left > passed and not joined
+    return found if other.faults or apart or (alike and not evened) else replace(other, closed=True)
 
 
 def _by_the_part(w: Working, task: Task, found: Tried) -> Tried:

@@ -281,6 +281,8 @@ def with_chain(ops: Ops, low: str, words: Words) -> Ops:
         return ops
     said = counts_as(gap, words) if re.search(r"\bas\b|\bfor\b", gap) else None
     parts = said.parts if said is not None else ("st",) if chain.count in TURNING.values() and chain.count < FEWEST_WITH_SPACE else ()
+    rest = chain.count - TURNING.get(parts[0], chain.count) if len(parts) == 1 else 0
+    parts = (*parts, f"ch {rest}") if rest > 1 else parts  # "counting ch-5 of ch-8 as 1 dtr": a space of three beside it
     return (*ops[:first], replace(chain, counts=parts), *ops[first + 1 :]) if parts else ops
 
 
