@@ -137,10 +137,27 @@ def until(p: Hand, op: Star, count: int, noun: Noun) -> None:
         p.sequence(op.ending, 0)
 
 
-def stopped_where_it_goes_on(op: Star, tail: tuple[Op, ...]) -> Star:
+def _with_the_last(op: Star, tail: tuple[Op, ...]) -> bool:
+    """ "*Ch 8, sc in center dc of next petal; rep from * to last petal, ch 8, join": whether nothing is worked into the last
+    one behind a round's repeat, which so goes into that too."""
+    count, noun = op.until or (0, Noun("st"))
+    apart = noun.name not in ("st", "ch") and height_of(noun.name) is None
+    work = [o for o in tail if not isinstance(o, Act | Chain) and not _joins(o)]
+    return count == 1 and apart and not op.ending and op.cut is None and not work and any(isinstance(o, Chain) for o in tail)
+
+
+def _joins(op: Op) -> bool:
+    """Whether a slip stitch goes where the round began."""
+    slips = isinstance(op, Make) and op.stitch == "sl st"
+    return slips and isinstance(op, Make) and [place.which in ("first", "top", "beg") for place in op.places] == [True]
+
+
+def stopped_where_it_goes_on(op: Star, tail: tuple[Op, ...], *, is_round: bool) -> Star:
     """ "*Sk 2 ch, sc in next ch, sk 2 ch, 5 dc in next ch; rep to last 3 ch, sk 2 ch, 3 dc in last ch": where no whole
     number of repetitions leaves as many as are said, the last of them may stop where the words behind it go on in its
     stead."""
+    if is_round and _with_the_last(op, tail):
+        return replace(op, until=None)
     if op.until is None or op.cut is not None or op.ending or not tail or not isinstance(tail[0], Skip):
         return op
     cuts = [n for n in range(1, len(op.ops)) if same_again(op.ops[n], tail[0])]

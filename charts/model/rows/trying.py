@@ -203,7 +203,7 @@ def _best(w: Working, task: Task) -> Tried:
     open_end = not found.faults and not task.stated and _over_chains(w)
     if open_end and (_may_be_cut_short(task) or _begun_by_chain(task) or _slips_to_its_start(task)):
         other = _first_good(w, task, in_all=False, cut_short=True)
-        further = _goes_further(other.row, found.row, w.base()) or (other.left == 0 and found.left > 1)
+        further = _goes_further(other.row, found.row, w.base()) or other.left < found.left - 1
         found = other if not other.faults and further else found
     if found.faults:
         found = _by_the_part(w, task, found)

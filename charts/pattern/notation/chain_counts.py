@@ -269,6 +269,10 @@ def without_counting(low: str) -> str:
     return _SAID.sub(_blotted, low)
 
 
+#: "Counting ch-5 of ch-8 as 1 dtr": of which chain they are.
+_OF_CHAIN = when_used(r"(?<=\d) of (?:(?:the|first|beg(?:inning)?|starting) )*(?:ch(?:ain)?s?[ -]?\d{1,2}|\d{1,2} ?ch(?:ain)?s?)(?= (?:as|for)\b)")
+
+
 def with_chain(ops: Ops, low: str, words: Words) -> Ops:
     """A row's ops with its beginning chain counted, where the count that it states is said to hold it."""
     found = _SAID.search(low)
@@ -276,7 +280,7 @@ def with_chain(ops: Ops, low: str, words: Words) -> Ops:
     chain = ops[first] if first is not None else None
     if found is None or first is None or not isinstance(chain, Chain) or chain.counts is not None:
         return ops
-    gap = found["gap"].strip(" ,")
+    gap = _OF_CHAIN.sub("", found["gap"].strip(" ,"))
     if re.search(r"\bnot\b|\bexclud", gap):
         return ops
     said = counts_as(gap, words) if re.search(r"\bas\b|\bfor\b", gap) else None

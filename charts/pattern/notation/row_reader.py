@@ -1043,11 +1043,19 @@ def in_their_places(ops: Ops, own: Mapping[str, Special]) -> Ops:
         special = own.get(op.name) if isinstance(op, Times) and op.name else None
         if special is not None and special.in_place and isinstance(op, Times) and op.times == 1 and _one_make(op.ops):
             out.append(Into(op.ops, (Place("next"),), name=op.name, at=op.at))
+        elif special is not None and special.in_place and isinstance(op, Times) and op.times == 1 and _slipped_there(out):
+            out.append(Into(op.ops, (Place("same"),), name=op.name, at=op.at))
         elif isinstance(op, Star | Times) and special is None:
             out.append(replace(op, ops=in_their_places(op.ops, own)))
         else:
             out.append(op)
     return tuple(out)
+
+
+def _slipped_there(before: Sequence[Any]) -> bool:
+    """Whether slip stitches alone stand before, and the chain that a row begins with: "sl st to sp, shell" is worked there."""
+    work = [op for op in before if not isinstance(op, Act | Chain)]
+    return bool(work) and all(isinstance(op, Make) and op.stitch == "sl st" and bool(op.places) for op in work)
 
 
 def in_one_place(ops: Ops) -> Ops:

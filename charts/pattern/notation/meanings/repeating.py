@@ -67,7 +67,7 @@ class Meanings(Doing):
         return (Times(b.ops, 1),) if len(b.ops) > 1 else b.ops
 
     def starred(self, b: Any, t: Any = None) -> tuple[Any, ...] | None:
-        star: Star = b.star
+        star: Star = _moving(b.star)
         if t is None:
             return (star,)
         kind = t[0]
@@ -373,6 +373,17 @@ class Meanings(Doing):
 def _other_run(k: str, n: int, was: int = 0) -> Ops:
     """So many of a stitch, one in each, in place of what the row repeated has of it; 0 where that is not said."""
     return (Again(0, 0, swap=((Make(k, 0, (Place("next", count=was),)), Make(k, 1, (Place("next", count=n),))),)),)
+
+
+def _moving(star: Star) -> Star:
+    """ "Sl st in lp, *(sc, 3 dc, sc) in same lp; rep from * in each lp": what is worked in the same place again and again
+    goes into the next one each time; the first of them into that which the round has come to."""
+    placed = [op for op in star.ops if isinstance(op, Make | Into) and op.places]
+    only = placed[0] if len(placed) == 1 and star.more is None and star.until is None else None
+    if only is None or [(p.which, p.count, p.nth, p.of) for p in only.places] != [("same", 1, 0, None)] or not isinstance(star.ops[0], Make | Into):
+        return star
+    there = replace(only.places[0], which="next", bare=True)
+    return replace(star, ops=tuple(replace(op, places=(there,)) if op is only and isinstance(op, Make | Into) else op for op in star.ops))
 
 
 def _called(stitch: str, noun: str) -> bool:
