@@ -110,7 +110,7 @@ _LABEL = when_used(
 )
 #: "... and draw through all loops (puff st)": the name of what was just made.
 _NAMES_IT = when_used(
-    r"(?:(?:an?|the|one|first|another|beg|beginning|starting|corner|=) )?(?:(?:first|beg|beginning|starting|corner|half|another) )?(?:puff|popcorn|bobble|cluster|shell|picot|fan|petal|v)(?:[ -]?st(?:itch)?|[ -](?:loop|lp))?|dec(?:rease)?|inc(?:rease)?"
+    r"(?:(?:an?|the|one|first|another|beg|beginning|starting|corner|=) )?(?:(?:first|beg|beginning|starting|corner|half|another) )?(?:puff|popcorn|pc|bobble|cluster|shell|picot|fan|petal|v)(?:[ -]?st(?:itch)?|[ -](?:loop|lp))?|dec(?:rease)?|inc(?:rease)?"
 )
 #: "(= 9 dc in each dc-group)", "(5 tr per block)": what every part of the row holds now.
 _IN_EVERY_PART = when_used(

@@ -854,7 +854,8 @@ def _shells(ops: Ops) -> Ops:
         while start < end and isinstance(ops[start], Chain):
             start += 1
         chained = any(isinstance(o, Chain) or (isinstance(o, Make) and o.stitch == "picot") for o in ops[start:end])
-        one = place is not None and place.which in ("same", "next") and place.count == 1 and not place.nth
+        which = ("same", "next", "last") if place is not None and place.noun.name in _SPACES else ("same", "next")
+        one = place is not None and place.which in which and place.count == 1 and not place.nth
         alike = place is not None and place.noun.name != "st" and _alike_on_both_sides(ops, start, end)
         of = place.of if place is not None and place.which == "nth" and place.count == 1 else None
         inside = of is not None and of.noun.name in _SPACES and _alike_on_both_sides(ops, start, end)

@@ -41,6 +41,12 @@ _STOPPED = when_used(r"(?<=[ ,*(])(?P<p>p|pc|cl)\. (?=\((?:\d ?)?(?:ch|chain|[a-
 #: "In 3rd st. of ch. 5.": a stop behind an abbreviation, before its number.
 _CHAIN_STOPPED = when_used(r"\b(?P<of>(?:of|to|into|in) (?:the )?(?:first |1st |beg(?:inning)? |starting )?ch)\.(?= ?\d{1,2}\b)")
 
+#: "Popcorn of 5 dc", "cluster of 3 tr": a gathered stitch and its legs.
+_LEGS_OF = when_used(rf"\b(?P<name>popcorn|pc st|cluster|puff st|puff|bobble)(?P<of> (?:(?:made|consisting) )?of:? )(?P<n>[2-9]) (?P<st>{_PLAIN})(?=\s*(?:[,;.*)]|in\b|into\b|over\b|$))")
+
+#: "Ss to first of 5 ch": the first chain of that loop.
+_FIRST_OF = when_used(r"(?P<to>\b(?:ss|sl st|slip st(?:itch)?|join(?:ed)?)(?: with (?:an? )?(?:ss|sl st))? (?:to|in|into) )(?:the )?(?:first|1st) of (?:the )?(?P<n>\d) ?ch\b")
+
 
 def lace_evened(low: str) -> str:
     """The text with groups in brackets, and with the usual words for where a round begins.
@@ -51,6 +57,8 @@ def lace_evened(low: str) -> str:
     ['ch', '3,', '2', 'dc', 'over', 'hdc', 'just', 'made,', 'ch', '2']
     """
     low = _MADE_OF.sub(lambda m: f"{m['name']} ({m['said']})".ljust(len(m[0])), low)
+    low = _LEGS_OF.sub(lambda m: f"{m['n']}-{m['st'].replace(' ', '')} {m['name']}".ljust(len(m[0])), low)
+    low = _FIRST_OF.sub(lambda m: _padded(m, f"{m['to']}1st ch of ch{m['n']}"), low)
     low = _BAR.sub(lambda m: f"{m['in']} {m['st']} just made".ljust(len(m[0])) if len(m[0]) >= len(f"{m['in']} {m['st']} just made") else m[0], low)
     low = _COUNTED_IN.sub(lambda m: m["until"] + " " * len(m["said"]), low)
     low = _STANDS_FOR.sub(lambda m: _padded(m, f"{m['lead']}{m['ch']} = {m['st']}"), low)
