@@ -57,6 +57,12 @@ def _skipped_at_first(stitch: Stitch, chains: int) -> bool:
     return stitch.role == "turning" and not stitch.feet and stitch.chains == chains
 
 
+#: So many chains are called a picot where nothing closes them (common practice, no source).
+_PICOT_LOOP = range(3, 6)
+#: So many stitches in one place, within more of them, are an increase (common practice, no source).
+_PAIR = 2
+
+
 @dataclass(slots=True)
 class Ground:
     """Slots in working order, with what is remembered of looking for nouns on them. `loose` also counts chains as
@@ -209,8 +215,15 @@ class Ground:
             beside = self._wide_stretches(noun, found) if noun.name == "block" else shaped
             return _with_others(found, beside) or self._stretches(noun)
         found = [Hit(i, i + 1) for i, slot in enumerate(self.slots) if matches(slot, noun, loose=self.loose)]
+        if noun.name == "picot" and not found:
+            return self._picot_loops()
         groups = [] if found or noun.name not in ("cluster", "cl") else self._groups(Noun("group"))
         return found or self._shaped(noun.name) or groups  # "between clusters" of a granny stripe: its groups
+
+    def _picot_loops(self) -> list[Hit]:
+        """Loops that stand as picots do, between two stitches worked into one place: "(2 sc, ch 3, 2 sc) in each sp"."""
+        inside = {item for first, length, _ in self.row.groups for item in range(first + 1, first + length - 1)}
+        return [h for h in self._runs(0) if self.slots[h.start].item in inside and h.end - h.start in _PICOT_LOOP]
 
     def _wide_stretches(self, noun: Noun, groups: list[Hit]) -> list[Hit]:
         """What stands between chains; where groups are in the row, of two stitches or more."""
@@ -220,11 +233,20 @@ class Ground:
         """Whether chains part the row into runs that hold one group each and more beside it: "sc in next 3 sc, 2 sc in
         next sp, ch 4" makes groups of five."""
         runs = self._stretches(Noun("group"))
+        if len(runs) > 1 and len(groups) > len(runs) and self._grown_in(runs, groups):
+            return True
         if not len(runs) == len(groups) > 1:
             return False
         both = list(zip(runs, groups, strict=True))
         within = all(run.start <= group.start and group.end <= run.end for run, group in both)
         return within and all(group.end - group.start < run.end - run.start for run, group in both)
+
+    def _grown_in(self, runs: list[Hit], groups: list[Hit]) -> bool:
+        """Whether all groups are two stitches in one place, within runs as long as each other that hold more: increases."""
+        pairs = all(h.end - h.start == _PAIR for h in groups)
+        alike = len({run.end - run.start for run in runs}) == 1
+        held = [sum(run.start <= h.start and h.end <= run.end for h in groups) for run in runs]
+        return pairs and alike and all(n * _PAIR < run.end - run.start for n, run in zip(held, runs, strict=True))
 
     def _shaped(self, name: str) -> list[Hit]:
         """Groups of the pattern's own that were told stitch by stitch instead of by their name."""

@@ -22,6 +22,9 @@ def nth(p: Hand, place: Place) -> list[Target]:
     if of.which == "beg":
         return [nth_of_beginning(p, place, of)]
     back = footing.back_of(p, place)
+    if of.noun in (Noun("lp"), Noun("sp")) and not p.site.on_foundation and _filled(p.ground_at(back)):
+        of = replace(of, noun=Noun("group"))  # "9 sc in each loop; sl st to 5th sc of next loop"
+        place = replace(place, of=of)
     if not place.count and of.noun == Noun("sp") and p.site.on_foundation and back == 1:
         return p.targets(Place("each", place.noun, hold=place.hold), NOWHERE)  # "each st of ch": of the foundation
     if of.noun.name == "ch" and of.count > 1 and p.ground_at(back).hits(Noun("sp", of.count)):
@@ -65,6 +68,11 @@ def nth(p: Hand, place: Place) -> list[Target]:
     p.wide = True
     footing.remember(p, out)
     return out
+
+
+def _filled(ground: Ground) -> bool:
+    """Whether a row has no space but what was worked into those of the row under it, as groups of several stitches."""
+    return not ground.has_spaces and len(ground.row.groups) > 1 and all(length > 2 for _, length, _ in ground.row.groups)
 
 
 def _of_a_stretch(place: Place, of: Place) -> bool:

@@ -533,7 +533,7 @@ _UNDER_SEAM = 2
 def check_round_closed(p: Hand, op: Star, since: int) -> None:
     """Raise Stuck if the words after a repeat that goes round in loops leave more of them than lie under a seam."""
     for noun in worked_nouns(op):
-        if noun.name not in SPACES:
+        if noun.name not in SPACES or not p.ground.has_spaces:
             continue
         ahead = [hit for hit in p.ground.hits(noun) if since <= hit.start and hit.end > hit.start]
         left = [h for h in ahead if not any(start < h.end and h.start < end for start, end in p.touched)]

@@ -205,6 +205,9 @@ def _best(w: Working, task: Task) -> Tried:
         other = _first_good(w, task, in_all=False, cut_short=True)
         further = _goes_further(other.row, found.row, w.base()) or other.left < found.left - 1
         found = other if not other.faults and further else found
+    if open_end and not found.choice.wrap and _goes_between_groups(task):
+        other = _first_good(w, task, in_all=False, wrapped=True)
+        found = other if not other.faults and other.row.made > found.row.made else found
     if found.faults:
         found = _by_the_part(w, task, found)
     if found.faults and w.rows:
@@ -335,6 +338,15 @@ def ending_short(w: Working, task: Task) -> Tried | None:
     return found if not found.faults and found.row.made != w.base().made else None
 
 
+def _goes_between_groups(task: Task) -> bool:
+    """Whether a round slips on and repeats as often as it goes what also goes between two groups: the last time between
+    the last and the first of them."""
+    star = next((op for op in task.ops if isinstance(op, Star)), None)
+    again = star is not None and task.text.is_round and star.more is None and star.until is None and readings.travels(task.ops)
+    made = [op for op in walk(star.ops) if isinstance(op, Make | Into)] if again and star is not None else []
+    return any(place.noun.name == "gap" or place.which == "between" for op in made for place in op.places)
+
+
 def _begun_by_chain(task: Task) -> bool:
     """Whether a round begins with a chain that may be its first stitch, behind which a repeat of several things goes as
     far as there is room: "ch 3, *2 dc in next sp, dc in next dc; rep from * around"."""
@@ -380,12 +392,16 @@ def _slips_on(ops: tuple[Op, ...]) -> bool:
 
 
 def _first_good(
-    w: Working, task: Task, *, in_all: bool, cut_short: bool = False, moved_on: bool = False, runs: bool = False
-) -> Tried:
-    """The first faultless reading, else the one with the fewest faults."""
+    w: Working, task: Task, *, in_all: bool, cut_short: bool = False, moved_on: bool = False, runs: bool = False,
+    wrapped: bool = False,
+) -> Tried:  # fmt: skip
+    """The first faultless reading, else the one with the fewest faults; `wrapped`: of those only in which what slip
+    stitches pass over at its beginning comes again at its end."""
     least: Tried | None = None
     usual: Tried | None = None
     for choice, opening in readings.readings(w, task.text, task.ops):
+        if wrapped and not choice.wrap:
+            continue
         meant = replace(choice, in_all=in_all, cut_short=cut_short, moved_on=moved_on, runs=runs)
         tried = _played(w, task, meant, opening)
         usual = usual or tried

@@ -56,7 +56,7 @@ class Shaping:
         self.prefixed: list[Op] = []
         self.named = 0
         self.alike: int | None = None
-        self.until: tuple[int, int, Ops] | None = None
+        self.until: tuple[int, int, tuple[Ops, ...]] | None = None
         self.anded = -1
 
     def take(self, item: Item) -> None:
@@ -145,7 +145,7 @@ class Shaping:
         if not made:
             self._complain(span, "the repeat does not make what it is worked for", "say how often it is worked")
         if len(made) > 1:
-            self.until = (len(self.ops), len(made[0]), made[1])
+            self.until = (len(self.ops), len(made[0]), made[1:])
         for op in made[0] if made else (part.star,):
             self._add(replace(op, at=span) if isinstance(op, Star) else op)
 
@@ -450,8 +450,8 @@ class Shaping:
         """ "(shell, ch 1) until there are 5 shells": the other reading, in which the last repetition is whole."""
         if self.until is None:
             return []
-        at, length, whole = self.until
-        return [(*ops[:at], *whole, *ops[at + length :])]
+        at, length, others = self.until
+        return [(*ops[:at], *other, *ops[at + length :]) for other in others]
 
     def _closed_round(self) -> None:
         """ "Ch 3 (counts as dc), ..., ch 3, sl st in 3rd ch of ch-3" at a row's end: what begins with a chain of as many,
@@ -477,9 +477,10 @@ class Shaping:
         if not self.inner_of:
             ops = _corners_along(_slipped_into(_whole_row(_lift_apart(ops))))
         if self.until is not None and _closes_next(ops, *self.until[:2]):
-            at, length, whole = self.until
-            self.until = (at, len(whole), ops[at : at + length])
-            ops = (*ops[:at], *whole, *ops[at + length :])
+            at, length, others = self.until
+            whole = next((n for n, other in enumerate(others) if len(other) == 1), 0)
+            self.until = (at, len(others[whole]), (*others[:whole], *others[whole + 1 :], ops[at : at + length]))
+            ops = (*ops[:at], *others[whole], *ops[at + length :])
         if not self.repeats:
             others = (*self._until_whole(ops), *self._bare_row(ops), *_joined_places(ops), *_list_times(ops), *_one_in_each(ops, self.source.text.lower()), *_more_in_first(ops))
             shells = ops if self.inner_of else _shells(ops)
@@ -795,6 +796,8 @@ def _slipped_into(ops: Ops) -> Ops:
     for at, op in enumerate(ops):
         if not isinstance(op, Make) or op.stitch != "sl st" or not op.places or op.places[-1].upto is None:
             continue
+        if op.places[-1].upto == Noun("picot"):
+            return (*ops[:at], replace(op, places=(*op.places, Place("next", Noun("picot")))), *ops[at + 1 :])
         following = next((o for o in ops[at + 1 :] if not isinstance(o, Act | Chain)), None)
         place = following.places[0] if isinstance(following, Make | Into) and following.places else None
         if place is not None and place.which == "same" and place.noun.name in ("sp", "lp", "corner", "corner sp"):

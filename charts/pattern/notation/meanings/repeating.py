@@ -67,7 +67,7 @@ class Meanings(Doing):
         return (Times(b.ops, 1),) if len(b.ops) > 1 else b.ops
 
     def starred(self, b: Any, t: Any = None) -> tuple[Any, ...] | None:
-        star: Star = _moving(b.star)
+        star: Star = _within_group(_moving(b.star))
         if t is None:
             return (star,)
         kind = t[0]
@@ -384,6 +384,21 @@ def _moving(star: Star) -> Star:
         return star
     there = replace(only.places[0], which="next", bare=True)
     return replace(star, ops=tuple(replace(op, places=(there,)) if op is only and isinstance(op, Make | Into) else op for op in star.ops))
+
+
+def _within_group(star: Star) -> Star:
+    """ "*2 dc in first dc of next group, dc in next dc, 2 dc in last dc, ch 3": the last of the group that work has gone
+    into, and not of the row."""
+    out: list[Op] = []
+    group: Noun | None = None
+    for op in star.ops:
+        place = op.places[0] if isinstance(op, Make | Into) and len(op.places) == 1 else None
+        if isinstance(op, Make) and group is not None and place == Place("last", Noun(op.stitch)):
+            op = replace(op, places=(Place("nth", place.noun, nth=-1, of=Place("next", group, bare=True)),))
+        elif place is not None and place.of is not None and place.which == "nth" and place.of.noun.name not in ("st", "sp", "lp", "ch"):
+            group = place.of.noun
+        out.append(op)
+    return replace(star, ops=tuple(out)) if tuple(out) != star.ops else star
 
 
 def _called(stitch: str, noun: str) -> bool:

@@ -15,7 +15,15 @@ def until_groups(star: Star, count: int, noun: Noun, before: Ops, specials: Mapp
     """The repeat as often as makes `count` groups in the row: ending with the last of them, or, the other reading, with
     all that the repeat holds. Nothing where it does not make them, or more at once than are wanted."""
     each = _each(star.ops, noun, specials)
-    wanted = count - _groups(before, noun, specials) - _begun(before, star.ops, noun)
+    wanted = count - _groups(before, noun, specials)
+    begun = _begun(before, star.ops, noun)
+    made = _repeated(star, wanted - begun, each)
+    apart = begun and height_of(noun.name) is not None  # "until 7 dc are made": the chain may stand beside them
+    return (*made, *_repeated(star, wanted, each)) if apart else made
+
+
+def _repeated(star: Star, wanted: int, each: list[int]) -> tuple[Ops, ...]:
+    """The repeat as often as makes so many, `each` of its ops making as many as there stand."""
     if not sum(each) or wanted < sum(each):
         return ()
     times, over = divmod(wanted, sum(each))
