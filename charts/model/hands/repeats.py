@@ -490,9 +490,17 @@ def _play_part(p: Hand, op: Star, part: tuple[Op, ...]) -> None:
     comes back to its first stitch, not to the first of those ahead."""
     repeating, part_of = p.repeating, p.in_part
     p.in_part = True
-    if op.ending and p.site.is_round:
-        p.repeating = 0
+    own = len(part) - len(op.ending) if op.ending and part[-len(op.ending) :] == op.ending else 0
     try:
+        if own:
+            p.looping += 1
+            try:
+                p.sequence(part[:own], 0)
+            finally:
+                p.looping -= 1
+            part = part[own:]
+        if op.ending and p.site.is_round:
+            p.repeating = 0
         p.sequence(part, 0)
     finally:
         p.repeating, p.in_part = repeating, part_of

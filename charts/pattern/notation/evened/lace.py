@@ -47,6 +47,9 @@ _LEGS_OF = when_used(rf"\b(?P<name>popcorn|pc st|cluster|puff st|puff|bobble)(?P
 #: "Ss to first of 5 ch": the first chain of that loop.
 _FIRST_OF = when_used(r"(?P<to>\b(?:ss|sl st|slip st(?:itch)?|join(?:ed)?)(?: with (?:an? )?(?:ss|sl st))? (?:to|in|into) )(?:the )?(?:first|1st) of (?:the )?(?P<n>\d) ?ch\b")
 
+#: "Starting shell in same sp": the one that a round begins with, made of the same.
+_STARTING = when_used(r"(?<![(\[])\bstarting(?= (?:shell|fan|v-?st(?:itch)?|scallop) *(?:[,;.]|(?:in|over)\b))")
+
 
 def lace_evened(low: str) -> str:
     """The text with groups in brackets, and with the usual words for where a round begins.
@@ -56,9 +59,10 @@ def lace_evened(low: str) -> str:
     >>> lace_evened("ch 3, 2 dc over bar of hdc just made, ch 2").split()
     ['ch', '3,', '2', 'dc', 'over', 'hdc', 'just', 'made,', 'ch', '2']
     """
-    low = _MADE_OF.sub(lambda m: f"{m['name']} ({m['said']})".ljust(len(m[0])), low)
+    low = _MADE_OF.sub(_bracketed, low)
     low = _LEGS_OF.sub(lambda m: f"{m['n']}-{m['st'].replace(' ', '')} {m['name']}".ljust(len(m[0])), low)
     low = _FIRST_OF.sub(lambda m: _padded(m, f"{m['to']}1st ch of ch{m['n']}"), low)
+    low = _STARTING.sub(lambda m: " " * len(m[0]), low)
     low = _BAR.sub(lambda m: f"{m['in']} {m['st']} just made".ljust(len(m[0])) if len(m[0]) >= len(f"{m['in']} {m['st']} just made") else m[0], low)
     low = _COUNTED_IN.sub(lambda m: m["until"] + " " * len(m["said"]), low)
     low = _STANDS_FOR.sub(lambda m: _padded(m, f"{m['lead']}{m['ch']} = {m['st']}"), low)
@@ -67,6 +71,13 @@ def lace_evened(low: str) -> str:
     if "tog" in low:
         low = _TOGETHER.sub(lambda m: _padded(m, f"{m['st'].replace(' ', '')}{m['n']}tog next {m['n']} {m['noun']}"), low)
     return _WOUND.sub(lambda m: _padded(m, "magic ring"), low) if "finger" in low else low
+
+
+def _bracketed(found: re.Match[str]) -> str:
+    """A group's name and what it is made of in brackets, before the place it goes into; behind it where that stands before."""
+    there = re.match(r"\s*(?:all )?(?:in|into|over)\b", found.string[found.end() :])
+    said = f"{found['name']} ({found['said']})" if there else f"({found['said']})({found['name']})"
+    return said.ljust(len(found[0])) if len(said) <= len(found[0]) else found[0]
 
 
 def _padded(found: re.Match[str], said: str) -> str:
