@@ -221,7 +221,7 @@ class Ground:
         return found or self._shaped(noun.name) or groups  # "between clusters" of a granny stripe: its groups
 
     def _picot_loops(self) -> list[Hit]:
-        """Loops that stand as picots do, between two stitches worked into one place: "(2 sc, ch 3, 2 sc) in each sp"."""
+        """Loops that stand as picots do, between stitches worked into one place: "(2 sc, ch 3, 2 sc) in each sp"."""
         inside = {item for first, length, _ in self.row.groups for item in range(first + 1, first + length - 1)}
         return [h for h in self._runs(0) if self.slots[h.start].item in inside and h.end - h.start in _PICOT_LOOP]
 
@@ -242,7 +242,7 @@ class Ground:
         return within and all(group.end - group.start < run.end - run.start for run, group in both)
 
     def _grown_in(self, runs: list[Hit], groups: list[Hit]) -> bool:
-        """Whether all groups are two stitches in one place, within runs as long as each other that hold more: increases."""
+        """Whether all groups are two stitches in one place, within runs of one length that hold more: increases."""
         pairs = all(h.end - h.start == _PAIR for h in groups)
         alike = len({run.end - run.start for run in runs}) == 1
         held = [sum(run.start <= h.start and h.end <= run.end for h in groups) for run in runs]
@@ -268,7 +268,8 @@ class Ground:
 
     def _lifted(self, run: tuple[int, int], place: tuple[int, int]) -> bool:
         """Whether a stretch is what was worked into one place with the beginning chain that led up to it."""
-        return place == (run[0] + 1, run[1]) and bool(self.row.stitches[run[0]].chains) and counts(self.row.stitches[run[0]])
+        first = self.row.stitches[run[0]]
+        return place == (run[0] + 1, run[1]) and bool(first.chains) and counts(first)
 
     def _is_group(self, name: str) -> bool:
         return any(named_as(g[2], name) for g in self.row.groups)

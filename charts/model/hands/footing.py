@@ -125,7 +125,8 @@ def _out_of_space(p: Hand, spot: int, hit: Hit, place: Place) -> bool:
     """Whether the hook comes out of a space of a round and goes on to the nearest stitches of a kind that is named,
     past one or two that are not of it: "sc in next ch-2 sp, dc in next 2 dc" where a tr lies between (common practice,
     no source)."""
-    if not _from_space(p, spot) or not p.site.is_round or p.exact or height_of(place.noun.name) is None or place.nth > 1:
+    spaced = p.site.is_round and not p.exact and _from_space(p, spot)
+    if not spaced or height_of(place.noun.name) is None or place.nth > 1:
         return False
     past = [slot.stitch for slot in p.ground.slots[spot : hit.start]]
     return 0 < len(past) <= 2 and all(s.role == "stitch" and s.kind != place.noun.name for s in past)

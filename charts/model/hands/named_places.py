@@ -72,7 +72,8 @@ def nth(p: Hand, place: Place) -> list[Target]:
 
 def _filled(ground: Ground) -> bool:
     """Whether a row has no space but what was worked into those of the row under it, as groups of several stitches."""
-    return not ground.has_spaces and len(ground.row.groups) > 1 and all(length > 2 for _, length, _ in ground.row.groups)
+    sizes = [length for _, length, _ in ground.row.groups]
+    return not ground.has_spaces and len(sizes) > 1 and min(sizes) > 2
 
 
 def _of_a_stretch(place: Place, of: Place) -> bool:
@@ -156,7 +157,7 @@ def _group_under_way(p: Hand, place: Place, of: Place, back: int) -> Hit | None:
 
 
 def _rest_of_group(p: Hand, place: Place, of: Place, back: int) -> Hit | None:
-    """ "2 dc in first dc of next group, dc in each remaining dc of group": what is left of the one that work has gone into."""
+    """ "2 dc in first dc of next group, dc in each remaining dc of group": what is left of the one under way."""
     if place.count or back != 1 or of.which != "next" or not of.bare or p.last is None or p.last.foot.hold == "space":
         return None
     spot = p.spot(back)

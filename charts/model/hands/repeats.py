@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import pairwise, takewhile, takewhile
+from itertools import pairwise, takewhile
 from typing import TypeGuard
 
 from ...pattern.lexicon import height_of
@@ -138,12 +138,13 @@ def until(p: Hand, op: Star, count: int, noun: Noun) -> None:
 
 
 def _with_the_last(op: Star, tail: tuple[Op, ...]) -> bool:
-    """ "*Ch 8, sc in center dc of next petal; rep from * to last petal, ch 8, join": whether nothing is worked into the last
-    one behind a round's repeat, which so goes into that too."""
+    """ "*Ch 8, sc in center dc of next petal; rep from * to last petal, ch 8, join": whether nothing is worked into the
+    last one behind a round's repeat, which so goes into that too."""
     count, noun = op.until or (0, Noun("st"))
     apart = noun.name not in ("st", "ch") and height_of(noun.name) is None
-    work = [o for o in tail if not isinstance(o, Act | Chain) and not _joins(o)]
-    return count == 1 and apart and not op.ending and op.cut is None and not work and any(isinstance(o, Chain) for o in tail)
+    rest = [o for o in tail if not isinstance(o, Act) and not _joins(o)]
+    chained = bool(rest) and all(isinstance(o, Chain) for o in rest)
+    return count == 1 and apart and not op.ending and op.cut is None and chained
 
 
 def _joins(op: Op) -> bool:
@@ -453,8 +454,9 @@ def same_again(op: Op, other: Op) -> bool:
 
 
 def _told_alike(ops: tuple[Op, ...], ending: tuple[Op, ...]) -> int:
-    """How many clauses an ending has from its beginning on as a repetition has them from a place on. Of "*ch 3, sc in next
-    lp, ch 3, shell in next shell" what "ending with ch 3" stands for is the last such chain: no work before it is left."""
+    """How many clauses an ending has from its beginning on as a repetition has them from a place on. Of "*ch 3, sc in
+    next lp, ch 3, shell in next shell" what "ending with ch 3" stands for is the last such chain: no work before it is
+    left."""
     same = zip(ops, ending, strict=False)
     return sum(1 for _ in takewhile(lambda pair: same_again(*pair) or _in_last(pair[0]) == _in_last(pair[1]), same))
 
@@ -476,13 +478,26 @@ def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op
     try:
         p.site.steps.spend(op, TRY_STEPS)
         _play_part(p, op, part)
-        p.sequence(tail, 0, top=top)
+        _play_tail(p, tail, top=top)
         if top:
             row_end.check_end(p)
             check_left_behind(p, op, mark.here)
     except Stuck as stuck:
         return stuck
     return None
+
+
+def _play_tail(p: Hand, tail: tuple[Op, ...], *, top: bool) -> None:
+    """What stands behind a repeat: at a round's end "2 dc in first sp" comes back to where the round began."""
+    repeating = p.repeating
+    first = next((o for o in tail if not isinstance(o, Act | Chain)), None)
+    back = isinstance(first, Make) and [(q.which, q.noun.name in SPACES) for q in first.places] == [("first", True)]
+    if top and p.site.is_round and back:
+        p.repeating = 0
+    try:
+        p.sequence(tail, 0, top=top)
+    finally:
+        p.repeating = repeating
 
 
 def _play_part(p: Hand, op: Star, part: tuple[Op, ...]) -> None:

@@ -182,7 +182,7 @@ def between_groups(ops: tuple[Op, ...], below: Row, *, stuck: bool = False) -> t
 
 
 def _slipped_into(ops: tuple[Op, ...]) -> Op | None:
-    """ "Sl st in ch-3 sp, (ch 3, 2 dc, ch 3, 3 dc) in sp": what a round works first, in the space that it has slipped into."""
+    """ "Sl st in ch-3 sp, (ch 3, 2 dc, ch 3, 3 dc) in sp": what a round works first, in the space slipped into."""
     work = [op for op in ops if not isinstance(op, Act | Chain)]
     slips = list(takewhile(_slips, work))
     first = work[len(slips)] if slips and len(work) > len(slips) else None

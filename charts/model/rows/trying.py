@@ -246,7 +246,7 @@ def _closed_by_its_first(w: Working, task: Task, found: Tried, *, alike: bool = 
     evened = round_closed.alike_in_spaces(other.row) and not round_closed.alike_in_spaces(found.row)
     arched = round_closed.by_chains(task.ops) and not found.faults  # what stands behind its last group is passed anyway
     passed = found.left if (evened or arched) and not task.stated else int(round_closed.ends_in_its_gap(found.row))
-    joined = arched and other.row.made == found.row.made and other.row.chains > found.row.chains  # with the chain between
+    joined = arched and other.row.made == found.row.made and other.row.chains > found.row.chains  # with the last chain
     apart = other.left > passed and not joined
     return found if other.faults or apart or (alike and not evened) else replace(other, closed=True)
 
@@ -342,8 +342,9 @@ def _goes_between_groups(task: Task) -> bool:
     """Whether a round slips on and repeats as often as it goes what also goes between two groups: the last time between
     the last and the first of them."""
     star = next((op for op in task.ops if isinstance(op, Star)), None)
-    again = star is not None and task.text.is_round and star.more is None and star.until is None and readings.travels(task.ops)
-    made = [op for op in walk(star.ops) if isinstance(op, Make | Into)] if again and star is not None else []
+    if star is None or (star.more, star.until) != (None, None) or not readings.travels(task.ops):
+        return False
+    made = [op for op in walk(star.ops) if isinstance(op, Make | Into)] if task.text.is_round else []
     return any(place.noun.name == "gap" or place.which == "between" for op in made for place in op.places)
 
 

@@ -125,6 +125,12 @@ def test_a_repeat_that_is_not_sent_back_to_by_name() -> None:
     assert _read(text) == ([], {"sc": 16}, 64)
 
 
+@pytest.mark.parametrize("end", ["ch 3, 2 dc in first sp", "ending ch 3, 2 dc in first sp", "ch 3, 2 dc in same sp as first dc"])
+def test_the_first_space_is_that_which_the_round_began_in(end: str) -> None:
+    text = "Ch 6, join.\nRnd 1: Ch 3, dc in ring, *ch 3, 2 dc in ring; rep from * 6 times, ch 1, hdc in top of ch-3.\nRnd 2: Ch 3, dc in sp under hdc, *ch 3, in next sp work 2 dc, ch 3, 2 dc; rep from * around, "
+    assert _read(f"{text}{end}, ch 1, hdc in top of ch-3.\n") == ([], {"dc": 32}, 46)
+
+
 # -- the group under way ----------------------------------------------------------------------------------------------
 
 
@@ -198,7 +204,7 @@ def test_rounds_headed_rd_in_one_line() -> None:
     assert _read("Small mat. Ch 4, join. RD 1: ch 3, 11 dc in ring. RD 2: 2 dc in each st.") == ([], {"dc": 24}, 0)
 
 
-@pytest.mark.parametrize("text", ["8 ch, ss into 1st ch. 1st rnd: 3 ch, 15 tr in ring, ss to top of 3 ch.", "8 ch, ss to form ring. 1st rnd: 5 ch, (1 tr, 2 ch) 7 times into ring, ss to 3rd of 5 ch."])
+@pytest.mark.parametrize("text", ["8 ch, ss into 1st ch. 1st rnd: 3 ch, 15 tr in ring, ss to top of 3 ch.", "5 ch, ss. 1st rnd: 3 ch, 1 tr, (3 ch, 2 tr) 5 times in ring, 3 ch, ss to 3rd of first 3 ch.", "8 ch, ss to form ring. 1st rnd: 5 ch, (1 tr, 2 ch) 7 times into ring, ss to 3rd of 5 ch."])
 def test_trebles_as_high_as_three_chains_are_british(text: str) -> None:
     assert settle(text).terms == "UK"
 

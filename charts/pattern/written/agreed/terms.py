@@ -178,7 +178,7 @@ _RING_OF_FEW = (
 #: "3 ch, 2 tr in ring, ..., ss to top of 3 ch", "5 ch, (1 tr, 2 ch) 7 times, ss to 3rd of 5 ch": three chains are as high as
 #: the tr beside them.
 _CLOSED_AT_THREE = (
-    r"\b3 ?ch\b(?:(?!(?<![a-z])(?:dc|dtr)\b|\d(?:st|nd|rd|th) (?:rnd|round|row))[^\n]){0,160}?(?<![a-z])\d? ?tr\b(?:(?!(?<![a-z])dc\b|\d(?:st|nd|rd|th) (?:rnd|round|row))[^\n]){0,160}?\btop of (?:the )?(?:first |1st )?3 ?ch\b"
+    r"\b3 ?ch\b(?:(?!(?<![a-z])(?:dc|dtr)\b|\d(?:st|nd|rd|th) (?:rnd|round|row))[^\n]){0,160}?(?<![a-z])\d? ?tr\b(?:(?!(?<![a-z])dc\b|\d(?:st|nd|rd|th) (?:rnd|round|row))[^\n]){0,160}?\b(?:top|3rd|third) (?:ch )?of (?:the )?(?:first |1st )?3 ?ch\b"
     r"|\b[4-9] ?ch\b(?:(?!(?<![a-z])(?:dc|dtr)\b)[^\n]){0,120}?(?<![a-z])\d? ?tr\b(?:(?!(?<![a-z])dc\b)[^\n]){0,120}?\b3rd (?:ch )?of (?:the )?(?:first |1st )?[4-9] ?ch\b"
 )
 
