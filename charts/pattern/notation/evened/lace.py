@@ -56,8 +56,8 @@ def lace_evened(low: str) -> str:
 
     >>> lace_evened("shell of 2 dc, ch 2 and 2 dc in next tr")
     'shell (2 dc, ch 2 and 2 dc)  in next tr'
-    >>> lace_evened("ch 3, 2 dc over bar of hdc just made, ch 2").split()
-    ['ch', '3,', '2', 'dc', 'over', 'hdc', 'just', 'made,', 'ch', '2']
+    >>> lace_evened("ch 3, 2 dc over bar of hdc just made").split()
+    ['ch', '3,', '2', 'dc', 'over', 'hdc', 'just', 'made']
     """
     low = _MADE_OF.sub(_bracketed, low)
     low = _LEGS_OF.sub(lambda m: f"{m['n']}-{m['st'].replace(' ', '')} {m['name']}".ljust(len(m[0])), low)
