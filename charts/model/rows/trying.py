@@ -204,6 +204,7 @@ def _best(w: Working, task: Task) -> Tried:
     if open_end and (_may_be_cut_short(task) or _begun_by_chain(task) or _slips_to_its_start(task)):
         other = _first_good(w, task, in_all=False, cut_short=True)
         further = _goes_further(other.row, found.row, w.base()) or other.left < found.left - 1
+        further = further or (_as_loop_alone(w, task, found) and other.choice.chain != found.choice.chain)
         found = other if not other.faults and further else found
     if open_end and not found.choice.wrap and _goes_between_groups(task):
         other = _first_good(w, task, in_all=False, wrapped=True)
@@ -336,6 +337,14 @@ def ending_short(w: Working, task: Task) -> Tried | None:
         return None
     found = _first_good(w, task, in_all=False, cut_short=True)
     return found if not found.faults and found.row.made != w.base().made else None
+
+
+def _as_loop_alone(w: Working, task: Task, found: Tried) -> bool:
+    """Whether a round comes out only with the chain that lifts its first group taken for a loop: "ch 3, in loop just
+    made work dc, ch 2 and 2 dc, *..., 2 dc, ch 2 and 2 dc in next loop; rep from * around" ends at that group."""
+    work = [op for op in task.ops if not isinstance(op, Act)][:2]
+    lifts = len(work) == 2 and isinstance(work[0], Chain) and isinstance(work[1], Into) and not work[0].counts
+    return lifts and found.choice.chain == ("ch",) != readings.chain_choices(w, task.ops)[0]
 
 
 def _goes_between_groups(task: Task) -> bool:

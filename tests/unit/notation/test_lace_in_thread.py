@@ -131,6 +131,17 @@ def test_the_first_space_is_that_which_the_round_began_in(end: str) -> None:
     assert _read(f"{text}{end}, ch 1, hdc in top of ch-3.\n") == ([], {"dc": 32}, 46)
 
 
+@pytest.mark.parametrize("shell", ["2 dc, ch 2 and 2 dc", "2 dc, ch 2, 2 dc"])
+@pytest.mark.parametrize("closed", ["ch 3, dc in first sc", "ch 3, dc in top of first sc"])
+def test_the_first_group_is_the_last_of_the_repeats(shell: str, closed: str) -> None:
+    text = (
+        "Ch 6, join.\nRnd 1: Ch 1, 12 sc in ring, join.\n"
+        f"Rnd 2: Ch 1, sc in first sc, *ch 1, sc in next sc, ch 1, sc in next sc, ch 6, sc in next sc; rep from * 2 more times, ch 1, sc in next sc, ch 1, sc in next sc, {closed}.\n"
+        f"Rnd 3: Ch 3, in loop just formed make dc, ch 2 and 2 dc; *(ch 3, sc in next ch-1 sp) twice; ch 3, in next loop make {shell}. Repeat from * around. Join.\n"
+    )
+    assert _read(text) == ([], {"dc": 16, "sc": 8}, 44)
+
+
 # -- the group under way ----------------------------------------------------------------------------------------------
 
 
