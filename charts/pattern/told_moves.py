@@ -30,7 +30,7 @@ _TWO = (
     rf"{_YO}{_SEP}(?:(?:draw|pull)(?:ing)?(?: (?:a |the |it )?(?:{_LOOP}|hook)?)? ?)?(?:through|thru|off) (?:(?:the|first|next|remaining|last|all|both|of) )*"
     rf"(?:2|two|(?<=both )|(?<=all )) ?(?:remaining |rem )?(?:loops|lps)(?: (?:left |remaining |rem )?on (?:(?:the|your) )?hook)?"
 )
-_CLOSED = rf"(?:{_SEP}(?:ch(?:ain)? ?(?:1|one)|1 ch) to (?:close|secure|fasten|tighten|lock)[^,;.()\[\]]{{0,20}})?"
+_CLOSED = rf"(?:{_SEP}(?:ch(?:ain)? ?(?:1|one)|1 ch) (?:to (?:close|secure|fasten|tighten|lock)[^,;.()\[\]]{{0,20}}|(?= ?\((?:an? |another |1st |first |the |one )?(?:pc|popcorn)\b)))?"
 _ENDED = rf"{_SEP}(?:{_YO}{_SEP})?{_THROUGH}(?:{_SEP}{_YO}{_SEP}{_THROUGH})?"
 _TIMES = rf"(?:[,;.] )?(?P<rep>rep(?:eat)?(?:ing)?(?: this| that| it)? )?(?:(?:(?P<n>{_NUMBER}) (?P<m1>more )?times|(?P<twice>once|twice|thrice))(?P<m2> more)?)"
 _PLACE = r"[a-z0-9][a-z0-9 -]{1,38}?"

@@ -57,6 +57,12 @@ def _skipped_at_first(stitch: Stitch, chains: int) -> bool:
     return stitch.role == "turning" and not stitch.feet and stitch.chains == chains
 
 
+#: So many chains are called a picot where nothing closes them (common practice, no source).
+_PICOT_LOOP = range(3, 6)
+#: So many stitches in one place, within more of them, are an increase (common practice, no source).
+_PAIR = 2
+
+
 @dataclass(slots=True)
 class Ground:
     """Slots in working order, with what is remembered of looking for nouns on them. `loose` also counts chains as
@@ -135,6 +141,11 @@ class Ground:
         items = {self.slots[0].item, *(each.item for each in self.slots[slot:])} if self.slots else set()
         return any(items <= set(range(first, first + length)) for first, length, _ in self.row.groups)
 
+    def begins_within(self, group: Hit) -> bool:
+        """Whether the ground begins in the middle of a group, of which this is the rest."""
+        ends = {self.slots[group.start].item, self.slots[-1].item}
+        return len(ends) > 1 and any(ends <= set(range(first, first + length)) for first, length, _ in self.row.groups)
+
     def past_group(self, slot: int) -> int:
         """Past the group that a space stands in: a shell worked in its middle is done with."""
         return max((h.end for h in self.hits(Noun("group")) if h.start <= slot < h.end), default=0)
@@ -206,8 +217,15 @@ class Ground:
             beside = self._wide_stretches(noun, found) if noun.name == "block" else shaped
             return _with_others(found, beside) or self._stretches(noun)
         found = [Hit(i, i + 1) for i, slot in enumerate(self.slots) if matches(slot, noun, loose=self.loose)]
+        if noun.name == "picot" and not found:
+            return self._picot_loops()
         groups = [] if found or noun.name not in ("cluster", "cl") else self._groups(Noun("group"))
         return found or self._shaped(noun.name) or groups  # "between clusters" of a granny stripe: its groups
+
+    def _picot_loops(self) -> list[Hit]:
+        """Loops that stand as picots do, between stitches worked into one place: "(2 sc, ch 3, 2 sc) in each sp"."""
+        inside = {item for first, length, _ in self.row.groups for item in range(first + 1, first + length - 1)}
+        return [h for h in self._runs(0) if self.slots[h.start].item in inside and h.end - h.start in _PICOT_LOOP]
 
     def _wide_stretches(self, noun: Noun, groups: list[Hit]) -> list[Hit]:
         """What stands between chains; where groups are in the row, of two stitches or more."""
@@ -217,11 +235,20 @@ class Ground:
         """Whether chains part the row into runs that hold one group each and more beside it: "sc in next 3 sc, 2 sc in
         next sp, ch 4" makes groups of five."""
         runs = self._stretches(Noun("group"))
+        if len(runs) > 1 and len(groups) > len(runs) and self._grown_in(runs, groups):
+            return True
         if not len(runs) == len(groups) > 1:
             return False
         both = list(zip(runs, groups, strict=True))
         within = all(run.start <= group.start and group.end <= run.end for run, group in both)
         return within and all(group.end - group.start < run.end - run.start for run, group in both)
+
+    def _grown_in(self, runs: list[Hit], groups: list[Hit]) -> bool:
+        """Whether all groups are two stitches in one place, within runs of one length that hold more: increases."""
+        pairs = all(h.end - h.start == _PAIR for h in groups)
+        alike = len({run.end - run.start for run in runs}) == 1
+        held = [sum(run.start <= h.start and h.end <= run.end for h in groups) for run in runs]
+        return pairs and alike and all(n * _PAIR < run.end - run.start for n, run in zip(held, runs, strict=True))
 
     def _shaped(self, name: str) -> list[Hit]:
         """Groups of the pattern's own that were told stitch by stitch instead of by their name."""
@@ -237,8 +264,14 @@ class Ground:
         items = self.row.stitches
         places = [(first, first + length) for first, length, _ in self.row.groups if length > 1]
         whole = [(a, b) for a, b in places if runs_of(shape, items[a:b]) == [(0, b - a)]]
-        apart = [run for run in runs_of(shape, items) if not any(a < run[1] and run[0] < b for a, b in places)]
+        runs = runs_of(shape, items)
+        apart = [run for run in runs if all(run[1] <= a or b <= run[0] or self._lifted(run, (a, b)) for a, b in places)]
         return sorted((*whole, *apart)) if whole else []
+
+    def _lifted(self, run: tuple[int, int], place: tuple[int, int]) -> bool:
+        """Whether a stretch is what was worked into one place with the beginning chain that led up to it."""
+        first = self.row.stitches[run[0]]
+        return place == (run[0] + 1, run[1]) and bool(first.chains) and counts(first)
 
     def _is_group(self, name: str) -> bool:
         return any(named_as(g[2], name) for g in self.row.groups)

@@ -102,6 +102,8 @@ def passable(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
         return
     if p.site.is_round and spot == 0 and over == 1:
         return
+    if place.noun.name == "middle st" and p.site.is_round and _from_space(p, spot):
+        return  # "5 dc in next sp, sc in center dc": past the first ones of the group that comes next
     if p.looping and spot == 0 and over == 1 and height_of(place.noun.name) is not None:
         says = f"the first stitch is passed over on the way to the next {p.one(place.noun)}, which is not said"
         p.leapt = p.leapt or says  # as the repeat passes one each time
@@ -128,12 +130,17 @@ def _rest_of_group(p: Hand, spot: int, hit: Hit, place: Place) -> bool:
     return any(h.start <= spot - 1 and hit.start <= h.end for h in p.ground.hits(Noun("group")))
 
 
+def _from_space(p: Hand, spot: int) -> bool:
+    """Whether the hook comes out of the space right before."""
+    return p.last is not None and p.last.back == 1 and p.last.foot.hold == "space" and p.last.end == spot
+
+
 def _out_of_space(p: Hand, spot: int, hit: Hit, place: Place) -> bool:
     """Whether the hook comes out of a space of a round and goes on to the nearest stitches of a kind that is named,
     past one or two that are not of it: "sc in next ch-2 sp, dc in next 2 dc" where a tr lies between (common practice,
     no source)."""
-    spaced = p.last is not None and p.last.back == 1 and p.last.foot.hold == "space" and p.last.end == spot
-    if not spaced or not p.site.is_round or p.exact or height_of(place.noun.name) is None or place.nth > 1:
+    spaced = p.site.is_round and not p.exact and _from_space(p, spot)
+    if not spaced or height_of(place.noun.name) is None or place.nth > 1:
         return False
     past = [slot.stitch for slot in p.ground.slots[spot : hit.start]]
     return 0 < len(past) <= 2 and all(s.role == "stitch" and s.kind != place.noun.name for s in past)

@@ -22,6 +22,9 @@ def nth(p: Hand, place: Place) -> list[Target]:
     if of.which == "beg":
         return [nth_of_beginning(p, place, of)]
     back = footing.back_of(p, place)
+    if of.noun in (Noun("lp"), Noun("sp")) and not p.site.on_foundation and _filled(p.ground_at(back)):
+        of = replace(of, noun=Noun("group"))  # "9 sc in each loop; sl st to 5th sc of next loop"
+        place = replace(place, of=of)
     if not place.count and of.noun == Noun("sp") and p.site.on_foundation and back == 1:
         return p.targets(Place("each", place.noun, hold=place.hold), NOWHERE)  # "each st of ch": of the foundation
     if of.noun.name == "ch" and of.count > 1 and p.ground_at(back).hits(Noun("sp", of.count)):
@@ -30,7 +33,7 @@ def nth(p: Hand, place: Place) -> list[Target]:
         return _nth_of_stretch(p, place, of, back)
     if of.which == "each" or of.count > 1:
         return nth_of_each(p, place, of, back)
-    hit = _group_under_way(p, place, of, back) or group_hit(p, of, back)
+    hit = _group_under_way(p, place, of, back) or _rest_of_group(p, place, of, back) or group_hit(p, of, back)
     if not place.count and back == 1 and p.skipped and hit.start < p.here < hit.end:
         hit = Hit(p.here, hit.end)  # "skip first sc, sc in each sc of group": those behind it
     ground = p.ground_at(back)
@@ -65,6 +68,12 @@ def nth(p: Hand, place: Place) -> list[Target]:
     p.wide = True
     footing.remember(p, out)
     return out
+
+
+def _filled(ground: Ground) -> bool:
+    """Whether a row has no space but what was worked into those of the row under it, as groups of several stitches."""
+    sizes = [length for _, length, _ in ground.row.groups]
+    return not ground.has_spaces and len(sizes) > 1 and min(sizes) > 2
 
 
 def _of_a_stretch(place: Place, of: Place) -> bool:
@@ -135,16 +144,25 @@ def nth_of_each(p: Hand, place: Place, of: Place, back: int) -> list[Target]:
 def _group_under_way(p: Hand, place: Place, of: Place, back: int) -> Hit | None:
     """The group of which a stitch has just been worked into, where the one that is meant still lies ahead: "dc in each
     dc to 3-dc group, dc in next dc, 3 dc in center dc of 3-dc group"."""
-    one = back == 1 and place.count == 1 and place.nth >= 0 and of.which == "next"
+    one = back == 1 and place.count == 1 and (place.nth >= 0 or of.bare) and of.which == "next"
     if not one or p.last is None or p.last.foot.hold == "space":
         return None
     ground, spot = p.ground_at(back), p.spot(back)
     for hit in ground.hits(of.noun):
-        if hit.start < spot < hit.end and been_in(p, hit):
+        if hit.start < spot < hit.end and been_in(p, hit) and not (p.rotated and ground.begins_within(hit)):
             inside = ground.within(place.noun, hit.start, hit.end)
-            meant = place.nth - 1 if place.nth else len(inside) // 2
+            meant = place.nth - 1 if place.nth > 0 else len(inside) + place.nth if place.nth else len(inside) // 2
             return hit if meant < len(inside) and inside[meant].start >= spot else None
     return None
+
+
+def _rest_of_group(p: Hand, place: Place, of: Place, back: int) -> Hit | None:
+    """ "2 dc in first dc of next group, dc in each remaining dc of group": what is left of the one under way."""
+    if place.count or back != 1 or of.which != "next" or not of.bare or p.last is None or p.last.foot.hold == "space":
+        return None
+    spot = p.spot(back)
+    inside = (h for h in p.ground_at(back).hits(of.noun) if h.start < spot < h.end and been_in(p, h))
+    return next((Hit(spot, h.end) for h in inside), None)
 
 
 def group_hit(p: Hand, of: Place, back: int) -> Hit:
@@ -157,7 +175,9 @@ def group_hit(p: Hand, of: Place, back: int) -> Hit:
     if of.which == "last" and hits:
         return hits[-1]
     if of.which == "same" and p.last is not None:
-        return Hit(p.last.start, p.last.end)
+        last = p.last  # "in last dc of this group": of the one under way
+        under_way = (h for h in hits if h.start <= last.start < last.end <= h.end and last.back == back)
+        return next(under_way, Hit(last.start, last.end))
     found = next(
         (h for h in ground.from_about(of.noun, spot) if h.end > spot and (h.start >= spot or not been_in(p, h))), None
     )

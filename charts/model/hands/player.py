@@ -102,13 +102,15 @@ class Player(Hand):
                 continue
             if top and isinstance(op, Times) and not op.times and not op.name and repeats.last_told(ops[at + 1 :]):
                 op = Star(op.ops, at=op.at)  # "(sc in next lp, ch 5) across, sc in last lp"
+            if isinstance(op, Star):
+                op = repeats.stopped_where_it_goes_on(op, ops[at + 1 :], is_round=self.site.is_round)
             if isinstance(op, Star) and op.more is None and op.until is None:
                 self.leads = True
                 repeats.across(self, op, ops[at + 1 :] if top else (), top=top)
                 if top:
                     return
                 continue
-            self.play(repeats.stopped_where_it_goes_on(op, ops[at + 1 :]) if isinstance(op, Star) else op)
+            self.play(op)
             if top and _turns_over(op):
                 self._mark(ops[at + 1 :])
         self.follows = before

@@ -142,10 +142,28 @@ def until(p: Hand, op: Star, count: int, noun: Noun) -> None:
         p.sequence(op.ending, 0)
 
 
-def stopped_where_it_goes_on(op: Star, tail: tuple[Op, ...]) -> Star:
+def _with_the_last(op: Star, tail: tuple[Op, ...]) -> bool:
+    """ "*Ch 8, sc in center dc of next petal; rep from * to last petal, ch 8, join": whether nothing is worked into the
+    last one behind a round's repeat, which so goes into that too."""
+    count, noun = op.until or (0, Noun("st"))
+    apart = noun.name not in ("st", "ch") and height_of(noun.name) is None
+    rest = [o for o in tail if not isinstance(o, Act) and not _joins(o)]
+    chained = bool(rest) and all(isinstance(o, Chain) for o in rest)
+    return count == 1 and apart and not op.ending and op.cut is None and chained
+
+
+def _joins(op: Op) -> bool:
+    """Whether a slip stitch goes where the round began."""
+    slips = isinstance(op, Make) and op.stitch == "sl st"
+    return slips and isinstance(op, Make) and [place.which in ("first", "top", "beg") for place in op.places] == [True]
+
+
+def stopped_where_it_goes_on(op: Star, tail: tuple[Op, ...], *, is_round: bool) -> Star:
     """ "*Sk 2 ch, sc in next ch, sk 2 ch, 5 dc in next ch; rep to last 3 ch, sk 2 ch, 3 dc in last ch": where no whole
     number of repetitions leaves as many as are said, the last of them may stop where the words behind it go on in its
     stead."""
+    if is_round and _with_the_last(op, tail):
+        return replace(op, until=None)
     if op.until is None or op.cut is not None or op.ending or not tail or not isinstance(tail[0], Skip):
         return op
     cuts = [n for n in range(1, len(op.ops)) if same_again(op.ops[n], tail[0])]
@@ -240,6 +258,8 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
         if tries >= MOST_TRIES:
             break
         for part in endings(p, op):
+            if part and tail and p.choice.cut_short and _two_chains(part, tail[0]):
+                continue
             fault = try_tail(p, op, marks[turns], part, tail, top=top)
             if fault is not None and fault.kind == "limit":
                 raise fault
@@ -372,7 +392,8 @@ def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
         return [op.ops[: op.cut] + op.ending]
     if op.ending:
         whole = len(op.ops) - 1 if op.replaces else len(op.ops)
-        begins = [n for n in range(whole - 1, -1, -1) if same_again(op.ops[n], op.ending[0])]  # as far as it goes
+        begins = [n for n in range(whole) if same_again(op.ops[n], op.ending[0])]
+        begins.sort(key=lambda n: (-_told_alike(op.ops[n:], op.ending), -n))
         goes = [n for n in range(whole, -1, -1) if not _two_chains(op.ops[:n] or op.ops[-1:], op.ending[0])]
         if not p.site.counted:
             goes = [n for n in goes if not 0 < n < len(op.ops) or not _doubled(op.ops[n - 1], op.ending[0])]
@@ -449,6 +470,14 @@ def same_again(op: Op, other: Op) -> bool:
     return op == other or (_of_last(op) is not None and _of_last(op) == _of_last(other))
 
 
+def _told_alike(ops: tuple[Op, ...], ending: tuple[Op, ...]) -> int:
+    """How many clauses an ending has from its beginning on as a repetition has them from a place on. Of "*ch 3, sc in
+    next lp, ch 3, shell in next shell" what "ending with ch 3" stands for is the last such chain: no work before it is
+    left."""
+    same = zip(ops, ending, strict=False)
+    return sum(1 for _ in takewhile(lambda pair: same_again(*pair) or _in_last(pair[0]) == _in_last(pair[1]), same))
+
+
 def _of_last(op: Op) -> Op | None:
     """What is worked between groups, told of the last of them: "3 dc between next 2 groups" ends a round as "3 dc
     between last 2 groups"."""
@@ -466,7 +495,7 @@ def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op
     try:
         p.site.steps.spend(op, TRY_STEPS)
         _play_part(p, op, part)
-        p.sequence(tail, 0, top=top)
+        _play_tail(p, tail, top=top)
         if top:
             row_end.check_end(p)
             check_left_behind(p, op, mark.here)
@@ -475,14 +504,35 @@ def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op
     return None
 
 
+def _play_tail(p: Hand, tail: tuple[Op, ...], *, top: bool) -> None:
+    """What stands behind a repeat: at a round's end "2 dc in first sp" comes back to where the round began."""
+    repeating = p.repeating
+    first = next((o for o in tail if not isinstance(o, Act | Chain)), None)
+    back = isinstance(first, Make) and [(q.which, q.noun.name in SPACES) for q in first.places] == [("first", True)]
+    if top and p.site.is_round and back:
+        p.repeating = 0
+    try:
+        p.sequence(tail, 0, top=top)
+    finally:
+        p.repeating = repeating
+
+
 def _play_part(p: Hand, op: Star, part: tuple[Op, ...]) -> None:
     """The part of one more repetition. What ends a round is said of the round: "ending last rep with dc in first dc"
     comes back to its first stitch, not to the first of those ahead."""
     repeating, part_of = p.repeating, p.in_part
     p.in_part = True
-    if op.ending and p.site.is_round:
-        p.repeating = 0
+    own = len(part) - len(op.ending) if op.ending and part[-len(op.ending) :] == op.ending else 0
     try:
+        if own:
+            p.looping += 1
+            try:
+                p.sequence(part[:own], 0)
+            finally:
+                p.looping -= 1
+            part = part[own:]
+        if op.ending and p.site.is_round:
+            p.repeating = 0
         p.sequence(part, 0)
     finally:
         p.repeating, p.in_part = repeating, part_of
@@ -523,7 +573,7 @@ _UNDER_SEAM = 2
 def check_round_closed(p: Hand, op: Star, since: int) -> None:
     """Raise Stuck if the words after a repeat that goes round in loops leave more of them than lie under a seam."""
     for noun in worked_nouns(op):
-        if noun.name not in SPACES:
+        if noun.name not in SPACES or not p.ground.has_spaces:
             continue
         ahead = [hit for hit in p.ground.hits(noun) if since <= hit.start and hit.end > hit.start]
         left = [h for h in ahead if not any(start < h.end and h.start < end for start, end in p.touched)]

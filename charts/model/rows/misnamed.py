@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from itertools import takewhile
 
 from ...pattern.lexicon import GATHERED, height_of
 from ...pattern.tree import (
@@ -170,12 +171,24 @@ def between_groups(ops: tuple[Op, ...], below: Row, *, stuck: bool = False) -> t
     chains = [item for item, stitch in enumerate(below.stitches) if stitch.role == "chain"]
     if len(below.groups) < 2 or not chains or not inside.issuperset(chains):
         return None
-    places = [p for op in walk(ops) if isinstance(op, Make | Into) and not _slips(op) for p in op.places]
+    there = _slipped_into(ops)
+    rest = tuple(op for op in ops if op is not there)
+    places = [p for op in walk(rest) if isinstance(op, Make | Into) and not _slips(op) for p in op.places]
     sized = any(p.noun.name.startswith("corner") or (p.noun.name == "sp" and p.noun.size) for p in places)
     sized = sized or (stuck and any(p.noun.name == "lp" for p in places))
     if not sized or not any(map(_bare_space, places)):
         return None
-    return tuple(_in_gaps(op) for op in ops)
+    return tuple(op if op is there else _in_gaps(op) for op in ops)
+
+
+def _slipped_into(ops: tuple[Op, ...]) -> Op | None:
+    """ "Sl st in ch-3 sp, (ch 3, 2 dc, ch 3, 3 dc) in sp": what a round works first, in the space slipped into."""
+    work = [op for op in ops if not isinstance(op, Act | Chain)]
+    slips = list(takewhile(_slips, work))
+    first = work[len(slips)] if slips and len(work) > len(slips) else None
+    last = slips[-1].places[-1] if slips and isinstance(slips[-1], Make) and slips[-1].places else None
+    into = last is not None and last.noun.name == "sp" and isinstance(first, Make | Into)
+    return first if into and isinstance(first, Make | Into) and any(p.bare for p in first.places) else None
 
 
 def _bare_space(place: Place) -> bool:

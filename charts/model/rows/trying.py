@@ -273,7 +273,12 @@ def _best(w: Working, task: Task) -> Tried:
     open_end = not found.faults and not task.stated and _over_chains(w)
     if open_end and (_may_be_cut_short(task) or _begun_by_chain(task) or _slips_to_its_start(task)):
         other = _first_good(w, task, in_all=False, cut_short=True)
-        found = other if not other.faults and _goes_further(other.row, found.row, w.base()) else found
+        further = _goes_further(other.row, found.row, w.base()) or other.left < found.left - 1
+        further = further or (_as_loop_alone(w, task, found) and other.choice.chain != found.choice.chain)
+        found = other if not other.faults and further else found
+    if open_end and not found.choice.wrap and _goes_between_groups(task):
+        other = _first_good(w, task, in_all=False, wrapped=True)
+        found = other if not other.faults and other.row.made > found.row.made else found
     if found.faults:
         found = _by_the_part(w, task, found)
     if found.faults and w.rows:
@@ -327,7 +332,9 @@ def _closed_by_its_first(w: Working, task: Task, found: Tried, *, alike: bool = 
     evened = round_closed.alike_in_spaces(other.row) and not round_closed.alike_in_spaces(found.row)
     arched = round_closed.by_chains(task.ops) and not found.faults  # what stands behind its last group is passed anyway
     passed = found.left if (evened or arched) and not task.stated else int(round_closed.ends_in_its_gap(found.row))
-    return found if other.faults or other.left > passed or (alike and not evened) else replace(other, closed=True)
+    joined = arched and other.row.made == found.row.made and other.row.chains > found.row.chains  # with the last chain
+    apart = other.left > passed and not joined
+    return found if other.faults or apart or (alike and not evened) else replace(other, closed=True)
 
 
 def _by_the_part(w: Working, task: Task, found: Tried) -> Tried:
@@ -417,6 +424,24 @@ def ending_short(w: Working, task: Task) -> Tried | None:
     return found if not found.faults and found.row.made != w.base().made else None
 
 
+def _as_loop_alone(w: Working, task: Task, found: Tried) -> bool:
+    """Whether a round comes out only with the chain that lifts its first group taken for a loop: "ch 3, in loop just
+    made work dc, ch 2 and 2 dc, *..., 2 dc, ch 2 and 2 dc in next loop; rep from * around" ends at that group."""
+    work = [op for op in task.ops if not isinstance(op, Act)][:2]
+    lifts = len(work) == 2 and isinstance(work[0], Chain) and isinstance(work[1], Into) and not work[0].counts
+    return lifts and found.choice.chain == ("ch",) != readings.chain_choices(w, task.ops)[0]
+
+
+def _goes_between_groups(task: Task) -> bool:
+    """Whether a round slips on and repeats as often as it goes what also goes between two groups: the last time between
+    the last and the first of them."""
+    star = next((op for op in task.ops if isinstance(op, Star)), None)
+    if star is None or (star.more, star.until) != (None, None) or not readings.travels(task.ops):
+        return False
+    made = [op for op in walk(star.ops) if isinstance(op, Make | Into)] if task.text.is_round else []
+    return any(place.noun.name == "gap" or place.which == "between" for op in made for place in op.places)
+
+
 def _begun_by_chain(task: Task) -> bool:
     """Whether a round begins with a chain that may be its first stitch, behind which a repeat of several things goes as
     far as there is room: "ch 3, *2 dc in next sp, dc in next dc; rep from * around"."""
@@ -462,12 +487,16 @@ def _slips_on(ops: tuple[Op, ...]) -> bool:
 
 
 def _first_good(
-    w: Working, task: Task, *, in_all: bool, cut_short: bool = False, moved_on: bool = False, runs: bool = False
-) -> Tried:
-    """The first faultless reading, else the one with the fewest faults."""
+    w: Working, task: Task, *, in_all: bool, cut_short: bool = False, moved_on: bool = False, runs: bool = False,
+    wrapped: bool = False,
+) -> Tried:  # fmt: skip
+    """The first faultless reading, else the one with the fewest faults; `wrapped`: of those only in which what slip
+    stitches pass over at its beginning comes again at its end."""
     least: Tried | None = None
     usual: Tried | None = None
     for choice, opening in readings.readings(w, task.text, task.ops):
+        if wrapped and not choice.wrap:
+            continue
         meant = replace(choice, in_all=in_all, cut_short=cut_short, moved_on=moved_on, runs=runs)
         tried = _played(w, task, meant, opening)
         usual = usual or tried

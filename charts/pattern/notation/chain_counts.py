@@ -269,6 +269,10 @@ def without_counting(low: str) -> str:
     return _SAID.sub(_blotted, low)
 
 
+#: "Counting ch-5 of ch-8 as 1 dtr": of which chain they are.
+_OF_CHAIN = when_used(r"(?<=\d) of (?:(?:the|first|beg(?:inning)?|starting) )*(?:ch(?:ain)?s?[ -]?\d{1,2}|\d{1,2} ?ch(?:ain)?s?)(?= (?:as|for)\b)")
+
+
 def with_chain(ops: Ops, low: str, words: Words) -> Ops:
     """A row's ops with its beginning chain counted, where the count that it states is said to hold it."""
     found = _SAID.search(low)
@@ -276,11 +280,13 @@ def with_chain(ops: Ops, low: str, words: Words) -> Ops:
     chain = ops[first] if first is not None else None
     if found is None or first is None or not isinstance(chain, Chain) or chain.counts is not None:
         return ops
-    gap = found["gap"].strip(" ,")
+    gap = _OF_CHAIN.sub("", found["gap"].strip(" ,"))
     if re.search(r"\bnot\b|\bexclud", gap):
         return ops
     said = counts_as(gap, words) if re.search(r"\bas\b|\bfor\b", gap) else None
     parts = said.parts if said is not None else ("st",) if chain.count in TURNING.values() and chain.count < FEWEST_WITH_SPACE else ()
+    rest = chain.count - TURNING.get(parts[0], chain.count) if len(parts) == 1 else 0
+    parts = (*parts, f"ch {rest}") if rest > 1 else parts  # "counting ch-5 of ch-8 as 1 dtr": a space of three beside it
     return (*ops[:first], replace(chain, counts=parts), *ops[first + 1 :]) if parts else ops
 
 

@@ -340,13 +340,22 @@ def _star_for_around(words: list[Word]) -> None:
         return
     at = stars[0]
     if at + 1 < len(words) and words[at + 1].inside is not None and _told_how_often(words, at + 2):
-        del words[at]
+        if not _repeated_further_on(words, at + 2):
+            del words[at]
         return
     if any(w.text in _REPEAT for w in words):
         return
     ends = at + 1 == len(words) or words[at + 1].is_sign or words[at + 1].inside is not None
     if at and words[at - 1].inside is not None and ends:
         words[at].text = "around"
+
+
+def _repeated_further_on(words: list[Word], at: int) -> bool:
+    """ "*(ch 4, sc in next sp) twice, ch 4, sc in next dc; repeat around": whether more work stands behind a bracket that is
+    worked some times, before a repeat that goes round with all of it."""
+    again = next((n for n in range(at, len(words)) if words[n].text in _REPEAT), at)
+    work = any({"STN", "CHREF", "OWN", "GROUP"} & w.kinds.keys() or w.text in ("ch", "chain") for w in words[at:again])
+    return work and again + 1 < len(words) and words[again + 1].text in _TO_THE_END
 
 
 def _stars_behind(words: list[Word]) -> None:

@@ -43,6 +43,7 @@ from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
 from .evened.corners import corner_told, corners_again, corners_evened, sides_evened
 from .evened.hyphens import hyphens_evened
+from .evened.lace import lace_evened
 from .evened.repeats import repeats_evened
 from .evened.runs import runs_evened
 from .evened.sides import other_side_told
@@ -113,7 +114,7 @@ _LABEL = when_used(
 )
 #: "... and draw through all loops (puff st)": the name of what was just made.
 _NAMES_IT = when_used(
-    r"(?:(?:an?|the|one|first|another|beg|beginning|starting|corner|=) )?(?:(?:first|beg|beginning|starting|corner|half|another) )?(?:puff|popcorn|bobble|cluster|shell|picot|fan|petal|v)(?:[ -]?st(?:itch)?|[ -](?:loop|lp))?|dec(?:rease)?|inc(?:rease)?"
+    r"(?:(?:an?|the|one|first|another|beg|beginning|starting|corner|=) )?(?:(?:first|beg|beginning|starting|corner|half|another) )?(?:puff|popcorn|pc|bobble|cluster|shell|picot|fan|petal|v)(?:[ -]?st(?:itch)?|[ -](?:loop|lp))?|dec(?:rease)?|inc(?:rease)?"
 )
 #: "(= 9 dc in each dc-group)", "(5 tr per block)": what every part of the row holds now.
 _IN_EVERY_PART = when_used(
@@ -199,7 +200,7 @@ class RowReader:
             if "corner" in low:
                 text, low = self._corners(text, low)
             text, low = other_side_told(text, low)
-            one, other = one_told(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(low))))))
+            one, other = one_told(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(lace_evened(low)))))))
             plainer = named_moves(in_that_corner(without_counting(one)), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)
@@ -1063,11 +1064,19 @@ def in_their_places(ops: Ops, own: Mapping[str, Special]) -> Ops:
         special = own.get(op.name) if isinstance(op, Times) and op.name else None
         if special is not None and special.in_place and isinstance(op, Times) and op.times == 1 and _one_make(op.ops):
             out.append(Into(op.ops, (Place("next"),), name=op.name, at=op.at))
+        elif special is not None and special.in_place and isinstance(op, Times) and op.times == 1 and _slipped_there(out):
+            out.append(Into(op.ops, (Place("same"),), name=op.name, at=op.at))
         elif isinstance(op, Star | Times) and special is None:
             out.append(replace(op, ops=in_their_places(op.ops, own)))
         else:
             out.append(op)
     return tuple(out)
+
+
+def _slipped_there(before: Sequence[Any]) -> bool:
+    """Whether slip stitches alone stand before, and the chain that a row begins with: "sl st to sp, shell" is worked there."""
+    work = [op for op in before if not isinstance(op, Act | Chain)]
+    return bool(work) and all(isinstance(op, Make) and op.stitch == "sl st" and bool(op.places) for op in work)
 
 
 def in_one_place(ops: Ops) -> Ops:

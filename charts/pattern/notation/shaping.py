@@ -56,7 +56,7 @@ class Shaping:
         self.prefixed: list[Op] = []
         self.named = 0
         self.alike: int | None = None
-        self.until: tuple[int, int, Ops] | None = None
+        self.until: tuple[int, int, tuple[Ops, ...]] | None = None
         self.anded = -1
 
     def take(self, item: Item) -> None:
@@ -145,7 +145,7 @@ class Shaping:
         if not made:
             self._complain(span, "the repeat does not make what it is worked for", "say how often it is worked")
         if len(made) > 1:
-            self.until = (len(self.ops), len(made[0]), made[1])
+            self.until = (len(self.ops), len(made[0]), made[1:])
         for op in made[0] if made else (part.star,):
             self._add(replace(op, at=span) if isinstance(op, Star) else op)
 
@@ -454,8 +454,8 @@ class Shaping:
         """ "(shell, ch 1) until there are 5 shells": the other reading, in which the last repetition is whole."""
         if self.until is None:
             return []
-        at, length, whole = self.until
-        return [(*ops[:at], *whole, *ops[at + length :])]
+        at, length, others = self.until
+        return [(*ops[:at], *other, *ops[at + length :]) for other in others]
 
     def _closed_round(self) -> None:
         """ "Ch 3 (counts as dc), ..., ch 3, sl st in 3rd ch of ch-3" at a row's end: what begins with a chain of as many,
@@ -480,6 +480,11 @@ class Shaping:
             self.out.complaints.append(Complaint(first.start, last.end, says, 'name the stitch, as "sc in next st"'))
         if not self.inner_of:
             ops = _corners_along(_slipped_into(_whole_row(_lift_apart(ops))))
+        if self.until is not None and _closes_next(ops, *self.until[:2]):
+            at, length, others = self.until
+            whole = next((n for n, other in enumerate(others) if len(other) == 1), 0)
+            self.until = (at, len(others[whole]), (*others[:whole], *others[whole + 1 :], ops[at : at + length]))
+            ops = (*ops[:at], *others[whole], *ops[at + length :])
         if not self.repeats:
             others = (*self._until_whole(ops), *self._bare_row(ops), *_joined_places(ops), *_list_times(ops), *_one_in_each(ops, self.source.text.lower()), *_more_in_first(ops))
             shells = ops if self.inner_of else _shells(ops)
@@ -690,6 +695,15 @@ def _at(part: Any, span: Span) -> Op:
     return part  # type: ignore[no-any-return]
 
 
+def _closes_next(ops: Ops, at: int, length: int) -> bool:
+    """Whether a round is closed right behind a repeat that goes on until so many stitches are made and ends with chains:
+    the last of them lie before the join."""
+    star, behind = ops[at] if at < len(ops) else None, ops[at + length] if at + length < len(ops) else None
+    slips = isinstance(behind, Make) and behind.stitch == "sl st"
+    joins = isinstance(behind, Act) and behind.name == "join"
+    return isinstance(star, Star) and isinstance(star.ops[-1], Chain) and (slips or joins)
+
+
 def _closes_row(op: Op) -> bool:
     return isinstance(op, Act) and op.name in ("turn", "join", "fasten off", "do not turn", "do not join")
 
@@ -797,6 +811,8 @@ def _slipped_into(ops: Ops) -> Ops:
     for at, op in enumerate(ops):
         if not isinstance(op, Make) or op.stitch != "sl st" or not op.places or op.places[-1].upto is None:
             continue
+        if op.places[-1].upto == Noun("picot"):
+            return (*ops[:at], replace(op, places=(*op.places, Place("next", Noun("picot")))), *ops[at + 1 :])
         following = next((o for o in ops[at + 1 :] if not isinstance(o, Act | Chain)), None)
         place = following.places[0] if isinstance(following, Make | Into) and following.places else None
         if place is not None and place.which == "same" and place.noun.name in ("sp", "lp", "corner", "corner sp"):
@@ -856,11 +872,13 @@ def _shells(ops: Ops) -> Ops:
         while start < end and isinstance(ops[start], Chain):
             start += 1
         chained = any(isinstance(o, Chain) or (isinstance(o, Make) and o.stitch == "picot") for o in ops[start:end])
-        one = place is not None and place.which in ("same", "next") and place.count == 1 and not place.nth
+        which = ("same", "next", "last") if place is not None and place.noun.name in _SPACES else ("same", "next")
+        one = place is not None and place.which in which and place.count == 1 and not place.nth
         alike = place is not None and place.noun.name != "st" and _alike_on_both_sides(ops, start, end)
         of = place.of if place is not None and place.which == "nth" and place.count == 1 else None
         inside = of is not None and of.noun.name in _SPACES and _alike_on_both_sides(ops, start, end)
         chained = chained or (start < end and isinstance(op, Make) and _same_space(op) and _begins(ops, start))
+        inside = inside or _lifted_there(ops, start, place)
         one = inside or _fan(ops, start, end) or (one and place is not None and (place.noun.name in _SPACES or alike))
         if chained and one and place is not None and isinstance(op, Make):
             ops = (*ops[:start], Into((*ops[start:end], replace(op, places=())), op.places, at=op.at), *ops[end + 1 :])
@@ -874,6 +892,7 @@ def _with_lift(ops: Ops) -> Op:
     stands for: "ch 3, (dc, ch 2, 2 dc) in same sp (shell)" names (2 dc, ch 2, 2 dc)."""
     if (parted := _over_two(ops)) is not None:
         return parted
+    ops = _gathered_there(ops)
     group = ops[-1]
     before = [op for op in ops[:-1] if not isinstance(op, Act)]
     chain = before[-1] if before else None
@@ -884,6 +903,21 @@ def _with_lift(ops: Ops) -> Op:
         return group
     more = replace(first, count=first.count + 1)
     return replace(group, ops=(more, *group.ops[1:])) if isinstance(group, Into) else more
+
+
+def _gathered_there(ops: Ops) -> Ops:
+    """ "Ch 3, dc in same st, ch 2, 2 dc in same st": a row's beginning with what goes where its chain stands as one group."""
+    end = len(ops)
+    start = end
+    while start and (isinstance(ops[start - 1], Chain) or (isinstance(ops[start - 1], Make) and _in_same(ops[start - 1]))):
+        start -= 1
+    made = ops[start + 1 :]
+    begun = len(made) >= _HALVES and isinstance(ops[start], Chain) and isinstance(made[0], Make) and isinstance(made[-1], Make)
+    if not begun or not any(isinstance(op, Chain) for op in made) or not _begins(ops, start):
+        return ops
+    inner = tuple(replace(op, places=()) if isinstance(op, Make) else op for op in made)
+    places = made[0].places if isinstance(made[0], Make) else ()
+    return (*ops[: start + 1], Into(inner, places, at=made[0].at))
 
 
 def _over_two(ops: Ops) -> Into | None:
@@ -921,6 +955,12 @@ def _both_there(ops: Sequence[Op], op: Op) -> bool:
 def _same_space(op: Make) -> bool:
     """Whether a stitch goes into "the same space": what stands before it without a place goes there too."""
     return [p.which for p in op.places] == ["same"] and op.places[0].noun.name in _SPACES
+
+
+def _lifted_there(ops: Ops, start: int, place: Place | None) -> bool:
+    """ "Ch 3, dc, ch 2, 2 dc in same st" at a row's beginning: all of it goes where the chain stands."""
+    there = place is not None and (place.which, place.count, place.nth) == ("same", 1, 0)
+    return there and start > 0 and isinstance(ops[start - 1], Chain) and _begins(ops, start)
 
 
 def _begins(ops: Ops, start: int) -> bool:

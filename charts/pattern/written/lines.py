@@ -391,7 +391,7 @@ class Lines:
             return []
         if last is None:
             last = self.p.drafts[-1].head.last if self.p.drafts else 0
-            if re.search(r"\brow|\brnd|\bround|\br\d", low[start:]) is None:
+            if re.search(r"\brow|\brnd|\bround|\brd\b|\br\d", low[start:]) is None:
                 return []
             begin = start - 1 if start == 0 else start
             found = inner_heads(low, begin, last) or inner_heads(low, begin, 0)

@@ -257,6 +257,19 @@ class Doing(Making):
         inside = of is not None and of.which == "next" and of.noun.name != "corner"
         return (Make("sl st", 1, (p,)),) if inside else None
 
+    def travel_middle(self, c: Noun, k: Noun | None = None, o: int = 0) -> Ops | None:
+        """ "Sl st to center dc of petal", "to center of shell": into that of the group which the round begins in."""
+        if c.name in ("st", "ch", "sp", "lp", "ring", "picot", "corner", "gap") or lexicon.height_of(c.name) is not None:
+            return None
+        of = Place("next", c, bare=True)
+        middle = Place("nth", k, nth=o, of=of) if k is not None else self.middle_any(of)
+        return (Make("sl st", 1, (middle,)),) if middle is not None else None
+
+    def travel_bare_middle(self, k: Noun) -> Ops | None:
+        """ "Sl st to center dc": the round that follows begins there."""
+        plain = k.name == "st" or lexicon.height_of(k.name) is not None
+        return (Act("along", "", Place("any", Noun("middle st", of=k.name))),) if plain else None
+
     def join_yarn_st(self, y: str, k: str, p: Place) -> Ops:
         return self.join_yarn(y, k, p)
 

@@ -67,7 +67,7 @@ class Meanings(Doing):
         return (Times(b.ops, 1),) if len(b.ops) > 1 else b.ops
 
     def starred(self, b: Any, t: Any = None) -> tuple[Any, ...] | None:
-        star: Star = b.star
+        star: Star = _within_group(_moving(b.star))
         if t is None:
             return (star,)
         kind = t[0]
@@ -75,6 +75,8 @@ class Meanings(Doing):
             return (replace(star, more=t[1] - (0 if t[2] or not b.paired else 1), said_more=t[2] or b.paired),)
         if kind == "limit":
             return (self._limited(star, t[1]),)
+        if kind == "made" and height_of(t[2].name) is not None:
+            return (UntilGroups(star, t[1], t[2]),)
         if kind == "made":
             each = sum(op.count for op in walk(star.ops) if isinstance(op, Make) and _called(op.stitch, t[2].name))
             if not each or t[1] % each:
@@ -146,6 +148,10 @@ class Meanings(Doing):
     def tail_until_groups(self, n: int, c: Noun, **_: Any) -> Any:
         """ "Until there are 9 groups of 3 dc": as often as makes so many, those before the repeat counted in."""
         return ("groups", n, c) if 0 < n <= MOST else None
+
+    def group_until(self, b: Any, n: int, c: Noun, **_: Any) -> tuple[Any, ...] | None:
+        """ "(dc in ring, ch 2) to make 8 sps": a bracket as often as makes so many, those before it counted in."""
+        return (UntilGroups(Star(b.ops), n, c),) if b.ops and 0 < n <= MOST else None
 
     def repeat_until_groups(self, n: int, c: Noun, **_: Any) -> tuple[Any, ...] | None:
         """ "Repeat until you have 6 shells", with no mark that says from where."""
@@ -367,6 +373,32 @@ class Meanings(Doing):
 def _other_run(k: str, n: int, was: int = 0) -> Ops:
     """So many of a stitch, one in each, in place of what the row repeated has of it; 0 where that is not said."""
     return (Again(0, 0, swap=((Make(k, 0, (Place("next", count=was),)), Make(k, 1, (Place("next", count=n),))),)),)
+
+
+def _moving(star: Star) -> Star:
+    """ "Sl st in lp, *(sc, 3 dc, sc) in same lp; rep from * in each lp": what is worked in the same place again and again
+    goes into the next one each time; the first of them into that which the round has come to."""
+    placed = [op for op in star.ops if isinstance(op, Make | Into) and op.places]
+    only = placed[0] if len(placed) == 1 and star.more is None and star.until is None else None
+    if only is None or [(p.which, p.count, p.nth, p.of) for p in only.places] != [("same", 1, 0, None)] or not isinstance(star.ops[0], Make | Into):
+        return star
+    there = replace(only.places[0], which="next", bare=True)
+    return replace(star, ops=tuple(replace(op, places=(there,)) if op is only and isinstance(op, Make | Into) else op for op in star.ops))
+
+
+def _within_group(star: Star) -> Star:
+    """ "*2 dc in first dc of next group, dc in next dc, 2 dc in last dc, ch 3": the last of the group that work has gone
+    into, and not of the row."""
+    out: list[Op] = []
+    group: Noun | None = None
+    for op in star.ops:
+        place = op.places[0] if isinstance(op, Make | Into) and len(op.places) == 1 else None
+        if isinstance(op, Make) and group is not None and place == Place("last", Noun(op.stitch)):
+            op = replace(op, places=(Place("nth", place.noun, nth=-1, of=Place("next", group, bare=True)),))
+        elif place is not None and place.of is not None and place.which == "nth" and place.of.noun.name not in ("st", "sp", "lp", "ch"):
+            group = place.of.noun
+        out.append(op)
+    return replace(star, ops=tuple(out)) if tuple(out) != star.ops else star
 
 
 def _called(stitch: str, noun: str) -> bool:

@@ -58,17 +58,39 @@ def alone_all_along(ops: tuple[Op, ...]) -> tuple[Op, ...]:
 
 
 def as_petal(ops: tuple[Op, ...]) -> tuple[Op, ...]:
-    """ "Sc in next loop, ch 1, 3 tr, ch 1, sc": what rises from a space and falls as it rose is all worked there, though
-    only the first says where (common practice, no source)."""
+    """ "Sc in next loop, ch 1, 3 tr, ch 1, sc", "1 sc, 3 dc, 1 sc in next loop": what rises from a space and falls as it
+    rose is all worked there, though only the first or the last says where (common practice, no source)."""
     first, rest = (ops[0], ops[1:]) if ops else (None, ())
+    if isinstance(first, Make | Chain) and not (isinstance(first, Make) and first.places):
+        return _petal_told_last(ops)
     if not isinstance(first, Make) or len(first.places) != 1 or first.places[0].noun.name not in ("sp", "lp"):
         return ops
-    bare = all(isinstance(op, Chain) or (isinstance(op, Make) and not op.places and op.stitch in TURNING) for op in rest)
+    bare = all(_bare_plain(op) for op in rest)
     shape = [(op.stitch, op.count) if isinstance(op, Make) else ("ch", op.count) for op in ops if isinstance(op, Make | Chain)]
     rises = any(isinstance(op, Make) and TURNING.get(op.stitch, 0) > TURNING.get(first.stitch, 0) for op in rest)
     if not bare or not rises or shape != shape[::-1]:
         return ops
     return (Into((replace(first, places=()), *rest), first.places, at=first.at),)
+
+
+def _petal_told_last(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """A petal of which the last stitch says where it is worked, behind chains that lead up to it, as one group."""
+    start = next((n for n, op in enumerate(ops) if not isinstance(op, Chain)), len(ops))
+    end = next((n for n, op in enumerate(ops) if n >= start and not _bare_plain(op)), len(ops))
+    last = ops[end] if end < len(ops) else None
+    if end == start or not isinstance(last, Make) or len(last.places) != 1 or last.places[0].noun.name not in ("sp", "lp"):
+        return ops
+    place = last.places[0]
+    made = (*ops[start:end], replace(last, places=()))
+    shape = [(op.stitch, op.count) if isinstance(op, Make) else ("ch", op.count) for op in made if isinstance(op, Make | Chain)]
+    rises = any(isinstance(op, Make) and TURNING.get(op.stitch, 0) > TURNING.get(last.stitch, 0) for op in made)
+    if place.which not in ("next", "same") or (place.count, place.nth) != (1, 0) or not rises or shape != shape[::-1]:
+        return ops
+    return (*ops[:start], Into(made, last.places, at=last.at), *ops[end + 1 :])
+
+
+def _bare_plain(op: Op) -> bool:
+    return isinstance(op, Chain) or (isinstance(op, Make) and not op.places and op.stitch in TURNING)
 
 
 def begun_further_on(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
+from ...lexicon import TURNING, height_of
 from ...tree import Act, Chain, Into, Make, Noun, Op, Place, Special, Star, Times, walk
 
 Ops = tuple[Op, ...]
@@ -13,8 +14,16 @@ Ops = tuple[Op, ...]
 def until_groups(star: Star, count: int, noun: Noun, before: Ops, specials: Mapping[str, Special]) -> tuple[Ops, ...]:
     """The repeat as often as makes `count` groups in the row: ending with the last of them, or, the other reading, with
     all that the repeat holds. Nothing where it does not make them, or more at once than are wanted."""
-    wanted = count - _groups(before, noun, specials)
     each = _each(star.ops, noun, specials)
+    wanted = count - _groups(before, noun, specials)
+    begun = _begun(before, star.ops, noun)
+    made = _repeated(star, wanted - begun, each)
+    apart = begun and height_of(noun.name) is not None  # "until 7 dc are made": the chain may stand beside them
+    return (*made, *_repeated(star, wanted, each)) if apart else made
+
+
+def _repeated(star: Star, wanted: int, each: list[int]) -> tuple[Ops, ...]:
+    """The repeat as often as makes so many, `each` of its ops making as many as there stand."""
     if not sum(each) or wanted < sum(each):
         return ()
     times, over = divmod(wanted, sum(each))
@@ -26,6 +35,23 @@ def until_groups(star: Star, count: int, noun: Noun, before: Ops, specials: Mapp
     if cut == len(star.ops) or times < 2:
         return ((whole,),)
     return ((replace(whole, more=times - 2), *star.ops[:cut]), (whole,))
+
+
+def _begun(before: Ops, again: Ops, noun: Noun) -> int:
+    """1 where a row begins with a chain that stands for a stitch of the kind that is counted, or for the first one of a
+    group: "ch 3, 2 dc in ring, *ch 1, 3 dc in ring; rep from * until there are 8 groups"."""
+    work = [op for op in before if not isinstance(op, Act)]
+    chain = work[0] if work else None
+    if not isinstance(chain, Chain) or chain.counts == ():
+        return 0
+    if height_of(noun.name) is not None:
+        return int(TURNING.get(noun.name, MOST_CHAINS) <= chain.count)
+    first = work[1] if len(work) > 1 else None
+    if noun.name not in _SHAPES or not isinstance(first, Make) or not all(_one(p) for p in first.places):
+        return 0
+    whole = (op for op in again if isinstance(op, Make) and op.stitch == first.stitch and op.places)
+    size = first.count + 1
+    return int(noun.size in (0, size) and TURNING.get(first.stitch) == chain.count and any(op.count == size for op in whole))
 
 
 def _up_to(each: list[int], wanted: int) -> int:
@@ -75,6 +101,8 @@ def _is_loop(op: Op, noun: Noun) -> bool:
     return isinstance(op, Chain) and op.counts is None and (op.count == noun.size if noun.size else op.count >= LEAST_OF_LOOP)
 
 
+#: No beginning chain that stands for a stitch has so many.
+MOST_CHAINS = 30
 #: A chain of fewer is no loop (common practice, no source).
 LEAST_OF_LOOP = 2
 

@@ -175,6 +175,14 @@ _RING_OF_FEW = (
 )
 
 
+#: "3 ch, 2 tr in ring, ..., ss to top of 3 ch", "5 ch, (1 tr, 2 ch) 7 times, ss to 3rd of 5 ch": three chains are as high as
+#: the tr beside them.
+_CLOSED_AT_THREE = (
+    r"\b3 ?ch\b(?:(?!(?<![a-z])(?:dc|dtr)\b|\d(?:st|nd|rd|th) (?:rnd|round|row))[^\n]){0,160}?(?<![a-z])\d? ?tr\b(?:(?!(?<![a-z])dc\b|\d(?:st|nd|rd|th) (?:rnd|round|row))[^\n]){0,160}?\b(?:top|3rd|third) (?:ch )?of (?:the )?(?:first |1st )?3 ?ch\b"
+    r"|\b[4-9] ?ch\b(?:(?!(?<![a-z])(?:dc|dtr)\b)[^\n]){0,120}?(?<![a-z])\d? ?tr\b(?:(?!(?<![a-z])dc\b)[^\n]){0,120}?\b3rd (?:ch )?of (?:the )?(?:first |1st )?[4-9] ?ch\b"
+)
+
+
 def _by_habit(text: str) -> Settled:
     """Turning chains against stitches, "miss" and "tension", word order; else US, as most patterns are."""
     text = _SPACED.sub(r"\1\2", text)
@@ -186,6 +194,7 @@ def _by_habit(text: str) -> Settled:
             3,
             '3 chains count as "tr"',
         ),
+        (_CLOSED_AT_THREE, 3, "three chains stand for a tr"),
         (_RING_OF_FEW, 2, "so few dc lie flat in a ring only where they are as low as UK ones"),
         (r"\bmiss(?:ing|ed)?\b", 2, '"miss" is said for skip'),
         (r"\btension\b", 2, '"tension" is said for gauge'),
