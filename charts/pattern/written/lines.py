@@ -35,8 +35,10 @@ from .heads import (
     names_row,
     repeated_rows,
     repeated_twice,
+    repeated_until,
     repeated_up_to,
     without_total,
+    without_until,
 )
 from .layout import bullet, table_head
 from .page import Page
@@ -418,13 +420,15 @@ class Lines:
             if at == 0 or not (head.last or head.named or head.count):
                 break
             more = further_rows(low[at:stop].strip()) or repeated_rows(low[at:stop].strip(), head.last)
-            more = more or further_rows(low[at:end]) or repeated_rows(low[at:end], head.last)
+            more = more or further_rows(low[at:end]) or repeated_rows(low[at:end], head.last) or repeated_until(low[at:end], head)
             if more is not None:
                 out.insert(0, (at, more))
             elif out or not (_COUNT_ALL.fullmatch(low, start, end) or telling.FASTEN.match(low[start:end]) or _TURN_ALONE.fullmatch(low, start, end)):
                 break
             stop = at if more is not None else stop
         rows = sum(more.count for _, more in out)
+        if any(more.until for _, more in out):
+            return out
         return [] if after is not None and after.first and after.first != head.last + rows + 1 else out
 
     def _begin_row(self, index: int, head: Head, text: str, column: int) -> None:
@@ -663,7 +667,7 @@ class Lines:
     def _more_rows(self, low: str) -> Head | None:
         """The head of rows that a line says further, without numbers."""
         last = self.p.drafts[-1].head if self.p.drafts else None
-        return (further_rows(low) or repeated_rows(low, last.last)) if last is not None else None
+        return (further_rows(low) or repeated_rows(low, last.last) or repeated_until(low, last)) if last is not None else None
 
     def _goes_on_alike(self, index: int, text: str, low: str) -> bool:
         """Whether a line says further rows without numbers; if so they are begun."""
@@ -679,6 +683,9 @@ class Lines:
         if more is None:
             return False
         self.p.prose += [(self.p.first_line + index, text[end:].strip())] if end < len(low) else []
+        if more.until:
+            self._begin_row(index, more, without_until(low[:end], text[:end]), 1)
+            return True
         said = _FIRST_ROW.sub(lambda m: f"{m['word']} 1".ljust(len(m[0])), " " * more.start + text[more.start : end])
         self._begin_row(index, more, as_last(low[:end], without_total(low[:end], counted_at_end(low[:end], said, more.count))), 1)
         return True
@@ -941,6 +948,9 @@ class Lines:
         """Rows that sentences of a line say without a number, each from where it begins behind `base` to the next."""
         cuts = [base + at for at, _ in further]
         for (_, more), at, stop in zip(further, cuts, [*cuts, len(text)][1:], strict=True):
+            if more.until:
+                self._begin_row(index, more, without_until(plain(text[at:stop]), text[at:stop].rstrip()), at + 1)
+                continue
             said = counted_at_end(plain(text[at:stop]), text[at:stop].rstrip(), more.count)
             self._begin_row(index, more, as_last(plain(said), said), at + 1)
 

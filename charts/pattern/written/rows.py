@@ -16,7 +16,7 @@ from ..notation.plain import plain
 from ..notation.row_reader import RowReader
 from ..notation.stated import counts_each, stated_of
 from ..notation.words import Words
-from ..tree import Act, Again, Chain, Corner, Into, Make, Op, RowText, Skip, Star, Start, Times
+from ..tree import Act, Again, Chain, Corner, Into, Make, Noun, Op, RowText, Skip, Star, Start, Stated, Times
 from ..when_used import when_used
 from . import telling
 from .agreed.definitions import spellings
@@ -289,6 +289,8 @@ class Rows:
             last = first + head.count - 1
         label = _label(draft, first, last)
         text, low = self._within_limit(text, label, draft)
+        if head.until and not low.strip():
+            return self._carried_to(draft, label)
         text, low = self._without_at_will(text, low, draft)
         text, low, until = self._without_length(text, low, label, (first, last), draft)
         if until > last:
@@ -326,8 +328,15 @@ class Rows:
             label, first, last, between_in(ops, is_round=is_round), is_round, head.side, stated, at_end, draft.line,
             _shown(draft, text), begins, draft.part, draft.make, head.open_end,
             along=bool(telling.ALONG.search(f"{head.label} {head.lead} {draft.part}: {low}".lower())),
-            at_will=draft.at_will, stated_each=each, grows=growth_told((*read.prose, *(said for said, _ in read.notes), *_BRACKETED.findall(low))),
+            at_will=draft.at_will, stated_each=each, until=head.until, grows=growth_told((*read.prose, *(said for said, _ in read.notes), *_BRACKETED.findall(low))),
         )  # fmt: skip
+
+    def _carried_to(self, draft: Draft, label: str) -> RowText:
+        """Rows whose words do not say how they are worked, but how many stitches there are then."""
+        head = draft.head
+        said = " ".join(self.page.lines[draft.line - self.page.first_line].split())
+        stated = (Stated(head.until, Noun("st"), f"{head.until} sts"),)
+        return RowText(label, 0, 0, (), bool(head.is_round), stated=stated, line=draft.line, text=said, part=draft.part, until=head.until)
 
     def _in_order(
         self, read: RowRead, draft: Draft, low: str, numbers: tuple[int, int], ringed: bool
