@@ -269,6 +269,10 @@ def without_counting(low: str) -> str:
     return _SAID.sub(_blotted, low)
 
 
+#: "30 sts including chs": those that stand within the row, too.
+_ANY_CHAINS = when_used(r"(?<!beginning )(?<!turning )(?<!starting )(?<!beg )\b(?:chs|chains)\b")
+
+
 def with_chain(ops: Ops, low: str, words: Words) -> Ops:
     """A row's ops with its beginning chain counted, where the count that it states is said to hold it."""
     found = _SAID.search(low)
@@ -278,6 +282,8 @@ def with_chain(ops: Ops, low: str, words: Words) -> Ops:
         return ops
     gap = found["gap"].strip(" ,")
     if re.search(r"\bnot\b|\bexclud", gap):
+        return ops
+    if _ANY_CHAINS.search(gap) and any(isinstance(op, Chain) for op in ops[first + 1 :]):
         return ops
     said = counts_as(gap, words) if re.search(r"\bas\b|\bfor\b", gap) else None
     parts = said.parts if said is not None else ("st",) if chain.count in TURNING.values() and chain.count < FEWEST_WITH_SPACE else ()

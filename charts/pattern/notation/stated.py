@@ -33,7 +33,7 @@ class CountReader:
         if not words or (not any(w.text.isdigit() for w in words) and "NUM" not in words[0].kinds):
             return None
         beside = _chain_beside(words)
-        if beside:
+        if beside and not _chained_within(self.low[: word.start], words[beside + 1 :]):
             said = self._counts_by_part([copied(w) for w in words[:beside]])
             return Counted(tuple((n + 1, noun) for n, noun in said.parts)) if said and len(said.parts) == 1 else said
         skipped = _row_mentions(self.low, word.start, word.end)
@@ -536,6 +536,18 @@ def _chain_beside(words: Sequence[Word]) -> int:
     sized = sized or (numbered and _LEAST_UPRIGHT <= int(tail[0].text) <= _MOST_UPRIGHT)
     named = len(tail) == 1 and (tail[0].text in ("tch", "t-ch") or (plain and called))
     return at if sized or named else 0
+
+
+#: The chains that a row begins with: "Ch 3, turn", "turn; 3 ch".
+_LED = when_used(r"[^a-z0-9]*(?:turn|join|with|and|[^a-z0-9])*(?:ch(?:ain)?s? ?-?\d+|\d+ ?ch(?:ain)?s?)\b")
+
+
+def _chained_within(low: str, told: Sequence[Word]) -> bool:
+    """Whether chains counted beside stitches, "24 hdc + 6 ch", stand within the row over a thumb or a buttonhole, and are
+    not what it begins with. `low` are the row's words before them."""
+    number = next((w.text for w in told if w.text.isdigit()), "")
+    led = _LED.match(low)
+    return bool(number) and re.search(rf"(?<!of )(?<!the )(?<!to )(?<!beg )(?<!in )(?<!into )(?<!first )(?:\bch(?:ain)?s? ?{number}\b|\b{number} ?ch(?:ain)?s?\b)", low[led.end() if led else 0 :]) is not None
 
 
 def _each_to_end(words: Sequence[Word], at: int) -> bool:

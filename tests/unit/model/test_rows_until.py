@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-
 from hookfold.charts.model.rows.work import work_text
 
 BEGUN = "Ch 21.\nRow 1: Sc in 2nd ch from hook and in each ch across.\n"
