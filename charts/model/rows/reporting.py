@@ -116,7 +116,8 @@ def _unsaid(w: Working, task: Task) -> None:
     rests = "its stated count is carried on" if task.stated else "it is not checked"
     if not task.stated:
         w.unchecked = w.unchecked or f"how many stitches {task.label} makes along the edge is not said"
-    says = f"how these rows come to {task.text.until} sts is not said row by row" if task.text.until else "how many stitches go along the edge is not said"
+    says = "how many stitches go along the edge is not said"
+    says = f"how these rows come to {task.text.until} sts is not said row by row" if task.text.until else says
     w.notes.append(Note(task.label, f"{says}; {rests}", task.text.line))
 
 
