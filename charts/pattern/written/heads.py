@@ -254,6 +254,28 @@ def shaping_head(low: str, at: int) -> Head | None:
     return Head(found["label"].capitalize(), 0, 0, None, "", at, found.end(), True, True) if found else None
 
 
+#: "Handle round:", "Neck shaping row (RS) -": what a row makes, before the word for it.
+_CALLED_ROW = when_used(
+    rf"\s*(?P<label>(?!(?:rep|repeat|rpt|rows?|rnds?|rounds?|same|each|every|all|any|this|that|these|those|note|for|work|in|on|of|at|as|after|before|end|until|to|from|both|alternate|other|previous|next|number|total|per|measure)\b)"
+    rf"[a-z][a-z'-]*(?: (?!and\b|of\b|per\b|each\b|every\b|this\b|that\b|in\b|on\b|to\b|as\b)[a-z][a-z'-]*){{0,2}} (?P<word>row|rnd|round))\s*(?:\((?P<side>{_SIDE})\)|\((?!\d)[^()]{{1,24}}\))?\s*(?::|\s-|\.(?=\s))\s*"
+)
+
+
+def called_head(low: str) -> Head | None:
+    """The head of a row below others that bears the name of what it makes and no number.
+
+    >>> head = called_head("handle round - ch 1, sc in next 8 sts, ch 20, sk next 8 sts")
+    >>> head and head.label, called_head("repeat round - ch 1, sc in each st")
+    ('Handle Round', None)
+    """
+    found = _CALLED_ROW.match(low)
+    if found is None or not _WORKS.match(low, found.end()):
+        return None
+    side = "" if not found["side"] else "WS" if found["side"].startswith("w") else "RS"
+    at = len(low) - len(low.lstrip())
+    return Head(found["label"].title(), 0, 0, found["word"] != "row", side, at, found.end(), True, True)
+
+
 _PART_LEAD = when_used(
     r"^(?P<lead>[a-z][a-z' /&-]{1,40}?)\s*(?:\((?:make|x|work)?\s*(?P<make>\d+|two|three|four)\s*(?:times)?\))?\s*(?:[-:,]\s*(?:make\s+(?P<make2>\d+|two|three|four))?\s*)?(?=(?:rows?|rnds?|rounds?|rds?|r)\s*#?\d)"
 )

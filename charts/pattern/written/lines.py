@@ -26,6 +26,7 @@ from .heads import (
     Head,
     as_last,
     bare_head,
+    called_head,
     counted_at_end,
     further_rows,
     inner_heads,
@@ -309,6 +310,8 @@ class Lines:
         if low in self.p.torn:
             return self.p.torn[low]
         found = None if telling.GAUGE_ROWS.match(low) else line_head(low)
+        if found is None and self.p.drafts and self.section == "pattern":
+            found = called_head(low)
         if found is None:
             return self._numbered_part(low)
         self.bare_part = False
