@@ -27,6 +27,7 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
     """The first reading without a fault, in the order of usual practice; else the one with the fewest. `others` are
     further ways to read the row's words. A row worked before on the same ground is not worked again."""
     meant = misnamed.between_petals(task.ops, [row.row for row in w.rows[-misnamed.DEEPEST :]])
+    meant = misnamed.holes_between(meant, w.base()) if w.rows else meant
     task = task if meant is task.ops else replace(task, ops=w.canonical.setdefault(meant, meant))
     found = _best(w, task)
     for ops in others:
