@@ -44,6 +44,7 @@ from .engine import Chart, Grammar, grammar
 from .evened.hyphens import hyphens_evened
 from .evened.repeats import repeats_evened
 from .evened.runs import runs_evened
+from .evened.shaping_told import shaping_told_evened
 from .evened.totals import totals_evened
 from .evened.turns import turns_evened
 from .first_stitch import (
@@ -188,7 +189,7 @@ class RowReader:
         if not low.strip():
             return RowRead()
         if not defining:
-            one, other = one_told(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(low))))))
+            one, other = one_told(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(shaping_told_evened(low)))))))
             plainer = named_moves(in_that_corner(without_counting(one)), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)

@@ -152,7 +152,7 @@ class CountReader:
             in_all = not rest and any("TOTAL" in w.kinds for w in words[at:end])
             stitches = not rest and end - at == 2 and [noun.name for _, noun in said.parts] == ["st"]  # "6 sc in ring, 6 sts"
             return (0.05 if whole or in_all else 0.6 if stitches else 1.2, last, ("counted", said))
-        sure = before in _SIGNED or said_so or total or words[at - 1].inside is not None
+        sure = before in _SIGNED or (before == "." and _turns_then(words, at, last)) or said_so or total or words[at - 1].inside is not None
         return (0.0 if sure else 0.45, last, ("counted", said))
 
     def _concluded(self, words: list[Word], at: int) -> bool:
@@ -206,6 +206,8 @@ class CountReader:
             return before in _SIGNED and len(said.parts) > 1 and all(w.is_sign for w in words[end:])
         if before == "," and _each_to_end(words, at - 1):
             return True
+        if before == "." and _turns_then(words, at, end):
+            return True
         one = len(said.parts) == 1 and before in (",", ".", ";") and said.parts[0][1].name != "st"
         return not (one and words[at].text.isdigit() and end < len(words) and words[end].text != ".")
 
@@ -226,6 +228,14 @@ class CountReader:
             else:
                 return None
         return Counted(tuple(parts)) if parts else None
+
+
+def _turns_then(words: list[Word], at: int, end: int) -> bool:
+    """ "... dc in last 8 ch. 64 dc, turn.": so many stitches as a sentence behind the row's end, before it is turned."""
+    rest = [w for w in words[end:] if not w.is_sign]
+    lifts = [w.text for w in rest if w.text not in ("turn", "work", "ch", "chain") and not w.text.isdigit()]
+    many = (lexicon_number(words[at].text) or 0) >= MANY
+    return bool(rest) and not lifts and any(w.text == "turn" for w in rest) and many and _goes_to_end(words[:at])
 
 
 _STITCH_FIRST = when_used(r"(?P<stitch>[a-z]+(?:[ -][a-z]+){0,2}?) ?[:=-]? ?(?P<number>\d{1,4})(?: (?:in all|in total|total|altogether|made))?")
