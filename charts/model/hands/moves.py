@@ -227,8 +227,11 @@ def mark_corners(p: Hand, op: Corner) -> None:
     for place in op.make.places:
         of = place.of
         noun = of.noun if of is not None else place.noun
-        for hit in _excepted(p, op, place, noun):
+        for whole in _excepted(p, op, place, noun):
             found = True
+            within = of is not None and place.noun.name in ("sp", "lp")
+            spaces = p.ground.within(place.noun, whole.start, whole.end) if within else []
+            hit = spaces[min(max(place.nth, 1), len(spaces)) - 1] if spaces else whole
             if hit.end > hit.start and all(not counts(p.ground.slots[i].stitch) for i in range(hit.start, hit.end)):
                 corners[hit.start] = op.make
                 p.corner_spaces = (*p.corner_spaces, hit)

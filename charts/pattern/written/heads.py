@@ -467,7 +467,7 @@ _UNTIL_ROWS = (
 _REPEATS = when_used(rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:last|previous|this|that|these|those|above|{_WORD}|{_ORD})")
 _REPEATED = when_used(
     rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that|these|those|above)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<open>\()?\#?(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?(?(open)\))|(?P<o>{_ORD})(?:\s*(?:-|to|and|&)\s*(?P<p>{_ORD}))?\s+(?P<word3>{_WORD}))\s*,?\s+"
-    rf"(?=\S)(?:{_MANY})?(?:{_UNTIL_ROWS})?(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?(?P<made>\s*[-:=(,;\u2013]+\s*\d{{1,4}} ?(?:sts?|stitches|lps?|loops?|sps?|spaces?|{lexicon.ANY_PLAIN})(?: (?:at|on|remain|rem|left|now|in all|total|made)\b[^.;]{{0,20}})?\s*\)?)?\W*$"
+    rf"(?=\S)(?:{_MANY})?(?:{_UNTIL_ROWS})?(?:\s*[-,;(.]\s*\(?(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?(?P<made>\s*[-:=(,;\u2013]+\s*\d{{1,4}} ?(?:sts?|stitches|lps?|loops?|sps?|spaces?|{lexicon.ANY_PLAIN})(?: (?:at|on|remain|rem|left|now|in all|total|made)\b[^.;]{{0,20}})?\s*\)?)?\W*$"
 )
 
 
@@ -522,7 +522,7 @@ def repeated_rows(low: str, last: int) -> Head | None:
     found = _REPEATED.match(_CLOSES.sub("", said)) if _REPEATS.match(said) else None
     total = next((_number(found[k]) for k in _TOTALS if found[k]), 0) if found else 0
     many = total or (found and (found["w"] or any(found[k] for k in ("n", "n2", "n3", "n4", "n5", "n6"))))
-    if not found or not many or (not last and (total or found["sum"])):
+    if not found or not many or (not last and total):
         return None
     back = lexicon.number(found["back"] or "1") or 1
     span = int(found["b"] or found["a"]) - int(found["a"]) + 1 if found["a"] else back
@@ -534,7 +534,7 @@ def repeated_rows(low: str, last: int) -> Head | None:
     if total and times not in (0, total - last):
         return None
     count = total - last if total else times
-    if span < 1 or count < 1 or (found["sum"] and int(found["sum"]) not in (last + count, span + count)):
+    if span < 1 or count < 1 or (found["sum"] and last and int(found["sum"]) not in (last + count, span + count)):
         return None
     is_round = (found["word"] or found["word2"] or found["word3"]).startswith(("rn", "rou", "rd"))
     return Head("Rnd" if is_round else "Row", 0, 0, is_round, "", 0, 0, True, count=count)

@@ -43,7 +43,18 @@ from .heads import (
 )
 from .layout import bullet, table_head
 from .page import Page
-from .starts import chain_in, is_lift, lift, measured_in, multiple_in, rest_of, sample_in, says_left, start_of
+from .starts import (
+    chain_in,
+    is_lift,
+    lift,
+    measured_in,
+    multiple_in,
+    rest_of,
+    sample_in,
+    says_left,
+    second_side,
+    start_of,
+)
 from .unheaded import (
     begins_named,
     first_round,
@@ -432,7 +443,8 @@ class Lines:
         rows = sum(more.count for _, more in out)
         if any(more.until for _, more in out):
             return out
-        return [] if after is not None and after.first and after.first != head.last + rows + 1 else out
+        restarts = after is not None and after.first == 1 and (head.named or head.first > 0)
+        return [] if after is not None and after.first and not restarts and after.first != head.last + rows + 1 else out
 
     def _begin_row(self, index: int, head: Head, text: str, column: int) -> None:
         if self.for_sizes and self.p.size not in self.for_sizes:
@@ -462,7 +474,9 @@ class Lines:
         draft.start, self.pending = None if lead and not self.raised else self.pending, None
         self.raised = ""
         draft.leaves, self.leaves = self.leaves and head.last == head.first, False
-        if self.rest is not None and draft.start is None and self.p.drafts and head.first > 1:
+        if self.rest is None and draft.start is None and not lead:
+            self._second_side(draft, text)
+        if self.rest is not None and draft.start is None and self.p.drafts and head.first > 0:
             row = self.rest.row or head.first - 1
             again = any(d.head.first == head.first or d.head.first <= row < d.head.last for d in self.p.drafts)
             draft.start = replace(self.rest, row=row) if again and row == head.first - 1 else None
@@ -477,6 +491,17 @@ class Lines:
             name, at, behind = titled
             more = Head(f"{name} {'rnd' if head.is_round else 'row'}".title(), 0, 0, head.is_round, "", 0, 0, True, named=True)
             self._begin_row(index, more, behind, column + at)
+
+    def _second_side(self, draft: Draft, text: str) -> None:
+        """Take from a row whose number comes again what the second side of a piece begins with: "Sk 9 hdc for neck, join
+        yarn in next hdc"."""
+        number, last = draft.head.first, self.p.drafts[-1].head.last if self.p.drafts else 0
+        found = second_side(plain(text)) if 0 < number <= last else None
+        if found is None:
+            return
+        said = text[: found[1]]
+        self.rest = Start("rest", found[0], "st", None, draft.line, said.strip(" .,;"))
+        draft.lines[0] = "".join(c if c == "\n" else " " for c in said) + text[found[1] :]
 
     def _without_titled(self, text: str) -> tuple[str, tuple[str, int, str] | None]:
         """A row's words without a row with a name of its own that stands behind them in the same paragraph: "... sc in

@@ -44,7 +44,7 @@ from .heads import Head
 from .otherwise import all_along, even_as_before, over_plain_rows, rows_in_turn
 from .page import Page
 from .row_ends import RowEnd, joined_here, rounds_called_rows, row_end_of, said_of_every_end, turned_short, with_end
-from .starts import leaves_rest
+from .starts import leaves_rest, left_for
 from .telling import sentences, workish
 
 MOST_ROW_CHARACTERS = 20_000
@@ -207,6 +207,8 @@ class Rows:
             if draft.head.is_round is None and ringed:
                 row = replace(row, is_round=True, label=row.label.replace("Row", "Rnd"))
             row = leaves_rest(row, self.out, told=draft.leaves)
+            if row.begins is not None and row.begins.how == "rest":
+                self.out = left_for(self.out, row)
             at = len(self.out)
             self._listed_before(row)
             self._fill_gap(row)
