@@ -512,6 +512,9 @@ class Shaping:
                 readings += [(*ops[:start], *one, *ops[at:]) for one in until]
                 continue
             readings.append((*ops[:start], star, *ops[at:]))
+        if repeat.patterned and repeat.limit[0] in ("last", "end") and _ESTABLISHED.search(self.source.text.lower()) and _edge_shaped(ops[:at]):
+            left = (repeat.limit[1], repeat.limit[2] or Noun("st")) if repeat.limit[0] == "last" else None
+            return (*ops[:at], Act("pattern", place=Place("each", until=left, bare=True), at=span), *ops[at:]), tuple(readings[:5]) if self.out.counts else ()
         if not readings:
             return (*ops[:at], Act("pattern", at=span), *ops[at:]), ()
         if all(isinstance(op, Act | Chain) for op in ops[:at]):
@@ -551,6 +554,38 @@ class Shaping:
         if lead and lead < at and _is_loop(self.ops[lead - 1], self.ops[lead]):
             return [lead - 1, *usual]
         return [usual[0], lead - 1, *usual[1:]] if along else usual  # a chain that is worked along may come again
+
+
+#: What says that a row goes on as those before it, and not that what it has told comes again.
+_ESTABLISHED = when_used(r"\bpatt?(?:ern)?\b|\best(?:ablished)?\b|\bas set\b|\bwork(?:ing)? (?:across |even |on )?(?:to|until|till)\b")
+#: So many stitches at a row's edge may stand beside the shaping there.
+_BESIDE_SHAPING = 2
+
+
+def _edge_shaped(ops: Ops) -> bool:
+    """Whether a row has told no more than what shapes its edge: slip stitches with the chain behind them, a decrease, two in
+    the first stitch, the first stitch skipped."""
+    work = [op for op in ops if not isinstance(op, Act)]
+    shaped = False
+    for n, op in enumerate(work):
+        before = work[n - 1] if n else None
+        slipped = isinstance(before, Make) and before.stitch == "sl st"
+        if isinstance(op, Chain):
+            if before is not None and not slipped:
+                return False
+        elif isinstance(op, Skip):
+            if shaped or not all(isinstance(o, Chain) for o in work[:n]):
+                return False
+            shaped = True
+        elif isinstance(op, Make):
+            more = op.count == 2 and not any(isinstance(o, Make) for o in work[:n])
+            if op.stitch in ("sl st", "dec", "inc") or together(op.stitch) > 1 or more:
+                shaped = True
+            elif op.count > 1 or len(work) > _BESIDE_SHAPING + 1 or any(p.count > 1 for p in op.places):
+                return False
+        else:
+            return False
+    return shaped
 
 
 def _is_loop(chain: Op, following: Op) -> bool:

@@ -32,9 +32,13 @@ _DECREASE = when_used(
 
 #: "... turn. Cont on these 12 sts for first side.": what the row has left to go on with.
 _ON_THESE = when_used(
-    rf"(?<=[.;,])(?P<said>\s*(?:now |then |and )?(?:cont(?:inue|inuing)?|proceed|work(?:ing)?|go(?:ing)? on)(?: working| to work)? (?:on|over|with|across|in patt(?:ern)? on) (?P<these>these|those)(?: (?:same|rem|remaining))? (?P<n>\d{{1,3}}) "
+    rf"(?:(?<=[.;,])|(?<=turn))(?P<said>\s*(?:now |then |and )?(?:cont(?:inue|inuing)?|proceed|work(?:ing)?|go(?:ing)? on)(?: working| to work)? (?:on|over|with|across|in patt(?:ern)? on) (?P<these>these|those)(?: (?:same|rem|remaining))? (?P<n>\d{{1,3}}) "
     rf"?(?:sts?|stitches|{lexicon.ANY_PLAIN})(?: only)?(?:,? (?:for|as|to) (?!(?:the next |another |a further )?\d)[^,.;()*]{{0,40}})?)(?=\s*(?:[.;:]|$))"
 )
+
+
+#: "Work across in dc": in dc across.
+_ACROSS_IN = when_used(rf"(?<=\bwork )(?P<along>across|around|even|back) in (?P<stitch>{lexicon.ANY_PLAIN})s?(?= ?(?:[,.;]|$))")
 
 
 def shaping_told_evened(low: str) -> str:
@@ -45,6 +49,8 @@ def shaping_told_evened(low: str) -> str:
     >>> shaping_told_evened("inc (2 sc in same st) in each st").split()
     ['2', 'sc', 'in', 'each', 'st']
     """
+    if "work " in low:
+        low = _ACROSS_IN.sub(lambda found: f"in {found['stitch']} {found['along']}".ljust(len(found[0])), low)
     if "these" in low or "those" in low:
         low = _ON_THESE.sub(lambda found: f" ({found['n']} sts)".ljust(len(found["said"])), low)
     if "inc" in low:
