@@ -491,7 +491,7 @@ MANY = 10
 def _goes_to_end(words: Sequence[Word]) -> bool:
     """Whether what stands before goes to the end of the row: a number behind it is its count."""
     return any(
-        {"EACH", "ACROSS", "STARRED", "ALL", "SAMEAS", "REPEAT"} & set(w.kinds)
+        {"EACH", "ACROSS", "STARRED", "ALL", "SAMEAS", "REPEAT", "INC", "DEC"} & set(w.kinds)
         or any(v != "sl st" for _, v in w.kinds.get("STN", ()))
         or (w.inside is not None and "BRK" in w.kinds)
         for w in words

@@ -145,6 +145,8 @@ _CAPITALS = when_used(r"(?<=[.!?)\]])\s+(?!RS\b|WS\b|US\b|UK\b)(?P<name>[A-Z]{3,
 
 #: "of beg 3ch. (40 sts)": no line of a piece's own begins so.
 _MID_CLAUSE = when_used(r"\W*(?:of|in|into|from|to|top|next|each|beg|beginning|and|at)\b(?! (?:the )?(?:beginning|start|cent(?:er|re)))")
+#: "Now work back and forth on 18 sts": how rows to come are worked.
+_TO_AND_FRO = when_used(r"^\W*(?:now |then |next )?(?:begin |start )?(?:to )?(?:work(?:ing)?|crochet|continue|cont)\b[^.;*]{0,20}\b(?:back and forth|to and fro|in rows)\b")
 #: "RS Round 3:": which side is worked, and no piece's name.
 _SIDE_LEADS = when_used(r"\W*(?P<side>rs|ws|right side|wrong side)\W*")
 #: A line that is cut before the row it speaks of.
@@ -581,7 +583,7 @@ class Lines:
         body = low.strip()
         if not body.strip(" .,;:*-"):
             return
-        self.leaves = self.leaves or (says_left(low) and is_prose(low))
+        self.leaves = self.leaves or (says_left(low) and (is_prose(low) or _TO_AND_FRO.search(low) is not None))
         part = said_only_for(low, self.p.names)
         if part is not None:
             if self.p.size not in part[0]:
@@ -668,7 +670,7 @@ class Lines:
     def _titled(self, index: int, text: str, low: str) -> bool:
         """Whether a line behind a whole row is one that bears a name and no number; if so it is begun."""
         last = self.p.drafts[-1] if self.p.drafts and self.section == "pattern" else None
-        if last is None or self.fresh_part or self.p.bare or not (telling.told_to_end(so_far := last.low.strip()) or telling.counted(so_far)):
+        if last is None or self.fresh_part or self.p.bare or not (last.head.count or telling.told_to_end(so_far := last.low.strip()) or telling.counted(so_far)):
             return False
         lead = len(low) - len(low.lstrip())
         found = titled_row(low, self._others(low))

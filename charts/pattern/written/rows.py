@@ -410,7 +410,10 @@ class Rows:
         if named is None:
             return self._named(self.reader.read(text, low, source), text, low, source)
         start, end, number = named
-        read = self.reader.read(text, low[:start] + " " * (end - start) + low[end:], source)
+        rest = low[:start] + " " * (end - start) + low[end:]
+        if not re.search(r"[(\[]", rest) and (count := telling.COUNT_ALONE.match(rest)) is not None:
+            rest = " " * (count.start("n") - 3) + f". ({rest[count.start('n') :].rstrip(' .')})"
+        read = self.reader.read(text.ljust(len(rest)), rest.ljust(len(text)), source)
         read.ops = (Again(number, number, at=source.span(start, end)), *read.ops)
         return read
 

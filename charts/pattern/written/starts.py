@@ -344,6 +344,7 @@ def lift(start: Start | None, low: str) -> str:
 #: "Leaving the last 12 sts unworked": said before a row.
 _LEAVES = when_used(
     rf"\b(?:leave|leaving|with)\s+(?:the\s+)?(?:last|remaining|rem|final|other|rest|next)\b(?: of (?:the )?)?\s*(?:{_N})?\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\s*(?:are\s+)?(?:unworked|free|open|unused|for the)\b"
+    r"|\b(?:leave|leaving)\s+(?:the\s+)?\d{1,3}\s+(?:sts?|stitches|sc|dc|hdc|htr|tr)\s+(?:unworked|free|open|unused)\b"
 )
 
 

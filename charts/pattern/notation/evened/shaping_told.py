@@ -37,6 +37,10 @@ _ON_THESE = when_used(
 )
 
 
+#: "Sc next 2 sc tog", "work next 2 dc together": how older leaflets tell a decrease.
+_NEXT_TOGETHER = when_used(
+    rf"(?<![a-z])(?P<stitch>{lexicon.ANY_PLAIN}|work) (?:the |over )?next (?P<n>2|3|two|three) (?P<of>sts?|stitches|{lexicon.ANY_PLAIN})s? tog(?:ether)?(?![a-z])"
+)
 #: "Work across in dc": in dc across.
 _ACROSS_IN = when_used(rf"(?<=\bwork )(?P<along>across|around|even|back) in (?P<stitch>{lexicon.ANY_PLAIN})s?(?= ?(?:[,.;]|$))")
 
@@ -49,6 +53,8 @@ def shaping_told_evened(low: str) -> str:
     >>> shaping_told_evened("inc (2 sc in same st) in each st").split()
     ['2', 'sc', 'in', 'each', 'st']
     """
+    if " tog" in low:
+        low = _NEXT_TOGETHER.sub(_together, low)
     if "work " in low:
         low = _ACROSS_IN.sub(lambda found: f"in {found['stitch']} {found['along']}".ljust(len(found[0])), low)
     if "these" in low or "those" in low:
@@ -56,6 +62,12 @@ def shaping_told_evened(low: str) -> str:
     if "inc" in low:
         low = _INCREASE.sub(_increased, low)
     return _DECREASE.sub(_decreased, low) if "dec" in low else low
+
+
+def _together(found: re.Match[str]) -> str:
+    stitch = found["of"] if found["stitch"] == "work" else found["stitch"]
+    number = lexicon.number(found["n"])
+    return f"{stitch}{number}tog".ljust(len(found[0])) if stitch not in ("st", "sts", "stitches") else found[0]
 
 
 def _increased(found: re.Match[str]) -> str:
