@@ -548,16 +548,16 @@ def _chain_beside(words: Sequence[Word]) -> int:
     return at if sized or named else 0
 
 
-#: The chains that a row begins with: "Ch 3, turn", "turn; 3 ch".
-_LED = when_used(r"[^a-z0-9]*(?:turn|join|with|and|[^a-z0-9])*(?:ch(?:ain)?s? ?-?\d+|\d+ ?ch(?:ain)?s?)\b")
+#: What a row has worked before chains that stand within it.
+_WORKED_BEFORE = when_used(rf"(?:\b|(?<=\d))(?:{lexicon.ANY_PLAIN}|sk|skip|miss|crochets?)\b")
 
 
 def _chained_within(low: str, told: Sequence[Word]) -> bool:
     """Whether chains counted beside stitches, "24 hdc + 6 ch", stand within the row over a thumb or a buttonhole, and are
     not what it begins with. `low` are the row's words before them."""
     number = next((w.text for w in told if w.text.isdigit()), "")
-    led = _LED.match(low)
-    return bool(number) and re.search(rf"(?<!of )(?<!the )(?<!to )(?<!beg )(?<!in )(?<!into )(?<!first )(?:\bch(?:ain)?s? ?{number}\b|\b{number} ?ch(?:ain)?s?\b)", low[led.end() if led else 0 :]) is not None
+    made = re.finditer(rf"(?<!of )(?<!the )(?<!to )(?<!beg )(?<!in )(?<!into )(?<!first )(?:\bch(?:ain)?s? ?{number}\b|\b{number} ?ch(?:ain)?s?\b)", low)
+    return bool(number) and any(_WORKED_BEFORE.search(low[: found.start()]) for found in made)
 
 
 def _each_to_end(words: Sequence[Word], at: int) -> bool:

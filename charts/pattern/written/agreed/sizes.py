@@ -108,7 +108,7 @@ def size_names(low: str) -> tuple[str, ...]:
 
 
 #: "Ch 72 (78)", "72 (78) ch": a foundation of two sizes.
-_PAIR_BEGUN = when_used(r"\b(?:(?:ch|chain|fdc|fsc|fhdc)\s?(?P<a>\d{2,4}) ?[(\[](?P<b>\d{2,4})[)\]](?! ?(?:sp|sts|lp))|(?P<c>\d{2,4}) ?[(\[](?P<d>\d{2,4})[)\]] ?(?:ch|chains?)\b(?! ?(?:sp|lp)))")
+_PAIR_BEGUN = when_used(r"\b(?:(?:ch|chain|fdc|fsc|fhdc)\s?(?P<a>\d{2,4}) ?[(\[](?P<b>\d{2,4})[)\]](?! ?(?:sp|sts|lp|[,;]? ?\d))|(?P<c>\d{2,4}) ?[(\[](?P<d>\d{2,4})[)\]] ?(?:ch|chains?)\b(?! ?(?:sp|lp)))")
 #: "12 (13) shells": of what there are so many in each.
 _PAIR_OF = when_used(
     rf"(?<![\w(/.-])(?P<a>\d{{1,4}}) ?[(\[](?P<b>\d{{1,4}})[)\]] ?(?:sts?|stitches|shells?|v-?sts?|groups|sps|spaces|lps|loops|chs?|chains|{lexicon.ANY_PLAIN})\b"
