@@ -260,7 +260,8 @@ class RowText:
     row that others of the same kind follow ("Row 2 and all even rows", "Row 3 and up"); `chain_only` a row that is
     nothing but the foundation; `along` a row that may go round or along an edge; `at_will` one that is repeated as
     often as the worker likes; `stated_each` a run with one count for each of its rows ("Rows 2-4: ... (18) (16) (14)");
-    `grows` is 1 where its words say that each row has more than the one before, -1 where fewer.
+    `grows` is 1 where its words say that each row has more than the one before, -1 where fewer; `until` is the count of
+    stitches until which it comes again (0 none); one without ops is only said to come to it.
     """
 
     label: str
@@ -282,6 +283,7 @@ class RowText:
     at_will: bool = False
     stated_each: bool = False
     grows: int = 0
+    until: int = 0
 
 
 @dataclass(frozen=True, slots=True)

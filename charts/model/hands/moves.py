@@ -228,8 +228,12 @@ def mark_corners(p: Hand, op: Corner) -> None:
     for place in op.make.places:
         of = place.of
         noun = of.noun if of is not None else place.noun
-        for hit in _excepted(p, op, place, noun):
+        for whole in _excepted(p, op, place, noun):
             found = True
+            there = place.noun if of is not None else Noun("sp") if place.noun.name == "corner" else None
+            within = there is not None and there.name in ("sp", "lp")
+            spaces = p.ground.within(there, whole.start, whole.end) if there is not None and within else []
+            hit = spaces[min(max(place.nth, 1), len(spaces)) - 1] if spaces else whole
             if hit.end > hit.start and all(not counts(p.ground.slots[i].stitch) for i in range(hit.start, hit.end)):
                 corners[hit.start] = op.make
                 p.corner_spaces = (*p.corner_spaces, hit)

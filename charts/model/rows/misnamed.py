@@ -85,6 +85,8 @@ def _changed(op: Op, change: Callable[[Place], Place]) -> Op:
     """An op with its places changed."""
     if isinstance(op, Make | Skip):
         return replace(op, places=tuple(map(change, op.places)))
+    if isinstance(op, Act) and op.place is not None:
+        return replace(op, place=change(op.place))
     if isinstance(op, Into):
         return replace(op, places=tuple(map(change, op.places)), ops=tuple(_changed(o, change) for o in op.ops))
     if isinstance(op, Times):
@@ -163,6 +165,39 @@ def on_chain(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], str] | None:
     return tuple(_renamed(op, name, Noun("ch")) for op in ops), name
 
 
+#: Groups that have holes between them are of so many stitches at least.
+_GROUPED = 3
+
+
+def holes_between(ops: tuple[Op, ...], below: Row) -> tuple[Op, ...]:
+    """The ops with their gaps and holes taken for those between the groups, where the row below is nothing but groups
+    side by side, but for its ends, as a granny stripe is; elsewhere a hole is a chain space or a stitch."""
+    if not any(place.noun.name == "hole" for op in walk(ops) for place in _places(op)) or not _all_grouped(below):
+        return ops
+    return tuple(_changed(op, _in_gap) for op in ops)
+
+
+def _in_gap(place: Place) -> Place:
+    return replace(place, noun=Noun("gap")) if place.noun.name == "hole" else place
+
+
+def _places(op: Op) -> tuple[Place, ...]:
+    if isinstance(op, Make | Into | Skip):
+        return op.places
+    return (op.place,) if isinstance(op, Act) and op.place is not None else ()
+
+
+def _all_grouped(row: Row) -> bool:
+    held = [range(first, first + length) for first, length, _ in row.groups]
+    if len(held) < 2 or any(s.role == "chain" for s in row.stitches):
+        return False
+    if any(sum(counts(row.stitches[i]) for i in group) < _GROUPED for group in held):
+        return False
+    within = {i for group in held for i in group}
+    between = range(min(held[0]), max(held[-1]))
+    return all(i in within or not counts(row.stitches[i]) for i in between)
+
+
 def between_groups(ops: tuple[Op, ...], below: Row, *, stuck: bool = False) -> tuple[Op, ...] | None:
     """The ops with their bare spaces taken for those between the groups, where the row below has chains only inside
     its groups and the row calls these corners, or by their number: "*3 dc in next sp, (3 dc, ch 2, 3 dc) in next
@@ -193,7 +228,7 @@ def _slipped_into(ops: tuple[Op, ...]) -> Op | None:
 
 def _bare_space(place: Place) -> bool:
     plain = place.which in ("next", "each", "first", "last") and place.row is None
-    return plain and place.noun.name == "sp" and not place.noun.size
+    return plain and place.noun.name in ("sp", "hole") and not place.noun.size
 
 
 def _slips(op: Op) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ...pattern.tree import (
+    NOWHERE,
     Act,
     Again,
     Chain,
@@ -29,6 +30,8 @@ from .working import Working
 #: Below this number stand the rows before, where one of them has no number of its own.
 UNNUMBERED = 10_000_000
 _MOST_BACK = 40
+#: Rows that come again until so many stitches are there are so many at most.
+_MOST_UNTIL = 400
 
 
 def expanded(w: Working) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
@@ -61,7 +64,9 @@ def expanded(w: Working) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
             if not text.first or not all(number for number, _ in back):
                 again = replace(again, first=UNNUMBERED + again.first, last=UNNUMBERED - 1)
                 w.by_number.update({again.first + at: (ops, 0) for at, (_, ops) in enumerate(back)})
-        for n in range(total):
+        for n in range(_MOST_UNTIL if text.until and text.ops else total):
+            if text.until and _come_to(w, text, n, again):
+                break
             number = text.first + n if text.first else 0
             ops, source = ops_of(w, text, number, n, again)
             before = [*before[-_MOST_BACK:], (number, ops)]
@@ -71,6 +76,27 @@ def expanded(w: Working) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
             else:
                 w.by_number[latest] = (ops, source)
             yield text, number, ops, index
+
+
+def _come_to(w: Working, text: RowText, n: int, again: Again | None) -> bool:
+    """Whether rows that come again until so many stitches are there have come to them behind `n` rows; a problem where
+    they do not come nearer."""
+    made = w.base().made
+    if made == text.until:
+        return True
+    if not n:
+        return False
+    if len(w.rows) - 1 in w.not_worked or not text.ops:
+        return True
+    span = max(again.last - again.first + 1, 1) if again is not None else 1
+    before = w.rows[-1 - span].row.made if len(w.rows) > span else made
+    past = (made - text.until) * (before - text.until) < 0
+    if not past and (n < span or abs(made - text.until) < abs(before - text.until)):
+        return False
+    says = f"these rows do not come to {text.until} sts: they make {before}, then {made}"
+    remedy = "change the count at which they end, or what each row takes in"
+    reporting.stuck_once(w, text, Stuck(says, remedy, again.at if again is not None else NOWHERE))
+    return True
 
 
 def ops_of(w: Working, text: RowText, number: int, n: int, again: Again | None) -> tuple[tuple[Op, ...], int]:

@@ -116,7 +116,9 @@ def _unsaid(w: Working, task: Task) -> None:
     rests = "its stated count is carried on" if task.stated else "it is not checked"
     if not task.stated:
         w.unchecked = w.unchecked or f"how many stitches {task.label} makes along the edge is not said"
-    w.notes.append(Note(task.label, f"how many stitches go along the edge is not said; {rests}", task.text.line))
+    says = "how many stitches go along the edge is not said"
+    says = f"how these rows come to {task.text.until} sts is not said row by row" if task.text.until else says
+    w.notes.append(Note(task.label, f"{says}; {rests}", task.text.line))
 
 
 def _growth_off(w: Working, task: Task, tried: Tried) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import takewhile
 
 from ...pattern.tree import Act, Again, Chain, Into, Make, Noun, Op, Skip, Star, Times, walk
 from ..cloth.fabric import Row
@@ -28,6 +29,7 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
     further ways to read the row's words. A row worked before on the same ground is not worked again."""
     meant = misnamed.between_petals(task.ops, [row.row for row in w.rows[-misnamed.DEEPEST :]])
     meant = numbers_meant.from_hook(meant) if _on_a_chain(w) else meant
+    meant = misnamed.holes_between(meant, w.base()) if w.rows else meant
     task = task if meant is task.ops else replace(task, ops=w.canonical.setdefault(meant, meant))
     found = _in_corner_spaces(w, task) or _past_turning(w, task, _best(w, task))
     for ops in others:
@@ -247,6 +249,10 @@ def faultless(w: Working, task: Task, others: tuple[tuple[Op, ...], ...]) -> Ite
             tried = _played(w, way, choice, opening)
             if not tried.faults:
                 yield tried
+        if not way.text.is_round and _slips_on(way.ops):
+            tried = _first_good(w, way, in_all=False, moved_on=True)
+            if not tried.faults:
+                yield tried
 
 
 def _best(w: Working, task: Task) -> Tried:
@@ -302,6 +308,8 @@ def _best(w: Working, task: Task) -> Tried:
     if found.faults and found.stuck is None and task.stated and _slips_on(task.ops):
         other = _first_good(w, task, in_all=False, moved_on=True)
         found = other if not other.faults else found
+    if not found.faults and not task.text.is_round and _slips_on(task.ops):
+        found = _bound_off(w, task, found)
     if not any(_depends_on_place(op) or _goes_deep(w, op) for op in walk(task.ops)):
         w.cache[known] = found
     return found
@@ -320,6 +328,32 @@ def _on_past_its_start(w: Working, task: Task, found: Tried) -> Tried:
         if not again.faults and works_all_spaces(again.row, w.base()):
             return again
     return found
+
+
+def _is_slip(op: Op) -> bool:
+    return isinstance(op, Make) and op.stitch == "sl st"
+
+
+def _leaves_as_many(ops: tuple[Op, ...]) -> bool:
+    """Whether a row stops as many stitches before its end as it has slipped over."""
+    work = [op for op in ops if not isinstance(op, Act | Chain)]
+    slips = [op for op in takewhile(_is_slip, work) if isinstance(op, Make)]
+    last = work[-1] if len(work) > len(slips) else None
+    until = last.places[-1].until if isinstance(last, Make) and last.places else None
+    slipped = sum(place.count for op in slips for place in op.places)
+    return until is not None and until[0] == slipped > 1
+
+
+def _bound_off(w: Working, task: Task, found: Tried) -> Tried:
+    """A row that slips over its first stitches, "ch 1, sl st in first 3 sc, sc in each sc across", without these among
+    what it makes, where its count names other stitches alone and that is all of them; one without a count where it
+    leaves as many at its end."""
+    if not task.stated:
+        return _first_good(w, task, in_all=False, moved_on=True) if _leaves_as_many(task.ops) else found
+    if any(part.noun.name in ("st", "sl st") or part.noun.size for part in task.stated):
+        return found
+    other = _first_good(w, task, in_all=False, moved_on=True)
+    return other if not other.faults and other.row.made == sum(part.count for part in task.stated) else found
 
 
 def _closed_by_its_first(w: Working, task: Task, found: Tried, *, alike: bool = False) -> Tried:

@@ -11,6 +11,8 @@ from .working import Task, Tried, Working
 
 def settle(w: Working, task: Task, tried: Tried) -> Tried:
     """A row that does not come out over the row below, where that is not all that it is worked over: not checked."""
+    if task.text.until and not task.ops:
+        return replace(tried, stuck=unsaid(), off=())
     if (not tried.faults and task.stated) or not _not_all_below(w, task, tried):
         return tried
     return replace(tried, stuck=unsaid(), off=())

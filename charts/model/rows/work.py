@@ -8,11 +8,12 @@ is taken. A failure stays where it is: a row that cannot be worked but states it
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 from ...pattern.tree import Again, Into, Make, Op, RowText, Star, Start, walk
 from ...pattern.written.document import Reading, read_written
 from ..cloth import carried, foundation_row
-from ..cloth.fabric import Fabric, WorkedRow
+from ..cloth.fabric import Fabric, Row, WorkedRow
 from ..cloth.faults import MOST_TOTAL, MOST_WORKED_ROWS
 from ..hands.edges import UNSAID
 from ..hands.row_end import LeftOver
@@ -107,9 +108,24 @@ def _on_the_rest(part: Reading, workers: list[Worker]) -> Reading:
             if row.number == start.row:
                 base = row.row
                 used = start.count + (worker.rows[at + 1].row.takes if at + 1 < len(worker.rows) else 0)
+    if start.row == 0:
+        base, used = _left_open(workers, start.count)
     left = base.made - used if base is not None else 0
     over = Start("over", left, "st", None, start.line, start.text, row=start.row) if left > 0 else None
     return replace(part, pattern=replace(part.pattern, start=over))
+
+
+def _left_open(workers: list[Worker], skipped: int) -> tuple[Row | None, int]:
+    """The row of which the one behind has left most, more than are `skipped`, and how many of its stitches are
+    taken."""
+    pairs = [(one.row, after.row) for worker in workers for one, after in pairwise(worker.rows)]
+    open_rows = [(below, above) for below, above in pairs if below.made - above.takes > skipped]
+    if not open_rows:
+        return None, 0
+    below, above = max(open_rows, key=lambda pair: pair[0].made - pair[1].takes)
+    seconds = (w for w in workers if w.rows and w.start is not None and w.start.how == "over" and not w.start.row)
+    others = sum(w.rows[0].row.takes for w in seconds)
+    return below, skipped + above.takes + others
 
 
 class Worker(Working):

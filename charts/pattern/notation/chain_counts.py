@@ -271,6 +271,8 @@ def without_counting(low: str) -> str:
 
 #: "Counting ch-5 of ch-8 as 1 dtr": of which chain they are.
 _OF_CHAIN = when_used(r"(?<=\d) of (?:(?:the|first|beg(?:inning)?|starting) )*(?:ch(?:ain)?s?[ -]?\d{1,2}|\d{1,2} ?ch(?:ain)?s?)(?= (?:as|for)\b)")
+#: "30 sts including chs": those that stand within the row, too.
+_ANY_CHAINS = when_used(r"(?<!beginning )(?<!turning )(?<!starting )(?<!beg )\b(?:chs|chains)\b")
 
 
 def with_chain(ops: Ops, low: str, words: Words) -> Ops:
@@ -282,6 +284,8 @@ def with_chain(ops: Ops, low: str, words: Words) -> Ops:
         return ops
     gap = _OF_CHAIN.sub("", found["gap"].strip(" ,"))
     if re.search(r"\bnot\b|\bexclud", gap):
+        return ops
+    if _ANY_CHAINS.search(gap) and any(isinstance(op, Chain) for op in ops[first + 1 :]):
         return ops
     said = counts_as(gap, words) if re.search(r"\bas\b|\bfor\b", gap) else None
     parts = said.parts if said is not None else ("st",) if chain.count in TURNING.values() and chain.count < FEWEST_WITH_SPACE else ()

@@ -46,6 +46,7 @@ from .evened.hyphens import hyphens_evened
 from .evened.lace import lace_evened
 from .evened.repeats import repeats_evened
 from .evened.runs import runs_evened
+from .evened.shaping_told import shaping_told_evened
 from .evened.sides import other_side_told
 from .evened.totals import totals_evened
 from .evened.turns import turns_evened
@@ -200,7 +201,7 @@ class RowReader:
             if "corner" in low:
                 text, low = self._corners(text, low)
             text, low = other_side_told(text, low)
-            one, other = one_told(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(lace_evened(low)))))))
+            one, other = one_told(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(lace_evened(shaping_told_evened(low))))))))
             plainer = named_moves(in_that_corner(without_counting(one)), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)

@@ -521,6 +521,9 @@ class Shaping:
                 readings += [(*ops[:start], *one, *ops[at:]) for one in until]
                 continue
             readings.append((*ops[:start], star, *ops[at:]))
+        if repeat.patterned and repeat.limit[0] in ("last", "end") and _ESTABLISHED.search(self.source.text.lower()) and _edge_shaped(ops[:at]):
+            left = (repeat.limit[1], repeat.limit[2] or Noun("st")) if repeat.limit[0] == "last" else None
+            return (*ops[:at], Act("pattern", place=Place("each", until=left, bare=True), at=span), *ops[at:]), tuple(readings[:5]) if self.out.counts else ()
         if not readings:
             return (*ops[:at], Act("pattern", at=span), *ops[at:]), ()
         if all(isinstance(op, Act | Chain) for op in ops[:at]):
@@ -571,6 +574,38 @@ def _behind_first_place(ops: Sequence[Op]) -> int:
         return 0
     on = next((n for n in range(same[0] + 1, len(ops)) if isinstance(op := ops[n], Into) and [p.which for p in op.places] == ["next"]), 0)
     return on - 1 if on and isinstance(ops[on - 1], Chain) and not isinstance(ops[-1], Chain) else on
+
+
+#: What says that a row goes on as those before it, and not that what it has told comes again.
+_ESTABLISHED = when_used(r"\bpatt?(?:ern)?\b|\best(?:ablished)?\b|\bas set\b|\bwork(?:ing)? (?:across |even |on )?(?:to|until|till)\b")
+#: So many stitches at a row's edge may stand beside the shaping there.
+_BESIDE_SHAPING = 2
+
+
+def _edge_shaped(ops: Ops) -> bool:
+    """Whether a row has told no more than what shapes its edge: slip stitches with the chain behind them, a decrease, two in
+    the first stitch, the first stitch skipped."""
+    work = [op for op in ops if not isinstance(op, Act)]
+    shaped = False
+    for n, op in enumerate(work):
+        before = work[n - 1] if n else None
+        slipped = isinstance(before, Make) and before.stitch == "sl st"
+        if isinstance(op, Chain):
+            if before is not None and not slipped:
+                return False
+        elif isinstance(op, Skip):
+            if shaped or not all(isinstance(o, Chain) for o in work[:n]):
+                return False
+            shaped = True
+        elif isinstance(op, Make):
+            more = op.count == 2 and not any(isinstance(o, Make) for o in work[:n])
+            if op.stitch in ("sl st", "dec", "inc") or together(op.stitch) > 1 or more:
+                shaped = True
+            elif op.count > 1 or len(work) > _BESIDE_SHAPING + 1 or any(p.count > 1 for p in op.places):
+                return False
+        else:
+            return False
+    return shaped
 
 
 def _is_loop(chain: Op, following: Op) -> bool:

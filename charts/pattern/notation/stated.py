@@ -33,7 +33,7 @@ class CountReader:
         if not words or (not any(w.text.isdigit() for w in words) and "NUM" not in words[0].kinds):
             return None
         beside = _chain_beside(words)
-        if beside:
+        if beside and not _chained_within(self.low[: word.start], words[beside + 1 :]):
             said = self._counts_by_part([copied(w) for w in words[:beside]])
             return Counted(tuple((n + 1, noun) for n, noun in said.parts)) if said and len(said.parts) == 1 else said
         skipped = _row_mentions(self.low, word.start, word.end)
@@ -152,7 +152,7 @@ class CountReader:
             in_all = not rest and any("TOTAL" in w.kinds for w in words[at:end])
             stitches = not rest and end - at == 2 and [noun.name for _, noun in said.parts] == ["st"]  # "6 sc in ring, 6 sts"
             return (0.05 if whole or in_all else 0.6 if stitches else 1.2, last, ("counted", said))
-        sure = before in _SIGNED or said_so or total or words[at - 1].inside is not None
+        sure = before in _SIGNED or (before == "." and _turns_then(words, at, last)) or said_so or total or words[at - 1].inside is not None
         return (0.0 if sure else 0.45, last, ("counted", said))
 
     def _concluded(self, words: list[Word], at: int) -> bool:
@@ -206,6 +206,8 @@ class CountReader:
             return before in _SIGNED and len(said.parts) > 1 and all(w.is_sign for w in words[end:])
         if before == "," and _each_to_end(words, at - 1):
             return True
+        if before == "." and _turns_then(words, at, end):
+            return True
         one = len(said.parts) == 1 and before in (",", ".", ";") and said.parts[0][1].name != "st"
         return not (one and words[at].text.isdigit() and end < len(words) and words[end].text != ".")
 
@@ -226,6 +228,14 @@ class CountReader:
             else:
                 return None
         return Counted(tuple(parts)) if parts else None
+
+
+def _turns_then(words: list[Word], at: int, end: int) -> bool:
+    """ "... dc in last 8 ch. 64 dc, turn.": so many stitches as a sentence behind the row's end, before it is turned."""
+    rest = [w for w in words[end:] if not w.is_sign]
+    lifts = [w.text for w in rest if w.text not in ("turn", "work", "ch", "chain") and not w.text.isdigit()]
+    many = (lexicon_number(words[at].text) or 0) >= MANY
+    return bool(rest) and not lifts and any(w.text == "turn" for w in rest) and many and _goes_to_end(words[:at])
 
 
 _STITCH_FIRST = when_used(r"(?P<stitch>[a-z]+(?:[ -][a-z]+){0,2}?) ?[:=-]? ?(?P<number>\d{1,4})(?: (?:in all|in total|total|altogether|made))?")
@@ -481,7 +491,7 @@ MANY = 10
 def _goes_to_end(words: Sequence[Word]) -> bool:
     """Whether what stands before goes to the end of the row: a number behind it is its count."""
     return any(
-        {"EACH", "ACROSS", "STARRED", "ALL", "SAMEAS", "REPEAT"} & set(w.kinds)
+        {"EACH", "ACROSS", "STARRED", "ALL", "SAMEAS", "REPEAT", "INC", "DEC"} & set(w.kinds)
         or any(v != "sl st" for _, v in w.kinds.get("STN", ()))
         or (w.inside is not None and "BRK" in w.kinds)
         for w in words
@@ -536,6 +546,18 @@ def _chain_beside(words: Sequence[Word]) -> int:
     sized = sized or (numbered and _LEAST_UPRIGHT <= int(tail[0].text) <= _MOST_UPRIGHT)
     named = len(tail) == 1 and (tail[0].text in ("tch", "t-ch") or (plain and called))
     return at if sized or named else 0
+
+
+#: What a row has worked before chains that stand within it.
+_WORKED_BEFORE = when_used(rf"(?:\b|(?<=\d))(?:{lexicon.ANY_PLAIN}|sk|skip|miss|crochets?)\b")
+
+
+def _chained_within(low: str, told: Sequence[Word]) -> bool:
+    """Whether chains counted beside stitches, "24 hdc + 6 ch", stand within the row over a thumb or a buttonhole, and are
+    not what it begins with. `low` are the row's words before them."""
+    number = next((w.text for w in told if w.text.isdigit()), "")
+    made = re.finditer(rf"(?<!of )(?<!the )(?<!to )(?<!beg )(?<!in )(?<!into )(?<!first )(?:\bch(?:ain)?s? ?{number}\b|\b{number} ?ch(?:ain)?s?\b)", low)
+    return bool(number) and any(_WORKED_BEFORE.search(low[: found.start()]) for found in made)
 
 
 def _each_to_end(words: Sequence[Word], at: int) -> bool:

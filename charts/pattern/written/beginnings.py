@@ -260,8 +260,13 @@ def chains_moved(rows: list[RowText]) -> list[RowText]:
 
 
 def _raised_by_its_first(ops: tuple[Op, ...], chain: Chain) -> bool:
-    """Whether a row begins with a stitch of the pattern's own that begins with just that chain."""
-    first = next((op for op in ops if not isinstance(op, Act)), None)
+    """Whether a row begins with a stitch of the pattern's own that begins with just that chain, or slips on to where it
+    makes that chain: "sl st in first 4 sts, ch 3"."""
+    work = [op for op in ops if not isinstance(op, Act)]
+    first = work[0] if work else None
+    if isinstance(first, Make) and first.stitch == "sl st" and first.places:
+        after = next((op for op in work if not (isinstance(op, Make) and op.stitch == "sl st")), None)
+        return isinstance(after, Chain) and 1 < chain.count <= MOST_LIFT and after.count == chain.count
     raised = first.ops[0] if isinstance(first, Times) and first.name and first.ops else None
     return isinstance(raised, Chain) and raised.count == chain.count
 

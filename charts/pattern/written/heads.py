@@ -56,7 +56,8 @@ _TALK = when_used(
 @dataclass(frozen=True, slots=True)
 class Head:
     """A row's head: its label as the reader names it, first and last number (0 none), whether it is a round, its side,
-    how many rows it says without numbers ("Next 3 rows"), and where it and its mark end."""
+    how many rows it says without numbers ("Next 3 rows"), and where it and its mark end; `until` is the count of stitches
+    at which rows end that come again until then (0 none)."""
 
     label: str
     first: int
@@ -72,6 +73,7 @@ class Head:
     after: str = ""
     lead: str = ""
     numbers: tuple[int, ...] = ()
+    until: int = 0
 
 
 def _number(word: str) -> int:
@@ -250,6 +252,28 @@ def shaping_head(low: str, at: int) -> Head | None:
     """The head that what a row shapes is for it: "Shape armholes: sl st to 4th dc, ..."."""
     found = _SHAPING.match(low, at)
     return Head(found["label"].capitalize(), 0, 0, None, "", at, found.end(), True, True) if found else None
+
+
+#: "Handle round:", "Neck shaping row (RS) -": what a row makes, before the word for it.
+_CALLED_ROW = when_used(
+    rf"\s*(?P<label>(?!(?:rep|repeat|rpt|rows?|rnds?|rounds?|same|each|every|all|any|this|that|these|those|note|for|work|in|on|of|at|as|after|before|end|until|to|from|both|alternate|other|previous|next|number|total|per|measure)\b)"
+    rf"[a-z][a-z'-]*(?: (?!and\b|of\b|per\b|each\b|every\b|this\b|that\b|in\b|on\b|to\b|as\b)[a-z][a-z'-]*){{0,2}} (?P<word>row|rnd|round))\s*(?:\((?P<side>{_SIDE})\)|\((?!\d)[^()]{{1,24}}\))?\s*(?::|\s-|\.(?=\s))\s*"
+)
+
+
+def called_head(low: str) -> Head | None:
+    """The head of a row below others that bears the name of what it makes and no number.
+
+    >>> head = called_head("handle round - ch 1, sc in next 8 sts, ch 20, sk next 8 sts")
+    >>> head and head.label, called_head("repeat round - ch 1, sc in each st")
+    ('Handle Round', None)
+    """
+    found = _CALLED_ROW.match(low)
+    if found is None or not _WORKS.match(low, found.end()):
+        return None
+    side = "" if not found["side"] else "WS" if found["side"].startswith("w") else "RS"
+    at = len(low) - len(low.lstrip())
+    return Head(found["label"].title(), 0, 0, found["word"] != "row", side, at, found.end(), True, True)
 
 
 _PART_LEAD = when_used(
@@ -443,7 +467,7 @@ _UNTIL_ROWS = (
 _REPEATS = when_used(rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:last|previous|this|that|these|those|above|{_WORD}|{_ORD})")
 _REPEATED = when_used(
     rf"{_LEADS}(?:rep(?:eat)?|rpt|work)\s+(?:the\s+)?(?:(?:last|previous|this|that|these|those|above)\s+(?:(?P<back>two|three|four|\d)\s+)?(?P<word>{_WORD})|(?P<word2>{_WORD})\s*(?P<open>\()?\#?(?P<a>\d{{1,4}})(?:\s*(?:-|to|and|&)\s*(?P<b>\d{{1,4}}))?(?(open)\))|(?P<o>{_ORD})(?:\s*(?:-|to|and|&)\s*(?P<p>{_ORD}))?\s+(?P<word3>{_WORD}))\s*,?\s+"
-    rf"(?=\S)(?:{_MANY})?(?:{_UNTIL_ROWS})?(?:\s*[-,;(.]\s*(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?(?P<made>\s*[-:=(,;\u2013]+\s*\d{{1,4}} ?(?:sts?|stitches|lps?|loops?|sps?|spaces?|{lexicon.ANY_PLAIN})(?: (?:at|on|remain|rem|left|now|in all|total|made)\b[^.;]{{0,20}})?\s*\)?)?\W*$"
+    rf"(?=\S)(?:{_MANY})?(?:{_UNTIL_ROWS})?(?:\s*[-,;(.]\s*\(?(?P<sum>\d{{1,3}}) {_WORD} (?:in )?(?:total|all|altogether))?(?P<made>\s*[-:=(,;\u2013]+\s*\d{{1,4}} ?(?:sts?|stitches|lps?|loops?|sps?|spaces?|{lexicon.ANY_PLAIN})(?: (?:at|on|remain|rem|left|now|in all|total|made)\b[^.;]{{0,20}})?\s*\)?)?\W*$"
 )
 
 
@@ -498,7 +522,7 @@ def repeated_rows(low: str, last: int) -> Head | None:
     found = _REPEATED.match(_CLOSES.sub("", said)) if _REPEATS.match(said) else None
     total = next((_number(found[k]) for k in _TOTALS if found[k]), 0) if found else 0
     many = total or (found and (found["w"] or any(found[k] for k in ("n", "n2", "n3", "n4", "n5", "n6"))))
-    if not found or not many or (not last and (total or found["sum"])):
+    if not found or not many or (not last and total):
         return None
     back = lexicon.number(found["back"] or "1") or 1
     span = int(found["b"] or found["a"]) - int(found["a"]) + 1 if found["a"] else back
@@ -510,10 +534,63 @@ def repeated_rows(low: str, last: int) -> Head | None:
     if total and times not in (0, total - last):
         return None
     count = total - last if total else times
-    if span < 1 or count < 1 or (found["sum"] and int(found["sum"]) not in (last + count, span + count)):
+    if span < 1 or count < 1 or (found["sum"] and last and int(found["sum"]) not in (last + count, span + count)):
         return None
     is_round = (found["word"] or found["word2"] or found["word3"]).startswith(("rn", "rou", "rd"))
     return Head("Rnd" if is_round else "Row", 0, 0, is_round, "", 0, 0, True, count=count)
+
+
+#: "until 8 sc rem", "till you have 40 sts", "down to 12 sts": at which count rows end that come again.
+_UNTIL_STITCHES = (
+    r"[,;]?\s+(?:(?:until|till|'til|til)(?: (?:only|just|there are|there is|you have|you've|you reach|you are left with|you're left with|left with|we have|a total of|the|these|remaining))*|down to|up to)"
+    rf" (?P<n>\d{{1,4}}) ?(?:sts|stitches|{lexicon.ANY_PLAIN})\b(?: only)?"
+    r"(?: (?:rem|remain|remaining|are left|left|(?:are )?on (?:the |each )?(?:row|rnd|round|side)|in all|in total|total|altogether|have been (?:reached|made|worked)|is reached|are reached|across|around|in (?:the )?(?:row|rnd|round)))?\.?"
+)
+#: "Repeat Row 2", "Work last 2 rows", "Rep dec row": the words of such rows.
+_ROWS_UNTIL = when_used(
+    rf"{_LEADS}(?:(?:cont(?:inue)?|keep(?: on)?|go on|carry on)\s+(?:to\s+)?)?(?:rep(?:eat(?:ing)?|ping)?|rpt|work(?:ing)?)\s+(?:the\s+)?"
+    rf"(?:(?:last|previous|this|that|these|those|above)\s+(?:(?:two|three|four|\d)\s+)?{_WORD}|(?P<word>{_WORD})\s*\#?\d{{1,4}}(?:\s*(?:-|to|and|&)\s*\d{{1,4}})?|{_ORD}(?:\s*(?:-|to|and|&)\s*{_ORD})?\s+{_WORD}|(?!(?:every|each|alternate|other) )(?:[a-z]+ ){{1,2}}{_WORD})"
+    rf"(?P<until>{_UNTIL_STITCHES})\W*(?:[(\[-]\s*(?P=n)[^()\[\]]*[)\]]?)?\W*$"
+)
+#: "Continue to dec 6 sts every other rnd until 24 sts rem": how these rows are worked the words alone do not say.
+_SHAPED_UNTIL = when_used(
+    rf"{_LEADS}(?:(?:cont(?:inue|inuing)?|keep(?: on)?|go on|carry on|proceed|rep(?:eat)?|work)\b)[^.;:*]*?\b(?:inc|dec|increas\w+|decreas\w+|shap\w+|this (?:way|manner)|same (?:way|manner)|as (?:established|set|before)|patt(?:ern)?)\b[^.;:*]*?"
+    rf"(?P<until>{_UNTIL_STITCHES})\W*(?:[(\[-]\s*(?P=n)[^()\[\]]*[)\]]?)?\W*$"
+)
+
+
+def repeated_until(low: str, above: Head) -> Head | None:
+    """The head of rows behind `above` that are worked until so many stitches are there.
+
+    >>> head = repeated_until("repeat row 2 until 8 sc rem.", Head("Row 2", 2, 2, False, "", 0, 0, True))
+    >>> head.label, head.until
+    ('Next Row', 8)
+    """
+    said = _CLOSES.sub("", " ".join(low.split()))
+    if "til" not in said and " to " not in said:
+        return None
+    found = _ROWS_UNTIL.match(said) or _SHAPED_UNTIL.match(said)
+    if found is None:
+        return None
+    is_round = above.is_round
+    return Head("Next Rnd" if is_round else "Next Row", 0, 0, is_round, "", 0, 0, True, named=True, until=int(found["n"]))
+
+
+_VERB_OF_ROWS = when_used(r"(?i)\b(?:work(?:ing)?|repeating|repping)\b")
+
+
+def without_until(low: str, text: str) -> str:
+    """The words of rows that come again until so many stitches are there without that number, which their head has; none
+    are left of words that do not say how they are worked.
+
+    >>> without_until("rep row 2 until 8 sc rem.", "Rep Row 2 until 8 sc rem.").rstrip()
+    'Rep Row 2'
+    >>> without_until("cont to dec until 8 sc rem.", "Cont to dec until 8 sc rem.").strip()
+    ''
+    """
+    said = " ".join(text.split())
+    found = _ROWS_UNTIL.match(_CLOSES.sub("", " ".join(low.split())))
+    return (_VERB_OF_ROWS.sub("rep", said[: found.start("until")]) if found else "").ljust(len(text))
 
 
 #: "Rpt Rows 2 and 3." between Row 5 and Row 8: no number of times is said.

@@ -27,6 +27,7 @@ from .heads import (
     Head,
     as_last,
     bare_head,
+    called_head,
     counted_at_end,
     further_rows,
     inner_heads,
@@ -36,12 +37,25 @@ from .heads import (
     names_row,
     repeated_rows,
     repeated_twice,
+    repeated_until,
     repeated_up_to,
     without_total,
+    without_until,
 )
 from .layout import bullet, table_head
 from .page import Page
-from .starts import chain_in, is_lift, lift, measured_in, multiple_in, rest_of, sample_in, says_left, start_of
+from .starts import (
+    chain_in,
+    is_lift,
+    lift,
+    measured_in,
+    multiple_in,
+    rest_of,
+    sample_in,
+    says_left,
+    second_side,
+    start_of,
+)
 from .unheaded import (
     begins_named,
     first_round,
@@ -134,6 +148,8 @@ _CAPITALS = when_used(r"(?<=[.!?)\]])\s+(?!RS\b|WS\b|US\b|UK\b)(?P<name>[A-Z]{3,
 
 #: "of beg 3ch. (40 sts)": no line of a piece's own begins so.
 _MID_CLAUSE = when_used(r"\W*(?:of|in|into|from|to|top|next|each|beg|beginning|and|at)\b(?! (?:the )?(?:beginning|start|cent(?:er|re)))")
+#: "Now work back and forth on 18 sts": how rows to come are worked.
+_TO_AND_FRO = when_used(r"^\W*(?:now |then |next )?(?:begin |start )?(?:to )?(?:work(?:ing)?|crochet|continue|cont)\b[^.;*]{0,20}\b(?:back and forth|to and fro|in rows)\b")
 #: "RS Round 3:": which side is worked, and no piece's name.
 _SIDE_LEADS = when_used(r"\W*(?P<side>rs|ws|right side|wrong side)\W*")
 #: A line that is cut before the row it speaks of.
@@ -310,6 +326,8 @@ class Lines:
         if low in self.p.torn:
             return self.p.torn[low]
         found = None if telling.GAUGE_ROWS.match(low) else line_head(low)
+        if found is None and self.p.drafts and self.section == "pattern":
+            found = called_head(low)
         if found is None:
             return self._numbered_part(low)
         self.bare_part = False
@@ -421,14 +439,17 @@ class Lines:
             if at == 0 or not (head.last or head.named or head.count):
                 break
             more = further_rows(low[at:stop].strip()) or repeated_rows(low[at:stop].strip(), head.last)
-            more = more or further_rows(low[at:end]) or repeated_rows(low[at:end], head.last)
+            more = more or further_rows(low[at:end]) or repeated_rows(low[at:end], head.last) or repeated_until(low[at:end], head)
             if more is not None:
                 out.insert(0, (at, more))
             elif out or not (_COUNT_ALL.fullmatch(low, start, end) or telling.FASTEN.match(low[start:end]) or _TURN_ALONE.fullmatch(low, start, end)):
                 break
             stop = at if more is not None else stop
         rows = sum(more.count for _, more in out)
-        return [] if after is not None and after.first and after.first != head.last + rows + 1 else out
+        if any(more.until for _, more in out):
+            return out
+        restarts = after is not None and after.first == 1 and (head.named or head.first > 0)
+        return [] if after is not None and after.first and not restarts and after.first != head.last + rows + 1 else out
 
     def _begin_row(self, index: int, head: Head, text: str, column: int) -> None:
         if self.for_sizes and self.p.size not in self.for_sizes:
@@ -458,7 +479,9 @@ class Lines:
         draft.start, self.pending = None if lead and not self.raised else self.pending, None
         self.raised = ""
         draft.leaves, self.leaves = self.leaves and head.last == head.first, False
-        if self.rest is not None and draft.start is None and self.p.drafts and head.first > 1:
+        if self.rest is None and draft.start is None and not lead:
+            self._second_side(draft, text)
+        if self.rest is not None and draft.start is None and self.p.drafts and head.first > 0:
             row = self.rest.row or head.first - 1
             again = any(d.head.first == head.first or d.head.first <= row < d.head.last for d in self.p.drafts)
             draft.start = replace(self.rest, row=row) if again and row == head.first - 1 else None
@@ -473,6 +496,17 @@ class Lines:
             name, at, behind = titled
             more = Head(f"{name} {'rnd' if head.is_round else 'row'}".title(), 0, 0, head.is_round, "", 0, 0, True, named=True)
             self._begin_row(index, more, behind, column + at)
+
+    def _second_side(self, draft: Draft, text: str) -> None:
+        """Take from a row whose number comes again what the second side of a piece begins with: "Sk 9 hdc for neck, join
+        yarn in next hdc"."""
+        number, last = draft.head.first, self.p.drafts[-1].head.last if self.p.drafts else 0
+        found = second_side(plain(text)) if 0 < number <= last else None
+        if found is None:
+            return
+        said = text[: found[1]]
+        self.rest = Start("rest", found[0], "st", None, draft.line, said.strip(" .,;"))
+        draft.lines[0] = "".join(c if c == "\n" else " " for c in said) + text[found[1] :]
 
     def _without_titled(self, text: str) -> tuple[str, tuple[str, int, str] | None]:
         """A row's words without a row with a name of its own that stands behind them in the same paragraph: "... sc in
@@ -552,7 +586,7 @@ class Lines:
         body = low.strip()
         if not body.strip(" .,;:*-"):
             return
-        self.leaves = self.leaves or (says_left(low) and is_prose(low))
+        self.leaves = self.leaves or (says_left(low) and (is_prose(low) or _TO_AND_FRO.search(low) is not None))
         part = said_only_for(low, self.p.names)
         if part is not None:
             if self.p.size not in part[0]:
@@ -639,7 +673,7 @@ class Lines:
     def _titled(self, index: int, text: str, low: str) -> bool:
         """Whether a line behind a whole row is one that bears a name and no number; if so it is begun."""
         last = self.p.drafts[-1] if self.p.drafts and self.section == "pattern" else None
-        if last is None or self.fresh_part or self.p.bare or not (telling.told_to_end(so_far := last.low.strip()) or telling.counted(so_far) or _TOTAL_LAST.search(so_far)):
+        if last is None or self.fresh_part or self.p.bare or not (last.head.count or telling.told_to_end(so_far := last.low.strip()) or telling.counted(so_far) or _TOTAL_LAST.search(so_far)):
             return False
         lead = len(low) - len(low.lstrip())
         found = titled_row(low, self._others(low))
@@ -666,7 +700,7 @@ class Lines:
     def _more_rows(self, low: str) -> Head | None:
         """The head of rows that a line says further, without numbers."""
         last = self.p.drafts[-1].head if self.p.drafts else None
-        return (further_rows(low) or repeated_rows(low, last.last)) if last is not None else None
+        return (further_rows(low) or repeated_rows(low, last.last) or repeated_until(low, last)) if last is not None else None
 
     def _goes_on_alike(self, index: int, text: str, low: str) -> bool:
         """Whether a line says further rows without numbers; if so they are begun."""
@@ -682,6 +716,9 @@ class Lines:
         if more is None:
             return False
         self.p.prose += [(self.p.first_line + index, text[end:].strip())] if end < len(low) else []
+        if more.until:
+            self._begin_row(index, more, without_until(low[:end], text[:end]), 1)
+            return True
         said = _FIRST_ROW.sub(lambda m: f"{m['word']} 1".ljust(len(m[0])), " " * more.start + text[more.start : end])
         self._begin_row(index, more, as_last(low[:end], without_total(low[:end], counted_at_end(low[:end], said, more.count))), 1)
         return True
@@ -951,6 +988,9 @@ class Lines:
         """Rows that sentences of a line say without a number, each from where it begins behind `base` to the next."""
         cuts = [base + at for at, _ in further]
         for (_, more), at, stop in zip(further, cuts, [*cuts, len(text)][1:], strict=True):
+            if more.until:
+                self._begin_row(index, more, without_until(plain(text[at:stop]), text[at:stop].rstrip()), at + 1)
+                continue
             said = counted_at_end(plain(text[at:stop]), text[at:stop].rstrip(), more.count)
             self._begin_row(index, more, as_last(plain(said), said), at + 1)
 

@@ -68,16 +68,41 @@ def over_plain_rows(ops: tuple[Op, ...], before: Sequence[RowText]) -> tuple[Op,
     """ "Work in pattern to last 4 sts" over rows of one plain stitch in each stitch: in that stitch, so far."""
     at = next((n for n, op in enumerate(ops) if isinstance(op, Act) and op.name == "pattern" and op.place is not None), None)
     pattern = ops[at] if at is not None else None
-    if at is None or not isinstance(pattern, Act) or pattern.place is None:
+    if at is None:
+        return _shaped_in_pattern(ops, before)
+    if not isinstance(pattern, Act) or pattern.place is None:
         return ops
     above = next((row.ops for row in reversed(before) if not any(isinstance(op, Again) for op in row.ops)), ())
     stitch = _plain_all_along(above)
     return (*ops[:at], Make(stitch, 1, (pattern.place,), at=pattern.at), *ops[at + 1 :]) if stitch else ops
 
 
+def _shaped_in_pattern(ops: tuple[Op, ...], before: Sequence[RowText]) -> tuple[Op, ...]:
+    """ "Work across, dec 1 st at end" over such rows, whose stitches it works: that is all that going on in pattern says."""
+    going = [op for op in ops if isinstance(op, Act) and op.name == "pattern"]
+    along = [op for op in ops if isinstance(op, Make) and any(p.which == "each" and not p.until for p in op.places)]
+    if not going or len(along) != 1:
+        return ops
+    above = next((row.ops for row in reversed(before) if not any(isinstance(op, Again) for op in row.ops)), ())
+    stitch = _plain_all_along(above)
+    return tuple(op for op in ops if op not in going) if stitch == along[0].stitch else ops
+
+
+def _past_edge(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """A row's clauses without what only begins it further on: slip stitches, and the first stitch that is skipped as the
+    turning chain stands for it."""
+    slips = [n for n, op in enumerate(ops) if isinstance(op, Make) and op.stitch == "sl st"]
+    led = slips and all(isinstance(op, Act | Chain) or n in slips for n, op in enumerate(ops[: slips[-1] + 1]))
+    ops = ops[slips[-1] + 1 :] if led else ops
+    at = next((n for n, op in enumerate(ops) if not isinstance(op, Act | Chain)), len(ops))
+    first = ops[at] if at < len(ops) else None
+    skips = isinstance(first, Skip) and [(p.which, p.count) for p in first.places] in ([("first", 1)], [("next", 1)])
+    return (*ops[:at], *ops[at + 1 :]) if skips and any(isinstance(op, Chain) for op in ops[:at]) else ops
+
+
 def _plain_all_along(ops: tuple[Op, ...]) -> str:
     """The one plain stitch that a row works into each stitch below, shaped or not; "" where it works otherwise."""
-    work = [op for n, op in enumerate(ops) if not isinstance(op, Act | Corner) and not (isinstance(op, Chain) and n < 2)]
+    work = [op for n, op in enumerate(_past_edge(ops)) if not isinstance(op, Act | Corner) and not (isinstance(op, Chain) and n < 2)]
     made = {op.stitch for op in work if isinstance(op, Make) and op.stitch in lexicon.US_HEIGHTS}
     whole = any(isinstance(op, Make) and any(p.which == "each" for p in op.places) for op in work)
     plain = all(isinstance(op, Make) and not op.beside and not any(p.hold or p.row for p in op.places) for op in work)

@@ -16,7 +16,7 @@ from ..notation.plain import plain
 from ..notation.row_reader import RowReader
 from ..notation.stated import counts_each, stated_of
 from ..notation.words import Words
-from ..tree import Act, Again, Chain, Corner, Into, Make, Op, RowText, Skip, Star, Start, Times
+from ..tree import Act, Again, Chain, Corner, Into, Make, Noun, Op, RowText, Skip, Star, Start, Stated, Times
 from ..when_used import when_used
 from . import telling
 from .agreed.definitions import spellings
@@ -45,7 +45,7 @@ from .heads import Head
 from .otherwise import all_along, even_as_before, over_plain_rows, rows_in_turn
 from .page import Page
 from .row_ends import RowEnd, joined_here, rounds_called_rows, row_end_of, said_of_every_end, turned_short, with_end
-from .starts import leaves_rest
+from .starts import leaves_rest, left_for
 from .telling import sentences, workish
 
 MOST_ROW_CHARACTERS = 20_000
@@ -217,6 +217,8 @@ class Rows:
             if draft.head.is_round is None and ringed:
                 row = replace(row, is_round=True, label=row.label.replace("Row", "Rnd"))
             row = leaves_rest(row, self.out, told=draft.leaves)
+            if row.begins is not None and row.begins.how == "rest":
+                self.out = left_for(self.out, row)
             at = len(self.out)
             self._listed_before(row)
             self._fill_gap(row)
@@ -299,6 +301,8 @@ class Rows:
             last = first + head.count - 1
         label = _label(draft, first, last)
         text, low = self._within_limit(text, label, draft)
+        if head.until and not low.strip():
+            return self._carried_to(draft, label)
         text, low = self._without_at_will(text, low, draft)
         text, low, until = self._without_length(text, low, label, (first, last), draft)
         if until > last:
@@ -337,8 +341,15 @@ class Rows:
             label, first, last, between_in(ops, is_round=is_round or goes_round), is_round, head.side, stated, at_end, draft.line,
             _shown(draft, text), begins, draft.part, draft.make, head.open_end,
             along=bool(telling.ALONG.search(f"{head.label} {head.lead} {draft.part}: {low}".lower())),
-            at_will=draft.at_will, stated_each=each, grows=growth_told((*read.prose, *(said for said, _ in read.notes), *_BRACKETED.findall(low))),
+            at_will=draft.at_will, stated_each=each, until=head.until, grows=growth_told((*read.prose, *(said for said, _ in read.notes), *_BRACKETED.findall(low))),
         )  # fmt: skip
+
+    def _carried_to(self, draft: Draft, label: str) -> RowText:
+        """Rows whose words do not say how they are worked, but how many stitches there are then."""
+        head = draft.head
+        said = " ".join(self.page.lines[draft.line - self.page.first_line].split())
+        stated = (Stated(head.until, Noun("st"), f"{head.until} sts"),)
+        return RowText(label, 0, 0, (), bool(head.is_round), stated=stated, line=draft.line, text=said, part=draft.part, until=head.until)
 
     def _in_order(
         self, read: RowRead, draft: Draft, low: str, numbers: tuple[int, int], ringed: bool
@@ -422,7 +433,10 @@ class Rows:
             read = self._named(self.reader.read(text, low, source), text, low, source)
             return read if _works(read.ops) else self._behind_condition(read, text, low, source)
         start, end, number = named
-        read = self.reader.read(text, low[:start] + " " * (end - start) + low[end:], source)
+        rest = low[:start] + " " * (end - start) + low[end:]
+        if not re.search(r"[(\[]", rest) and (count := telling.COUNT_ALONE.match(rest)) is not None:
+            rest = " " * (count.start("n") - 3) + f". ({rest[count.start('n') :].rstrip(' .')})"
+        read = self.reader.read(text.ljust(len(rest)), rest.ljust(len(text)), source)
         read.ops = (Again(number, number, at=source.span(start, end)), *read.ops)
         return read
 

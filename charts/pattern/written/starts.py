@@ -202,6 +202,24 @@ def rest_of(low: str, line: int, text: str) -> Start | None:
     return Start("rest", count or 0, "st", None, line, text, row=int(on["row"]) if on else 0)
 
 
+#: "Sk 9 hdc for neck, join yarn in next hdc,": what a second side begins with inside its first row.
+_SECOND_SIDE = when_used(
+    rf"[\s:.-]*(?:(?:with )?(?:the )?(?:rs|ws|right side|wrong side)(?: (?:of (?:the )?work|facing(?: you)?))?,? )?(?:sk|skip|miss|leave)\s+(?:the\s+)?(?:next\s+|cent(?:er|re)\s+|middle\s+|first\s+)*{_N}"
+    r"\s+(?:unworked\s+|unused\s+)?(?:sts?|stitches|sc|dc|hdc|htr|tr)\b(?: (?:for|at|of|in|on|to)\b[^,;.*]{0,40})?,? (?:and )?(?:re-?)?(?:join|attach)\b[^,;.*]{0,40}? (?:in|to|into|at) (?:the )?(?:next|following|foll) (?:st|stitch|sc|dc|hdc|htr|tr)\b"
+    r"(?: (?:with|by) (?:an? )?(?:sl st|ss|slip st(?:itch)?))?,? ?(?:and )?"
+)
+
+
+def second_side(low: str) -> tuple[int, int] | None:
+    """What the first row of a second side begins with: how many stitches are passed over, and where its work begins.
+
+    >>> second_side("sk 9 hdc for neck, join yarn in next hdc, ch 2, hdc in same st"), second_side("sk 1 st, sc in next st")
+    ((9, 42), None)
+    """
+    found = _SECOND_SIDE.match(low)
+    return (lexicon.number(found["n"]) or 0, found.end()) if found and low[found.end() :].strip(" .,") else None
+
+
 #: "The beginning ch 2 is never counted as a stitch": no foundation, but what a beginning chain is.
 _SAYS_COUNTS = when_used(r"[^.;,()]{0,50}\b(?:is|are|do|does|will|should|never|always|not|don'?t|doesn'?t|isn't)\b[^.;,()]{0,20}\bcount(?:s|ed)?\b")
 
@@ -326,6 +344,7 @@ def lift(start: Start | None, low: str) -> str:
 #: "Leaving the last 12 sts unworked": said before a row.
 _LEAVES = when_used(
     rf"\b(?:leave|leaving|with)\s+(?:the\s+)?(?:last|remaining|rem|final|other|rest|next)\b(?: of (?:the )?)?\s*(?:{_N})?\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\s*(?:are\s+)?(?:unworked|free|open|unused|for the)\b"
+    r"|\b(?:leave|leaving)\s+(?:the\s+)?\d{1,3}\s+(?:sts?|stitches|sc|dc|hdc|htr|tr)\s+(?:unworked|free|open|unused)\b"
 )
 
 
@@ -352,6 +371,19 @@ def leaves_rest(row: RowText, before: Sequence[RowText], *, told: bool = False) 
     if any(isinstance(op, Act) and op.name in ("leave", "join") for op in row.ops):
         return row
     return replace(row, ops=(*row.ops, Act("leave")))
+
+
+def left_for(rows: Sequence[RowText], second: RowText) -> list[RowText]:
+    """The rows before the second side of a piece, with the first row of its first side marked as one that leaves the rest,
+    where that works so many stitches and no more: it has the number of `second`."""
+    out = list(rows)
+    at = next((n for n in range(len(out) - 1, -1, -1) if out[n].first == second.first), -1)
+    ops = out[at].ops if at > 0 else ()
+    work = [op for op in ops if isinstance(op, Make | Skip)]
+    counted = bool(work) and all(isinstance(op, Make | Skip | Chain | Act) for op in ops) and not any(map(_to_end, work))
+    if counted and not any(isinstance(op, Act) and op.name in ("leave", "join", "short") for op in ops):
+        out[at] = replace(out[at], ops=(*ops, Act("leave")))
+    return out
 
 
 def _to_end(op: Op) -> bool:

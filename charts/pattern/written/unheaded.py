@@ -276,7 +276,7 @@ def titled_row(low: str, others: list[str]) -> tuple[str, int] | None:
 #: "Brim: 2 sc in each sc": a row behind others in their paragraph that bears the name of a part of the piece.
 _PART_ROW = when_used(
     r"(?P<name>(?:the )?(?:[a-z]{3,8} ){0,2}(?:handles?|straps?|brim|cuffs?|ear ?flaps?|ties?|thumb|flap|heel|toe|peak|bill|visor|neck(?:band|line)?|waistband|button ?band|tab|collar|hood|ribbing|band|hem|hanger|hanging loop|button ?loop|loop|edging|border|trim|skirt|dress|tutu|frill|ruffle|ruff|shirt|sweater|cape|scarf|lid|rim|base|sides|mane|crest|shell edge))\s*:\s*"
-    r"(?=(?:(?:re-?)?(?:join|attach)(?:ing)?\b[^.;:]{3,80}?[,;.] ?|pull up (?:an? )?(?:loop|lp)\b[^.;:]{3,60}?[,;.] ?|working (?:in|into)\b[^.;:]{3,60}?[,;.] ?)?(?:now |then |do not turn[,.] )?(?:ch(?:ain)? ?\d+[,;.] ?(?:turn[,;.] ?)?)?(?:\(|\*|\[)?\s?(?:work )?(?:\d{1,3} ?)?(?:sl st|ss|slip|sc|hdc|dc|htr|tr|single|half|double|treble)\b)"
+    r"(?=(?:(?:re-?)?(?:join|attach)(?:ing)?\b[^.;:]{3,80}?[,;.] ?|pull up (?:an? )?(?:loop|lp)\b[^.;:]{3,60}?[,;.] ?|working (?:in|into)\b[^.;:]{3,60}?[,;.] ?)?(?:now |then |do not turn[,.] )?(?:with (?:the )?(?:rs|ws|right side|wrong side)[^,.;*]{0,24}, )?(?:(?:re-?)?(?:join|attach)(?:ing)? [^,.;*]{1,50}[,;] ?)?(?:ch(?:ain)? ?\d+[,;.] ?(?:turn[,;.] ?)?)?(?:\(|\*|\[)?\s?(?:work )?(?:\d{1,3} ?)?(?:sl st|ss|slip|sk|skip|miss|sc|hdc|dc|htr|tr|single|half|double|treble)\b)"
 )
 
 

@@ -197,6 +197,9 @@ class Nouns:
     def corner(self) -> Noun:
         return Noun("corner")
 
+    def any_group(self) -> Noun:
+        return Noun("group")
+
     def corner_space(self, s: tuple[str, int]) -> Noun:
         return Noun("corner sp", s[1])
 

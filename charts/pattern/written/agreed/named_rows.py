@@ -14,7 +14,7 @@ _CALLED = when_used(rf"^\W*(?P<name>[a-z][a-z -]{{1,28}}?)\s+{_WORD}\b\W*$")
 _CALLED_FIRST = when_used(rf"^\s*(?P<name>(?:[a-z-]+ ){{0,2}}[a-z-]+)\s+{_WORD}\s*(?:-|:)\s")
 _AGAIN = when_used(
     r"^\W*(?:(?:then|now|next)\s+)?(?:(?:work|rep(?:eat)?|rpt|do|make|follow|(?:work |same )?as(?: for)?|like)\s+)?(?:(?:the|an?|another|one)\s+)?"
-    rf"(?P<name>(?:[a-z-]+ ){{0,2}}[a-z-]+)\s+{_WORD}(?:\s+again)?(?=\W*$|\s*[.:]?\s*[(\[]\s*\d[^()\[\]]*[)\]]\W*$)"
+    rf"(?P<name>(?:[a-z-]+ ){{0,2}}[a-z-]+)\s+{_WORD}(?:\s+again)?(?=\W*$|\s*[.:]?\s*[(\[]\s*\d[^()\[\]]*[)\]]\W*$|\s*[:.,=\u2013-]+\s*\d{{1,4}} ?(?:sts?|stitches|[a-z]{{1,4}}c|tr)\W*$)"
 )
 _ALIKE = (
     (re.compile(r"\binc(?:r|rease|reasing)?s?\b"), "inc"),

@@ -17,6 +17,8 @@ _NOT_GROUPS = frozenset(
      "space", "sp", "mesh", "square", "st", "stitch", "arch", "optional", "center", "centre", "tip", "edge", "color", "colour", "center st",
      "note", "tip", "hint", "beginning", "ending")
 )  # fmt: skip
+#: Of these, the names that are work of their own where they are put into a place: "corner in next ch".
+_PUT = frozenset(("corner", "inc", "increase"))
 _FIRST = when_used(
     r"(?:(?:at|on) (?:the )?(?:beginning|beg|start) of (?:an?|each|every|the|all|any) (?:row|rnd|round)s?[, ]+)?(?:work |make )?(?:the |each |every )?(?:first|1st) (?P<name>[a-z]+(?: [a-z]+)??)"
     r"(?: (?:of|in|on) (?:an?|each|every|the|all|any) (?:row|rnd|round)s?)?,? (?:is |are )?(?:always )?(?:worked|made|as|formed|consists of)(?: as| by| with| thus)?:? (?P<words>[^.;]{4,120})"
@@ -31,7 +33,8 @@ def named_in_passing(named: Iterable[tuple[str, Op]], known: Mapping[str, Specia
             out += _way(name, op, known, text)
             continue
         group = _group(op, each=any(kind == "GROUP" for kind, _ in vocabulary().get(name, ())))
-        if not group or name in _NOT_GROUPS or not (_free(name, known) or _grown(name, group, known)) or any(s.abbreviation == name for s in out):
+        put = name in _PUT and _worked_as(name, text)
+        if not group or (name in _NOT_GROUPS and not put) or not (put or _free(name, known) or _grown(name, group, known)) or any(s.abbreviation == name for s in out):
             continue
         standard = next((value for kind, value in vocabulary().get(name, ()) if kind == "GROUP"), name)
         called = standard if standard in ("shell", "V-st") else name
@@ -39,6 +42,11 @@ def named_in_passing(named: Iterable[tuple[str, Op]], known: Mapping[str, Specia
         if (called not in known or _grown(called, group, known)) and len(re.findall(rf"\b{spelled}(?:itch|itches|s)?\b", text)) > 1:
             out.append(Special(name, called, "", group, form="group", in_place=True))
     return out
+
+
+def _worked_as(name: str, text: str) -> bool:
+    """Whether a text puts into a place what it calls so: "..., corner in next ch, ..."."""
+    return re.search(rf"[,;*(.\[]\s*(?:then |work |make |an? )*{name} in(?:to)? (?:the )?(?:next|each|same|last|first|foll\w*|cent(?:er|re)|ch|corner|1st|2nd|3rd)\b", text) is not None
 
 
 def _way(name: str, op: Times, known: Mapping[str, Special], text: str) -> list[Special]:

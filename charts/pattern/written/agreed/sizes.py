@@ -56,7 +56,7 @@ _DASHED = when_used(
 _STROKED = when_used(
     r"(?<![\d/.-])(?!1/[2-9]\b|3/[48]\b|5/8\b|7/8\b)\d{1,4}(?:\s?/\s?\d{1,4}){1,5}(?![\d/]|\.\d|\s*(?:mm|cm|in\b|inch|\"|oz|yd|ply))"
 )
-_STROKED_CHAIN = when_used(r"(?:^|\n)[^\w\n]*(?:[a-z ]{0,24}\b)?(?:ch|chain)\s?\d{1,4}(?P<more>(?:\s?/\s?\d{1,4})+)\b(?!\s*(?:sp|loop))")
+_STROKED_CHAIN = when_used(r"(?:^|\n)[^\w\n]*(?:[a-z ]{0,24}\b)?(?:: ?)?(?:ch|chain)\s?\d{1,4}(?P<more>(?:\s?/\s?\d{1,4})+)\b(?!\s*(?:sp|loop))")
 #: "(8, 9, 10)" at a line's end: what a row makes in each size.
 _EACH_COUNT = when_used(r"(?<=[.,;:a-z)]\s)[(\[]\s*\d{1,4}(?:\s*,\s*\d{1,4}){1,11}(?P<of>\s*(?:sts?|stitches|sc|hdc|dc|tr))?\s*[)\]](?=\W*$)")
 _RUN_OF_ROWS = when_used(r"(?:rows?|rnds?|rounds?|r)\s?\d+\s?(?:-|to|,|&|and)\s?\d")
@@ -107,6 +107,22 @@ def size_names(low: str) -> tuple[str, ...]:
     return ()
 
 
+#: "Ch 72 (78)", "72 (78) ch": a foundation of two sizes.
+_PAIR_BEGUN = when_used(r"\b(?:(?:ch|chain|fdc|fsc|fhdc)\s?(?P<a>\d{2,4}) ?[(\[](?P<b>\d{2,4})[)\]](?! ?(?:sp|sts|lp|[,;]? ?\d))|(?P<c>\d{2,4}) ?[(\[](?P<d>\d{2,4})[)\]] ?(?:ch|chains?)\b(?! ?(?:sp|lp)))")
+#: "12 (13) shells": of what there are so many in each.
+_PAIR_OF = when_used(
+    rf"(?<![\w(/.-])(?P<a>\d{{1,4}}) ?[(\[](?P<b>\d{{1,4}})[)\]] ?(?:sts?|stitches|shells?|v-?sts?|groups|sps|spaces|lps|loops|chs?|chains|{lexicon.ANY_PLAIN})\b"
+)
+
+
+def _pair_told(low: str) -> bool:
+    """Whether a text begins on so many chains and on more in a bracket, and counts something else so too."""
+    begun = _PAIR_BEGUN.search(low)
+    if begun is None or int(begun["a"] or begun["c"]) >= int(begun["b"] or begun["d"]):
+        return False
+    return any(int(found["a"]) < int(found["b"]) and found.start() != begun.start() and found.end() != begun.end() for found in _PAIR_OF.finditer(low))
+
+
 def size_count(low: str) -> int:
     """How many sizes the numbers of a text are given for: 1 where it is for one."""
     counts: dict[int, int] = {}
@@ -116,7 +132,7 @@ def size_count(low: str) -> int:
         if n > 2 and found["a"].isdigit():
             counts[n] = counts.get(n, 0) + 1
     names = size_names(low)
-    pair = (len(names) == 2 or _IN_BRACKETS.search(low) is not None) and any(
+    pair = (len(names) == 2 or _IN_BRACKETS.search(low) is not None or _pair_told(low)) and any(
         len(re.findall(r"\d+", m["rest"])) == 1 for m in _SIZED.finditer(low)
     )
     turns = () if pair else _BY_TURNS.finditer(low)  # "row 9 (12) meets 20 (28), 15 (21) meets ..." is of two sizes

@@ -164,7 +164,7 @@ _NOT_TURNING = r"(?! (?:of|in) (?:the |its )?(?:turning|t-?ch|beg|first|last|sta
 
 #: "2nd row: 3 ch, 1 tr in next tr": a row that three chains lift, and is of tr.
 _LIFTED_BY_THREE = (
-    r"\b(?:rows?|rnds?|rounds?)\b[^.:\n]{0,14}[.:\u2013-]\s*(?:3 ?ch(?:ain)?s?|ch(?:ain)? ?3)\b(?:(?!(?<![a-z])(?:dc|dtr|double)\b)[^.;\n]){0,60}?(?<![a-z])\d? ?(?:tr\b|trebles?\b)"
+    r"\b(?:rows?|rnds?|rounds?)\b[^.:\n]{0,14}[.:\u2013-]+\s*(?:3 ?ch(?:ain)?s?|ch(?:ain)? ?3)\b(?:(?!(?<![a-z])(?:dc|dtr|double)\b)[^.;\n]){0,60}?(?<![a-z])\d? ?(?:tr\b|trebles?\b)"
 )
 
 

@@ -1,0 +1,88 @@
+"""Increases and decreases that say in a bracket how they are worked: "inc in next st (2 sc in same st)", "dec (sc2tog)".
+
+Every function takes a row's text in lower case and gives it letter for letter as long as before.
+"""
+
+from __future__ import annotations
+
+import re
+
+from ... import lexicon
+from ...when_used import when_used
+
+_NUMBER = r"(?:[2-5]|two|three|four|five)"
+_STITCH = rf"(?:{lexicon.ANY_PLAIN})s?"
+_ST = rf"(?:sts?|stitch|sp|space|ch|chain|place|one|{_STITCH})"
+#: What is worked into a place: "3 dc", "dc, ch 1, dc".
+_WORK = rf"(?P<work>(?:{_NUMBER} ?{_STITCH}|{_STITCH}(?: ?(?:, ?|and |\+ ?)(?:{_STITCH}|ch[ -]?\d|\d ?ch)){{1,4}}))"
+_INCREASE = when_used(
+    r"(?<![a-z])(?P<inc>inc(?:r|rease)?(?: (?:1|one)(?: (?:st|stitch))?)?)"
+    rf"(?P<place> (?:in|into|on) (?:the )?(?:next|same|first|last|each|every|following|foll|cent(?:er|re)|middle)\b(?: [a-z0-9-]+){{0,5}}?)?"
+    rf"(?: ?[(\[] ?(?:=|that is,?|i\.?e\.?,?)? ?(?:by )?(?:work(?:ing)? |mak(?:e|ing) |do(?:ing)? )?{_WORK} (?:both )?(?:in|into) (?:the )?(?P<in>same|one|next|that|each)(?: {_ST})?(?: (?:as )?(?:1|an?) inc(?:rease)?)? ?[)\]]"
+    rf"|,? by (?:working|making|doing|putting) {_WORK.replace('?P<work>', '?P<work2>')} (?:both )?(?:in|into) (?:the )?(?:same|one|next|that)(?: {_ST})?(?=[\s,;.)*]|$))"
+    r"(?P<behind> (?:in|into|on) (?:the )?(?:next|first|last|each|every|following|foll|same)\b)?"
+)
+_TOG = rf"(?:(?:work(?:ing)? |mak(?:e|ing) )?(?:{_STITCH} ?(?:next )?[23] ?(?:sts? )?tog(?:ether)?|(?:fp|bp)?(?:{_STITCH})[23]tog))"
+_DECREASE = when_used(
+    r"(?<![a-z])(?P<dec>(?:inv )?dec(?:r|rease)?(?: (?:1|one)(?: (?:st|stitch))?)?)"
+    r"(?P<place> (?:over|across|in|on|using|at) (?:the )?(?:next|first|last|following|foll|same|these|those)\b(?: [a-z0-9-]+){0,3}?)?"
+    rf" ?[(\[] ?(?:=|that is,?|i\.?e\.?,?|by )? ?(?P<tog>{_TOG})(?P<over> (?:over|in|across) (?:the )?(?:next|first|last) (?:2|3|two|three) {_ST})? ?[)\]]"
+)
+
+
+#: "... turn. Cont on these 12 sts for first side.": what the row has left to go on with.
+_ON_THESE = when_used(
+    rf"(?:(?<=[.;,])|(?<=turn))(?P<said>\s*(?:now |then |and )?(?:cont(?:inue|inuing)?|proceed|work(?:ing)?|go(?:ing)? on)(?: working| to work)? (?:on|over|with|across|in patt(?:ern)? on) (?P<these>these|those)(?: (?:same|rem|remaining))? (?P<n>\d{{1,3}}) "
+    rf"?(?:sts?|stitches|{lexicon.ANY_PLAIN})(?: only)?(?:,? (?:for|as|to) (?!(?:the next |another |a further )?\d)[^,.;()*]{{0,40}})?)(?=\s*(?:[.;:]|$))"
+)
+
+
+#: "Sc next 2 sc tog", "work next 2 dc together": how older leaflets tell a decrease.
+_NEXT_TOGETHER = when_used(
+    rf"(?<![a-z])(?P<stitch>{lexicon.ANY_PLAIN}|work) (?:the |over )?next (?P<n>2|3|two|three) (?P<of>sts?|stitches|{lexicon.ANY_PLAIN})s? tog(?:ether)?(?![a-z])"
+)
+#: "Work across in dc": in dc across.
+_ACROSS_IN = when_used(rf"(?<=\bwork )(?P<along>across|around|even|back) in (?P<stitch>{lexicon.ANY_PLAIN})s?(?= ?(?:[,.;]|$))")
+
+
+def shaping_told_evened(low: str) -> str:
+    """The text with such shaping told by the stitches in its bracket alone.
+
+    >>> shaping_told_evened("inc in next st (2 sc in same st), dec (sc2tog)").split()
+    ['2', 'sc', 'in', 'next', 'st', ',', 'sc2tog']
+    >>> shaping_told_evened("inc (2 sc in same st) in each st").split()
+    ['2', 'sc', 'in', 'each', 'st']
+    """
+    if " tog" in low:
+        low = _NEXT_TOGETHER.sub(_together, low)
+    if "work " in low:
+        low = _ACROSS_IN.sub(lambda found: f"in {found['stitch']} {found['along']}".ljust(len(found[0])), low)
+    if "these" in low or "those" in low:
+        low = _ON_THESE.sub(lambda found: f" ({found['n']} sts)".ljust(len(found["said"])), low)
+    if "inc" in low:
+        low = _INCREASE.sub(_increased, low)
+    return _DECREASE.sub(_decreased, low) if "dec" in low else low
+
+
+def _together(found: re.Match[str]) -> str:
+    stitch = found["of"] if found["stitch"] == "work" else found["stitch"]
+    number = lexicon.number(found["n"])
+    return f"{stitch}{number}tog".ljust(len(found[0])) if stitch not in ("st", "sts", "stitches") else found[0]
+
+
+def _increased(found: re.Match[str]) -> str:
+    work = found["work"] or found["work2"]
+    several = not work[0].isdigit() and not re.match(_NUMBER, work)
+    work = f"({work})" if several else work
+    place = found["place"] or ("" if found["behind"] else " in next st")
+    behind = found["behind"] or ""
+    if found["place"] and found["behind"]:
+        return found[0]
+    told = f"{work}{place}"
+    room = len(found[0]) - len(behind)
+    return told.ljust(room) + behind if len(told) <= room else found[0]
+
+
+def _decreased(found: re.Match[str]) -> str:
+    told = found["tog"] + (found["over"] or found["place"] or "")
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
