@@ -8,6 +8,7 @@ from typing import TypeGuard
 
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Act, Chain, Corner, Either, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
+from ..cloth.fabric import counts
 from ..cloth.faults import MOST_TRIES, TRY_STEPS, Stuck
 from ..cloth.ground import Hit
 from ..cloth.site import SPACES
@@ -112,7 +113,7 @@ def until(p: Hand, op: Star, count: int, noun: Noun) -> None:
         except Stuck as stuck:
             if stuck.kind == "limit":
                 raise
-            if _ends_at_cut(p, op, mark, count, noun):
+            if _ends_at_cut(p, op, mark, count, noun) or _past_last_space(p, op, mark, count, noun):
                 left = count
                 break
             raise not_as_many(p, op, made, left, f"; {stuck.says}") from None
@@ -155,6 +156,18 @@ def _beyond(p: Hand, op: Star, noun: Noun) -> int:
     if hit is None:
         raise Stuck(f"{p.site.below} has no {p.one(op.upto)} further on", "say how far the repeat goes", op.at)
     return p.ground.left(noun, hit.start)
+
+
+def _past_last_space(p: Hand, op: Star, mark: Mark, count: int, noun: Noun) -> bool:
+    """ "(ch 1, 3 dc in next ch-1 sp) to last st": a repeat that goes into spaces alone ends with the last of them,
+    though the group behind it has more stitches than its last one; work stands where it ended then."""
+    places = [place for o in walk(op.ops) if isinstance(o, Make | Into) for place in o.places]
+    if count != 1 or noun.name != "st" or any(place.noun.name != "sp" for place in places):
+        return False
+    p.go_back(mark)
+    ahead, end = p.ground.slots[p.here :], len(p.ground.slots)
+    whole = Hit(p.here, end) in p.ground.within(Noun("group"), p.here, end)
+    return whole and all(counts(slot.stitch) for slot in ahead)
 
 
 def _ends_at_cut(p: Hand, op: Star, mark: Mark, count: int, noun: Noun) -> bool:
@@ -444,6 +457,7 @@ def _of_last(op: Op) -> Op | None:
 def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op, ...], *, top: bool) -> Stuck | None:
     """The words after the repeat, from where a number of repetitions ended; what is wrong with them, if anything."""
     p.go_back(mark)
+    before = p.touched if top else Grown()
     p.touched, p.landmark = Grown(), False
     p.exact = p.exact and not part and all(isinstance(o, Act) for o in tail)
     try:
@@ -453,6 +467,7 @@ def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op
         if top:
             row_end.check_end(p)
             check_left_behind(p, op, mark.here)
+            p.touched = Grown([*before, *p.touched])
     except Stuck as stuck:
         return stuck
     return None

@@ -18,12 +18,13 @@ from ..notation.stated import counts_each, stated_of
 from ..notation.words import Words
 from ..tree import Act, Again, Chain, Corner, Into, Make, Op, RowText, Skip, Star, Start, Times
 from ..when_used import when_used
+from ..writer import write_op
 from . import telling
 from .agreed.definitions import spellings
 from .agreed.named_rows import NamedRows, piece_again
 from .agreed.own_stitches import first_in_row, named_in_passing
 from .agreed.run_length import grown_to, growth_told, said_length, wrong_length
-from .agreed.shapes import named_aside, taken_from_sized, unexplained, usual
+from .agreed.shapes import before_named, like_those_above, named_aside, taken_from_sized, unexplained, usual
 from .beginnings import (
     begun_by,
     chains_moved,
@@ -301,7 +302,7 @@ class Rows:
         low = named_aside(_SAME_AS.sub(lambda m: m[1] + " " * len(m[2]), low))
         read = _row_alone(low, source) or self._called_again(text, low, source, head)
         self.page.specials.update({k: v for k, v in read.learned.items() if k not in self.page.specials})
-        self._complaints(read := self._explained(read, text, low, source), label, source)
+        self._complaints(read := self._explained(read, text, low, source, label), label, source)
         unread = any(not complaint.plain for complaint in read.complaints)
         without = self.reader.without(text, low, source, read) if unread else []
         read.counts = read.counts or next((one.counts for one in without), [])
@@ -417,7 +418,7 @@ class Rows:
         again = any(len(re.findall(rf"\b{re.escape(s.name)}s?\b", low)) > 1 for s in found)
         return self.reader.read(text, low, source) if again else read
 
-    def _explained(self, read: RowRead, text: str, low: str, source: Source) -> RowRead:
+    def _explained(self, read: RowRead, text: str, low: str, source: Source, label: str) -> RowRead:
         """A row whose groups are all explained; a complaint where one is not: nobody knows what it makes."""
         sized = taken_from_sized(self.page.specials, read.ops)
         if sized is not None:
@@ -427,6 +428,12 @@ class Rows:
         unknown = unexplained(read.ops, low, self.page.specials) if not read.complaints else None
         if unknown is not None and unknown.unknown in self.unexplained:
             self.page.bad_rows.add(len(self.out))
+        elif unknown is not None and (alike := like_those_above(unknown.unknown, [*(row.ops for row in reversed(self.out)), before_named(unknown.unknown, read.ops)])):
+            says = f'"{alike.name}" is nowhere explained; it was taken for {write_op(Into(alike.ops, ()), self.page.terms).strip()}, the group of the rows above'
+            self.page.notes.append(Note(label, says, source.line))
+            self.page.own(alike)
+            self.reader = RowReader(self.page.words, self.page.specials)
+            return self.reader.read(text, low, source)
         elif unknown is not None:
             self.unexplained.add(unknown.unknown)
             if (taken := usual(unknown.unknown)) is not None:

@@ -7,7 +7,7 @@ from typing import Any
 
 from ....made_late import dataclass
 from ...lexicon import GATHERED, height_of
-from ...tree import PETAL_ST, Held, Noun, Place, RowRef, Which
+from ...tree import MIDDLE_OF, PETAL_ST, Held, Noun, Place, RowRef, Which
 from .nouns import Nouns
 from .parts import ANY, MOST, THOSE, Limit, loop_of
 
@@ -252,11 +252,15 @@ class Places(Nouns):
     def opening_chain(self) -> Place:
         return Place("opening")
 
+    def middle_space(self, c: Noun) -> Noun:
+        """ "To center ch-2 sp": the one in the middle of the row, where its groups tell which."""
+        return replace(c, of=MIDDLE_OF) if not c.of else c
+
     def middle_of(self, c: Noun, of: Place | None = None, n: int = 1) -> Place:
         if c.name == "ring":
             return Place("ring", Noun("ring"))
         if c.name in ("sp", "lp") and of is None:
-            return Place("next", c)
+            return Place("next", self.middle_space(c))
         if of is not None and of.noun == Noun("ch") and of.which in ("next", "first", "last") and of.count == 1 and not of.nth:
             of = replace(of, noun=Noun("sp"))  # a run of chains, not one of them
         if of is None and n == 1 and (c.name == "st" or height_of(c.name)):

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from ...notation.complaint import Complaint
-from ...tree import Chain, Make, Op, Special, walk
+from ...tree import Chain, Make, Op, Special, Star, walk
 from ...when_used import when_used
+from .own_stitches import in_one_place
 
 _NAME = r"(?:shells?|fans?|scallops?|v[ -]?st(?:itch(?:es)?|s)?)"
 #: "A shell is 5 dc worked in one st", "to make a fan, work 4 tr in one sp", "each shell is made of ...", "shell-3 dc's in ...".
@@ -75,8 +76,11 @@ def taken_from_sized(specials: Mapping[str, Special], ops: tuple[Op, ...]) -> Sp
 
 
 #: Groups that differ from pattern to pattern: without an explanation nobody knows what they make. How one is explained.
-UNEXPLAINED = {"shell": "5 dc in one st", "V-st": "(dc, ch 1, dc) in one st"}
-_SPELLED = {"shell": re.compile(r"\bshells?\b"), "V-st": re.compile(r"\bv[ -]?st(?:itch)?(?:e?s)?\b")}
+UNEXPLAINED = {"shell": "5 dc in one st", "block": "5 dc in one st", "V-st": "(dc, ch 1, dc) in one st"}
+_SPELLED = {
+    "shell": re.compile(r"\b(?P<name>shell)s?\b"), "V-st": re.compile(r"\bv[ -]?st(?:itch)?(?:e?s)?\b"),
+    "block": re.compile(r"\b(?P<name>fan|scallop|block)s?\b"),
+}  # fmt: skip
 
 
 #: What a group is where nobody says otherwise (common practice, no source); a shell may be anything.
@@ -91,14 +95,58 @@ def usual(name: str) -> Special | None:
     return Special(name, name, "", _USUAL[name], form="group", in_place=True) if name in _USUAL else None
 
 
+def like_those_above(name: str, rows: Iterable[tuple[Op, ...]]) -> Special | None:
+    """What an unexplained shell or V-stitch is by the groups that a pattern works without a name, as a stitch of its own:
+    those of the last row that has any, if they are all alike; `rows` are the ops of rows, the latest first.
+
+    >>> from ...tree import Into, Place
+    >>> above = (Into((Make("dc", 3), Chain(2), Make("dc", 3)), (Place("next"),)),)
+    >>> like_those_above("shell", [above]).ops == above[0].ops, like_those_above("V-st", [above])
+    (True, None)
+    """
+    for ops in rows:
+        again = tuple(op for op in walk(ops) if isinstance(op, Star))
+        found = _groups(name, again) or _groups(name, ops)
+        if len(found) == 1:
+            return Special(name, name, "", found.pop(), form="group", in_place=True)
+        if found:
+            return None
+    return None
+
+
+def before_named(name: str, ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """What a row works before it first names a group that nothing explains.
+
+    >>> before_named("shell", (Make("sc", 2), Make("shell"), Make("dc", 5)))[-1]
+    Make(stitch='sc', count=2, places=(), beside=(), at=(0, 0, 0))
+    """
+    named = (at for at, op in enumerate(ops) if any(isinstance(o, Make) and o.stitch in (name, "block") for o in walk((op,))))
+    return ops[: next(named, len(ops))]
+
+
+def _groups(name: str, ops: tuple[Op, ...]) -> set[tuple[Op, ...]]:
+    return {tuple(_bare(o) for o in group) for op in walk(ops) if (group := in_one_place(op)) and _may_be(name, group)}
+
+
+def _bare(op: Op) -> Op:
+    return replace(op, at=(0, 0, 0)) if isinstance(op, Make | Chain) else op
+
+
+def _may_be(name: str, group: tuple[Op, ...]) -> bool:
+    """A V-stitch is two stitches with chains between, a shell three or more."""
+    made = sum(op.count for op in group if isinstance(op, Make))
+    apart = [type(op) for op in group] == [Make, Chain, Make]
+    return made == 2 and apart if name == "V-st" else made > 2
+
+
 def unexplained(ops: tuple[Op, ...], low: str, specials: Mapping[str, Special]) -> Complaint | None:
     """A complaint at the first group that is to be worked and that the pattern nowhere explains."""
     for op in walk(ops):
         if isinstance(op, Make) and op.stitch in UNEXPLAINED and op.stitch not in specials:
-            name = op.stitch
-            found = _SPELLED[name].search(low)
+            found = _SPELLED[op.stitch].search(low)
+            name = found["name"] if found and op.stitch == "block" else op.stitch
             start, end = found.span() if found else (0, len(low))
-            remedy = f'say once what it is made of, as "{name[0].upper()}{name[1:]}: {UNEXPLAINED[name]}"'
+            remedy = f'say once what it is made of, as "{name[0].upper()}{name[1:]}: {UNEXPLAINED[op.stitch]}"'
             worked = f"; it was worked as {UNEXPLAINED[name]}, as is usual" if name in _USUAL else ""
             says = f'"{name}" is nowhere explained{worked}'
             return Complaint(start, end, says, remedy, unknown=name, plain=name in _USUAL)
