@@ -237,7 +237,7 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
     for tries, turns in enumerate(range(len(marks) - 1, -1, -1)):
         if tries >= MOST_TRIES:
             break
-        for part in endings(p, op):
+        for part in (*endings(p, op), *_last_told(op, tail)):
             fault = try_tail(p, op, marks[turns], part, tail, top=top)
             if fault is not None and fault.kind == "limit":
                 raise fault
@@ -247,6 +247,19 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
             best = _plainer(best, fault) if turns else best
     p.come_back(marks[-1], kept)
     uneven(p, op, marks, stuck, best)
+
+
+def _last_told(op: Star, tail: tuple[Op, ...]) -> list[tuple[Op, ...]]:
+    """ "*Shell in next sc, sc in center dc of next shell; rep across, the last sc going into the turning chain": where
+    no shell is left for it, the last repetition as far as that stitch, which goes where is said."""
+    said = next((o for o in tail if not isinstance(o, Act) or o.name == "last"), None)
+    at = next((n for n in range(len(op.ops) - 1, -1, -1) if isinstance(op.ops[n], Make)), None)
+    last = op.ops[at] if at else None
+    if op.ending or op.cut is not None or not isinstance(said, Act) or said.place is None or not isinstance(last, Make):
+        return []
+    if last.count != 1 or len(last.places) != 1 or last.places[0].count != 1:
+        return []
+    return [(*op.ops[:at], replace(last, places=(said.place,)))]
 
 
 def corner_in_spaces(p: Hand, op: Op, ops: tuple[Op, ...]) -> Corner | None:
@@ -446,11 +459,18 @@ def same_again(op: Op, other: Op) -> bool:
 
 
 def _of_last(op: Op) -> Op | None:
-    """What is worked between groups, told of the last of them: "3 dc between next 2 groups" ends a round as "3 dc
-    between last 2 groups"."""
-    if not isinstance(op, Make) or len(op.places) != 1 or op.places[0].which != "between":
+    """What is worked between groups or in the middle of one, told of the last of them: "3 dc between next 2 groups"
+    ends a round as "3 dc between last 2 groups", "sc in center dc of next shell" a row as "sc in center of last
+    shell"."""
+    if not isinstance(op, Make) or len(op.places) != 1 or op.places[0].which not in ("between", "nth"):
         return None
     place, of = op.places[0], op.places[0].of
+    if place.which == "nth":
+        if place.nth or place.count != 1 or of is None or of.which not in ("next", "last"):
+            return None
+        if of.noun.name in ("sp", "lp", "ch"):
+            return None
+        place = replace(place, noun=Noun("st"), bare=False)
     return replace(op, places=(replace(place, of=replace(of, which="last")),)) if of is not None else None
 
 

@@ -29,6 +29,7 @@ from .beginnings import (
     begun_by,
     chains_moved,
     closed,
+    counted_from_hook,
     first_in_ring,
     from_skipped,
     from_usual_chain,
@@ -355,7 +356,7 @@ class Rows:
         ops = first_in_ring(ops, on.count) if on is not None and "ring" in on.how else ops
         if on is not None and on.how == "chain":
             begins, ops = on_first_chain(begins, on, ops, counted=bool(read.counts))
-            ops = from_skipped(ops)
+            ops = from_skipped(counted_from_hook(ops))
             upon = () if head.is_round else upon_turning_chain(ops)
             raised = past_turning(ops, on) if first == last and not head.is_round else ops
             if not head.is_round and read.counts:

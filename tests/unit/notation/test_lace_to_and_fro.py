@@ -116,3 +116,98 @@ def test_the_second_half_of_a_shawl_begins_at_its_point(said: str) -> None:
 def test_a_half_that_is_longer_than_the_other_is_told() -> None:
     row = "Row 4: Ch 3, 2 dc in first st, (ch 1, 3 dc in next sp) 3 times, ch 1, (3 dc, ch 2, 3 dc) in center ch-2 sp, (ch 1, 3 dc in next sp) across, ch 1, 3 dc in last st.\n"
     assert _told(work_text(_SHAWL + row)) == ["Row 4"]
+
+
+# -- beside V-stitches, last repeats, chains counted from the hook -------------------------------------------------------
+
+_VS = "Ch 26.\nRow 1: (Dc, ch 3, dc) in 5th ch from hook, *sk 2 ch, (dc, ch 3, dc) in next ch; rep from * to last 3 ch, sk 2 ch, dc in last ch.\n"
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "*5 dc in ch-3 sp, sc between this V-st and next; rep from * across, ending with sc in top of turning ch",
+        "*5 dc in ch-3 sp, sc between same V-st and next V-st; rep from * across, working last sc in turning ch",
+        "*5 dc in next V-st, sc in sp before next V-st; repeat from *, working last sc in turning ch",
+        "*5 dc in sp of next V-st, sc between V-sts; repeat from *, the last sc going into turning ch",
+        "*5 dc in ch-3 sp, sc in sp before next V-st; repeat from *, ending 5 dc in last ch-3 sp, sc in turning ch",
+    ],
+)
+def test_a_stitch_before_the_next_group_leaves_that_group_to_be_worked(said: str) -> None:
+    worked = work_text(_VS + f"Row 2: Ch 1, turn, sc in first dc, {said}.\n")
+    assert (worked.problems, _made(worked)[-1]) == ([], (43, 0))
+
+
+def test_a_group_before_each_of_the_others_goes_on_from_one_to_the_next() -> None:
+    worked = work_text(_VS + "Row 2: Ch 1, turn, sc in first dc, *3 dc in sp before next V-st; rep from * across, sc in turning ch.\n")
+    assert (worked.problems, _made(worked)[-1]) == ([], (23, 0))
+
+
+_FIVES = "Ch 32.\nRow 1: Sc in 2nd ch from hook, *sk 2 ch, 5 dc in next ch, sk 2 ch, sc in next ch; rep from * across.\n"
+_BETWEEN = _FIVES + "Row 2: Ch 3, turn, 2 dc in first sc, *sc in center dc of next shell, 5 dc in next sc; rep from *, {}, 3 dc in last sc.\n"
+
+
+@pytest.mark.parametrize("said", ["ending with sc in center of last shell", "finishing with sc in centre dc of last shell"])
+def test_what_ends_a_row_in_the_last_group_is_not_worked_twice(said: str) -> None:
+    worked = work_text(_BETWEEN.format(said))
+    assert (worked.problems, _made(worked)[-1]) == ([], (31, 0))
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "the last sc going into top of turning chain",
+        "working last sc in top of turning ch",
+        "having last sc made in turning ch",
+        "the last sc to come under turning ch",
+    ],
+)
+def test_the_last_stitch_goes_where_is_said_and_needs_no_group(said: str) -> None:
+    row = f"Row 3: Ch 1, turn, sc in first dc, *5 dc in next sc, sc in center dc of next shell; rep from *, {said}.\n"
+    worked = work_text(_BETWEEN.format("ending with sc in center of last shell") + row)
+    assert (worked.problems, _made(worked)[-1]) == ([], (31, 0))
+
+
+_RIPPLE = "Ch 36.\nRow 1: Sc in 2nd ch from hook and in each ch across. (35 sc)\nRow 2: Ch 1, turn, 2 sc in first sc, *sc in next 7 sc, sk 2 sc, sc in next 7 sc, 3 sc in next sc; "
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "rep from *, working 2 sc instead of 3 sc at end of last rep.",
+        "rep from * across, working 2 sc instead of 3 in last sc.",
+        "rep from * across but work 2 sc in place of 3 sc in last st.",
+        "rep from *, working only 2 sc in last sc.",
+        "rep from * to end, having 2 sc only in last sc.",
+    ],
+)
+def test_fewer_in_the_last_stitch_of_a_ripple(said: str) -> None:
+    worked = work_text(_RIPPLE + said + "\n")
+    assert (worked.problems, _made(worked)[-1]) == ([], (35, 0))
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "1 sc in 2nd ch, * ch 5, skip 4 sts, 1 sc in next st, repeat from * 5 times more.",
+        "1 sc in 2nd st of ch, * ch 5, skip 4 sts, 1 sc in next st, repeat from * 5 times more.",
+        "Sc in the second stitch of the foundation chain, * ch 5, skip 4 ch, sc in next ch, repeat from * to end.",
+    ],
+)
+def test_a_chain_told_by_its_number_is_counted_from_the_hook(said: str) -> None:
+    worked = work_text(f"Ch 32.\nRow 1: {said}\n")
+    assert (worked.problems, _made(worked)) == ([], [(7, 30)])
+
+
+def test_spaces_of_a_first_row_count_the_chain_it_begins_with() -> None:
+    worked = work_text("Ch 23.\nRow 1: 1 dc in 8th ch, * ch 2, skip 2, 1 dc in next, repeat from * to end of chain. (6 sps)\n")
+    assert (worked.problems, _made(worked)) == ([], [(7, 12)])
+
+
+def test_a_stitch_in_a_numbered_chain_behind_another_is_none_from_the_hook() -> None:
+    assert _told(work_text("Ch 20.\nRow 1: Sc in 2nd ch from hook, sc in 5th ch, sc in each ch across. (19 sc)\n")) == ["Row 1"]
+
+
+def test_every_following_stitch_is_each_of_the_rest() -> None:
+    worked = work_text("Ch 20.\nRow 1: 1 sc in the 2nd ch, 1 sc in every following ch. 19 sc.\n")
+    assert (worked.problems, _made(worked)) == ([], [(19, 0)])

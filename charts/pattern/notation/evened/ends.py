@@ -5,6 +5,8 @@ Every function takes a row's text in lower case and gives it letter for letter a
 
 from __future__ import annotations
 
+import re
+
 from ...when_used import when_used
 
 _STITCH = r"(?:sc|hdc|dc|htr|tr|dtr|st|stitch|d c|s c)"
@@ -20,7 +22,7 @@ _LAST_WORKED = when_used(
 )
 #: "Having last dc over turning ch", "last dc being worked in top of ...".
 _LAST_OVER = when_used(
-    rf"(?P<lead>\b(?:having|working|making|with|the) (?:the )?(?:last|final) (?:1 )?{_STITCH} )(?P<over>over|on|(?:is |to be |being |comes? |coming |falls? |falling )(?:made |worked |placed )?(?:in|into|on|over))(?= (?:the |top|turning|last|first|\d|t-?ch|beg|ch-|end))"
+    rf"(?P<lead>\b(?:having|working|making|with|the) (?:the )?(?:last|final) (?:1 )?{_STITCH} )(?P<over>over|on|(?:is |to be |being |to come |to go |to fall |comes? |coming |falls? |falling |goes |going )?(?:made |worked |placed )?(?:into|on|over|under)|(?:is |to be |being |to come |to go |to fall |comes? |coming |falls? |falling |goes |going )?(?:made |worked |placed )in|(?:comes? |to come |falls? |falling |coming |goes |going )in)(?= (?:the |top|turning|last|first|\d|t-?ch|beg|ch-|end))"
 )
 #: "Dc in loop at end of row".
 _AT_END = when_used(
@@ -32,9 +34,12 @@ _OF_END = when_used(
 )
 #: "Top of beg skipped chs".
 _BEG_SKIPPED = when_used(r"(?P<of>\btop of (?:the )?)(?P<said>(?:beg(?:inning)?|first|foundation|\d)[ -](?:\d )?(?:skipped|sk|missed)[ -]ch(?:ain)?s?\b)")
-#: "Working 2 dc instead of 3 dc at end of last rep".
-_IN_LAST_REPEAT = when_used(
-    r"(?P<swap>\b(?:instead|in place) of (?:the )?\d{1,2} ?[a-z]+)(?P<when> (?:at (?:the )?end of|in|on|at|of) (?:the )?(?:last|final) (?:rep(?:eat)?|repetition)s?\b)"
+#: "Rep from *, working 2 dc instead of 3 dc at end of last rep", "rep from *, having only 2 sc in last sc".
+_FEWER_LAST = when_used(
+    r"(?P<rep>\brep(?:eat)?\b[^.;()]{0,30}?[, ] ?(?:but )?)"
+    rf"(?P<said>(?:working|making|having|work|make) (?P<only>only )?(?P<n>\d{{1,2}}) ?(?P<stitch>{_STITCH})s?(?P<only2> only)?"
+    rf"(?P<less> (?:instead|in place) of (?:the )?\d{{1,2}}(?: {_STITCH})?)?"
+    rf" (?P<where>(?:at (?:the )?end of|in|on) (?:the )?(?:last|final) (?:rep(?:eat)?|repetition)s?\b|at (?:the )?end(?: of (?:the )?row)?\b|in(?:to)? (?:the )?last {_STITCH}\b(?: of (?:the )?row)?))"
 )
 #: "Sc in 3 center dc of next fan".
 _CENTRE = when_used(r"(?<=\bin )(?P<n>\d{1,2}) (?P<where>center|centre|middle|central)(?= (?:sc|hdc|dc|htr|tr|dtr|sts?|stitches) of (?:the )?(?:next|last|first|same) [a-z]+)")
@@ -54,5 +59,13 @@ def ends_evened(low: str) -> str:
     low = _AT_END.sub(lambda found: found["in"] + f"last {found['sized'] or ''}{found['what']}".ljust(len(found["where"])), low)
     low = _OF_END.sub(lambda found: found["nth"] + "tch".ljust(len(found["end"])), low)
     low = _BEG_SKIPPED.sub(lambda found: found["of"] + "beg ch".ljust(len(found["said"])), low)
-    low = _IN_LAST_REPEAT.sub(lambda found: found["swap"] + " " * len(found["when"]), low)
+    low = _FEWER_LAST.sub(_ending, low)
     return _CENTRE.sub(r"\g<where> \g<n>", low)
+
+
+def _ending(found: re.Match[str]) -> str:
+    """How the last repetition ends, where fewer stitches stand at the row's end."""
+    if not (found["only"] or found["only2"] or found["less"]):
+        return found[0]
+    told = f"ending with {found['n']} {found['stitch']} in last st"
+    return found["rep"] + told.ljust(len(found["said"])) if len(told) <= len(found["said"]) else found[0]

@@ -333,6 +333,8 @@ class Places(Nouns):
                 return Place("before", Noun("gap"), of=pp[0])  # "between last and next to last"
             if pp[0].which == "skipped" and (pp[1].which, pp[1].count, pp[1].nth) == ("next", 1, 0):
                 return Place("before", Noun("gap"), of=pp[1])  # "between last dc skipped and next dc"
+            if pp[0].which == "same" and pp[0].noun.name in _GROUP_NAMES and (pp[1].which, pp[1].count, pp[1].nth) == ("next", 1, 0):
+                return Place("before", Noun("gap"), of=replace(pp[1], noun=pp[0].noun))  # "between this shell and next"
             return Place("after", Noun("gap"), of=pp[0])
         if q == "next" and pp[0].which == "next" and pp[0].count == 1 and pp[0].bare and height_of(pp[0].noun.name):
             return Place("next", Noun("gap"))  # "in next sp between dc"
@@ -534,6 +536,8 @@ _ALIKE = Noun("")
 
 
 #: What is one place and no group, by its noun.
+#: Groups that stand beside each other.
+_GROUP_NAMES = frozenset(("shell", "V-st", "group", "block"))
 _SINGLE = frozenset(("st", "ch", "sp", "lp", "gap", "mesh", "picot", "ring", "corner", "cluster", "bobble", "popcorn", "puff", "hole", "marker", ""))
 
 

@@ -136,6 +136,8 @@ def _may_be(name: str, group: tuple[Op, ...]) -> bool:
     """A V-stitch is two stitches with chains between, a shell three or more."""
     made = sum(op.count for op in group if isinstance(op, Make))
     apart = [type(op) for op in group] == [Make, Chain, Make]
+    if isinstance(group[0], Chain):
+        return False  # the first of a row, which its chain begins
     return made == 2 and apart if name == "V-st" else made > 2
 
 
