@@ -163,7 +163,7 @@ def without_explained(low: str) -> list[tuple[int, int]]:
 
     >>> line = "space (sp): ch 2, skip 2 sts, dc in next st. block: dc in next 3 sts."
     >>> [line[a:b] for a, b in without_explained(line)]
-    ['space (sp): ch 2, skip 2 sts, dc in next st.', ' block: dc in next 3 sts.']
+    ['space (sp): ch 2, skip 2 sts, dc in next st.', 'block: dc in next 3 sts.']
     """
     return [found.span() for found in _EXPLAINED.finditer(low)]
 
@@ -172,8 +172,9 @@ def squares_named(text: str, low: str, base: bool) -> str:
     """A row's words with the squares that it counts off by the names of `squares_explained`, letter for letter as long
     as before; `base` where they stand on a chain.
 
-    >>> squares_named("2 sps, 1 bl (block made), sp over sp.", "2 sps, 1 bl (block made), sp over sp.", False)
-    '2 OM , 1 SM             , OM         .'
+    >>> line = "2 sps, 1 bl (block made), sp over sp, ch 5"
+    >>> squares_named(line, line, base=False)
+    '2 OM , 1 SM             , OM        , ch 5'
     """
     kept = [at for at, letter in enumerate(low) if letter != " " or not at or low[at - 1] != " "]
     tight, out = "".join(low[at] for at in kept), list(text)
