@@ -30,7 +30,7 @@ _AT_END = when_used(
 )
 #: "3rd ch of end sp": of the chain that the row below began with.
 _OF_END = when_used(
-    r"(?P<nth>\b(?:\d(?:st|nd|rd|th)|third|fourth|fifth|second) (?:ch(?:ain)?|st(?:itch)?) of )(?P<end>(?:the )?end (?:sp|space|loop|lp|ch(?:ain)?)\b)"
+    r"(?P<nth>\b(?:\d(?:st|nd|rd|th)|third|fourth|fifth|second) (?:ch(?:ain)?|st(?:itch)?) of )(?P<end>(?:the )?end (?:sp|space|loop|lp|ch(?:ain)?)\b)(?![- ]?\d)"
 )
 #: "Top of beg skipped chs".
 _BEG_SKIPPED = when_used(r"(?P<of>\btop of (?:the )?)(?P<said>(?:beg(?:inning)?|first|foundation|\d)[ -](?:\d )?(?:skipped|sk|missed)[ -]ch(?:ain)?s?\b)")
