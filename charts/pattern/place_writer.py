@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from .lexicon import show_stitch
-from .tree import PETAL_ST, Noun, Place
+from .tree import MIDDLE_OF, PETAL_ST, Noun, Place
 
 
 def write_place(place: Place, terms: str) -> str:
@@ -118,7 +118,8 @@ def plural(noun: Noun, count: int, terms: str) -> str:
         return f"{noun.of.removeprefix('in ')} sp" + "s" * many
     if noun.name in ("sp", "lp"):
         sized = f"ch-{noun.size} " if noun.size else "ch-" if noun.name == "sp" else ""
-        return sized + noun.name + "s" * many + _lies_between(noun.of, terms)
+        middle = f"{_middle(terms)} " if noun.of == MIDDLE_OF else ""
+        return middle + sized + noun.name + "s" * many + _lies_between(noun.of, terms)
     if noun.name == "corner sp" and noun.size:
         return f"ch-{noun.size} corner sp" + "s" * many
     if noun.name == "gap" and noun.of:

@@ -110,6 +110,8 @@ class Make:
 
 #: The noun of a stitch (`of` says which) that stands between petals.
 PETAL_ST = "petal st"
+#: What a space in the middle of the row is said to be `of`.
+MIDDLE_OF = "middle"
 #: What a beginning chain counts as that is the first leg of what is gathered; the name of the whole may follow.
 FIRST_LEG = "leg"
 #: What says of "edge" that it is called the other side.

@@ -13,7 +13,7 @@ from itertools import groupby, pairwise
 
 from ...made_late import dataclass
 from ...pattern.lexicon import GATHERED, height_of, together
-from ...pattern.tree import PETAL_ST, Noun
+from ...pattern.tree import MIDDLE_OF, PETAL_ST, Noun
 from .fabric import Row, Stitch, counts
 from .shapes import Shape, run_size, runs_of, without_size
 
@@ -177,6 +177,8 @@ class Ground:
         if noun.name in ("sp", "lp", "mesh") and (noun.name == "mesh" or self.has_spaces):
             if noun.of.startswith("between"):
                 return self._runs_between(noun.size, noun.of)
+            if noun.of == MIDDLE_OF:
+                return self._middle_space(noun.size) or self._look(replace(noun, of=""))
             return self._runs(noun.size) or self._risen(noun)
         if noun.name == "petal" and not self._is_group("petal"):
             return self._petals(noun)
@@ -359,6 +361,12 @@ class Ground:
         corners = [h for h in runs if self.slots[h.start].item in inside]
         most = max((h.end - h.start for h in runs), default=0)
         return corners or [h for h in runs if h.end - h.start == most]
+
+    def _middle_space(self, size: int) -> list[Hit]:
+        """The space of the one group that has one, as at the point of a shawl; none where several have."""
+        inside = {i for first, length, _ in self.row.groups for i in range(first + 1, first + length - 1)}
+        there = [h for h in self._runs(size) if self.slots[h.start].item in inside]
+        return there if len(there) == 1 else []
 
     def _open_corners(self, groups: list[Hit]) -> list[Hit]:
         """Corners where there are spaces: groups with chains inside before those without; where all stitches stand in

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ...pattern.lexicon import show_stitch
-from ...pattern.tree import PETAL_ST, Noun
+from ...pattern.tree import MIDDLE_OF, PETAL_ST, Noun
 
 
 def one(noun: Noun, terms: str = "US") -> str:
@@ -12,6 +14,8 @@ def one(noun: Noun, terms: str = "US") -> str:
     >>> one(Noun("sp", 3)), one(Noun("dc"), "UK"), one(Noun("group", 2, "dc"))
     ('ch-3 sp', 'tr', '2-dc group')
     """
+    if noun.of == MIDDLE_OF:
+        return f"center {one(replace(noun, of=''), terms)}"
     if noun.name in ("sp", "lp") and noun.size:
         return f"{noun.size}-ch {noun.name}" if terms == "UK" else f"ch-{noun.size} {noun.name}"
     if noun.name == "group" and noun.size:

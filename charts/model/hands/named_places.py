@@ -209,7 +209,11 @@ def beside(p: Hand, place: Place) -> Target:
         hit = hits[-1] if hits else None
     elif place.of.which == "beg" and (slot := ground.of_item(start_item(p, back))) is not None:
         hit = Hit(slot, slot + 1)
+    elif place.of.which == "same" and any(h.start < spot for h in hits):
+        hit = next(h for h in reversed(hits) if h.start < spot)  # the one just worked into
     else:
+        if place.which == "before" and _stands_in_gap(p, spot):
+            spot += 1  # before the one that follows
         hit = ground.find(place.of.noun, 0 if place.which != "before" and _only_lifted(p, back, spot) else spot)
     if hit is None:
         raise footing.none_left(p, place.of, 0, 1)
@@ -220,13 +224,19 @@ def beside(p: Hand, place: Place) -> Target:
     end = len(ground.slots)
     behind = gap if gap < end else 0 if p.site.is_round else end - 1  # round a ring the gap at the end is the first one
     target = Target(Foot(ground.slots[behind].item, back, "between"), gap, gap, back)
-    beyond = place.which == "before" and (hit.end - hit.start > 1 or place.of.which == "beg")
+    beyond = place.which == "before" and place.of.which == "beg"
     past = hit.end if beyond else gap
     p.go(back, max(spot, past))
     p.landmark = p.landmark or place.of.which == "last"
     footing.remember(p, [target])
     p.wide = True
     return target
+
+
+def _stands_in_gap(p: Hand, spot: int) -> bool:
+    """Whether the last stitch went into the gap where the work stands."""
+    last = p.last
+    return last is not None and last.back == 1 and last.foot.hold == "between" and last.start == last.end == spot
 
 
 Group = tuple[int, int, str]

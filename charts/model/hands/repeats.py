@@ -113,7 +113,7 @@ def until(p: Hand, op: Star, count: int, noun: Noun) -> None:
         except Stuck as stuck:
             if stuck.kind == "limit":
                 raise
-            if _ends_at_cut(p, op, mark, count, noun):
+            if _ends_at_cut(p, op, mark, count, noun) or _past_last_space(p, op, mark, count, noun):
                 left = count
                 break
             p.go_back(mark)
@@ -178,6 +178,18 @@ def _beyond(p: Hand, op: Star, noun: Noun) -> int:
     if hit is None:
         raise Stuck(f"{p.site.below} has no {p.one(op.upto)} further on", "say how far the repeat goes", op.at)
     return p.ground.left(noun, hit.start)
+
+
+def _past_last_space(p: Hand, op: Star, mark: Mark, count: int, noun: Noun) -> bool:
+    """ "(ch 1, 3 dc in next ch-1 sp) to last st": a repeat that goes into spaces alone ends with the last of them,
+    though the group behind it has more stitches than its last one; work stands where it ended then."""
+    places = [place for o in walk(op.ops) if isinstance(o, Make | Into) for place in o.places]
+    if count != 1 or noun.name != "st" or any(place.noun.name != "sp" for place in places):
+        return False
+    p.go_back(mark)
+    ahead, end = p.ground.slots[p.here :], len(p.ground.slots)
+    whole = Hit(p.here, end) in p.ground.within(Noun("group"), p.here, end)
+    return whole and all(counts(slot.stitch) for slot in ahead)
 
 
 def _ends_at_cut(p: Hand, op: Star, mark: Mark, count: int, noun: Noun) -> bool:
@@ -257,7 +269,7 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
     for tries, turns in enumerate(range(len(marks) - 1, -1, -1)):
         if tries >= MOST_TRIES:
             break
-        for part in endings(p, op):
+        for part in (*endings(p, op), *_last_told(op, tail)):
             if part and tail and p.choice.cut_short and _two_chains(part, tail[0]):
                 continue
             fault = try_tail(p, op, marks[turns], part, tail, top=top)
@@ -269,6 +281,19 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
             best = _plainer(best, fault) if turns else best
     p.come_back(marks[-1], kept)
     uneven(p, op, marks, stuck, best)
+
+
+def _last_told(op: Star, tail: tuple[Op, ...]) -> list[tuple[Op, ...]]:
+    """ "*Shell in next sc, sc in center dc of next shell; rep across, the last sc going into the turning chain": where
+    no shell is left for it, the last repetition as far as that stitch, which goes where is said."""
+    said = next((o for o in tail if not isinstance(o, Act) or o.name == "last"), None)
+    at = next((n for n in range(len(op.ops) - 1, -1, -1) if isinstance(op.ops[n], Make)), None)
+    last = op.ops[at] if at else None
+    if op.ending or op.cut is not None or not isinstance(said, Act) or said.place is None or not isinstance(last, Make):
+        return []
+    if last.count != 1 or len(last.places) != 1 or last.places[0].count != 1:
+        return []
+    return [(*op.ops[:at], replace(last, places=(said.place,)))]
 
 
 def corner_in_spaces(p: Hand, op: Op, ops: tuple[Op, ...]) -> Corner | None:
@@ -479,17 +504,25 @@ def _told_alike(ops: tuple[Op, ...], ending: tuple[Op, ...]) -> int:
 
 
 def _of_last(op: Op) -> Op | None:
-    """What is worked between groups, told of the last of them: "3 dc between next 2 groups" ends a round as "3 dc
-    between last 2 groups"."""
-    if not isinstance(op, Make) or len(op.places) != 1 or op.places[0].which != "between":
+    """What is worked between groups or in the middle of one, told of the last of them: "3 dc between next 2 groups"
+    ends a round as "3 dc between last 2 groups", "sc in center dc of next shell" a row as "sc in center of last
+    shell"."""
+    if not isinstance(op, Make) or len(op.places) != 1 or op.places[0].which not in ("between", "nth"):
         return None
     place, of = op.places[0], op.places[0].of
+    if place.which == "nth":
+        if place.nth or place.count != 1 or of is None or of.which not in ("next", "last"):
+            return None
+        if of.noun.name in ("sp", "lp", "ch"):
+            return None
+        place = replace(place, noun=Noun("st"), bare=False)
     return replace(op, places=(replace(place, of=replace(of, which="last")),)) if of is not None else None
 
 
 def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op, ...], *, top: bool) -> Stuck | None:
     """The words after the repeat, from where a number of repetitions ended; what is wrong with them, if anything."""
     p.go_back(mark)
+    before = p.touched if top else Grown()
     p.touched, p.landmark = Grown(), False
     p.exact = p.exact and not part and all(isinstance(o, Act) for o in tail)
     try:
@@ -499,6 +532,7 @@ def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op
         if top:
             row_end.check_end(p)
             check_left_behind(p, op, mark.here)
+            p.touched = Grown([*before, *p.touched])
     except Stuck as stuck:
         return stuck
     return None

@@ -376,13 +376,17 @@ def _begins_gathered(w: Working, chain: Chain, work: Sequence[Op]) -> bool:
 
 def _begins_whole_group(chain: Chain, ops: tuple[Op, ...]) -> bool:
     """Whether a beginning chain lifts a group by its name that the row works further on as well, "ch 3, shell in same
-    sp, *shell in next shell": every shell is as large, so the chain is a part of the first."""
+    sp, *shell in next shell": every shell is as large, so the chain is a part of the first. Where the row ends with a
+    stitch of that height beside its last shell, the chain is its fellow at the other edge."""
     at = next((n for n, op in enumerate(ops) if op is chain), len(ops))
     first = next((op for op in ops[at + 1 :] if not isinstance(op, Act)), None)
     there = [p.which for p in first.places] if isinstance(first, Into) else []
     if not isinstance(first, Into) or not first.name or not first.ops or there not in (["same"], ["next"]):
         return False
     opens = first.ops[0]
+    edge = next((op for op in reversed(ops) if not isinstance(op, Act)), None)
+    if isinstance(edge, Make) and isinstance(opens, Make) and (edge.stitch, edge.count) == (opens.stitch, 1):
+        return False
     again = any(isinstance(op, Into) and op.name and op.ops == first.ops and op is not first for op in walk(ops))
     return again and isinstance(opens, Make) and opens.count > 1 and TURNING.get(opens.stitch) == chain.count
 

@@ -42,6 +42,7 @@ from .chain_counts import (
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
 from .evened.corners import corner_told, corners_again, corners_evened, sides_evened
+from .evened.ends import ends_evened
 from .evened.hyphens import hyphens_evened
 from .evened.lace import lace_evened
 from .evened.repeats import repeats_evened
@@ -201,7 +202,7 @@ class RowReader:
             if "corner" in low:
                 text, low = self._corners(text, low)
             text, low = other_side_told(text, low)
-            one, other = one_told(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(lace_evened(shaping_told_evened(low))))))))
+            one, other = one_told(ends_evened(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(lace_evened(shaping_told_evened(low)))))))))
             plainer = named_moves(in_that_corner(without_counting(one)), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)

@@ -389,6 +389,22 @@ def from_usual_chain(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], ...]:
     return _from_chain(ops, lambda high: (high, max(high - 1, 1)))
 
 
+def counted_from_hook(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """A first row that begins in a chain by its number alone, "dc in 8th ch", "sc in 2nd st of chain", counts it from the
+    hook, as chains are counted (common practice, no source)."""
+    at = next((i for i, op in enumerate(ops) if not isinstance(op, Act)), None)
+    first = ops[at] if at is not None else None
+    if at is None or not isinstance(first, Make | Into) or not first.places:
+        return ops
+    place = first.places[0]
+    by_number = place.which == "next" and place.of is None
+    alone = by_number or (place.which == "nth" and place.of is not None and place.of.which == "beg")
+    if not alone or place.nth < 2 or place.count != 1 or place.row is not None or place.noun.name not in ("ch", "st"):
+        return ops
+    hook = Place("hook", Noun("ch"), nth=place.nth, hold=place.hold)
+    return (*ops[:at], replace(first, places=(hook, *first.places[1:])), *ops[at + 1 :])
+
+
 def past_turning(ops: tuple[Op, ...], on: Start) -> tuple[Op, ...]:
     """A first row that does not say where on the chain it begins, behind the chains that are told to be for turning:
     "Ch 30 plus 1 to turn. Row 1: Sc in each ch across" makes 30."""

@@ -76,7 +76,7 @@ _WORDED_RUN = when_used(r"\b(?P<ch>ch(?:ain)?-)(?P<n>one|two|three|four|five|six
 _DOTTED_TURN = when_used(r"(?<![A-Za-z.])[tT]\. ?[cC][hH]\b\.?(?=\W|$)")
 _DOTTED = when_used(r"(?<![A-Za-z])([dDsStThH]|[Hh]\.? ?[dD]|[dD][bB][lL]|[sS]\.? ?[dD])\. ?([cC])\b\.?")
 _STOPPED = when_used(
-    r"\b(ch|chs|st|sts|sp|sps|tr|dc|sc|hdc|htr|dtr|sk|rep|rnd|rnds|lp|lps|beg|rem|inc|dec|foll|cont|patt|pat|tog|yo|sl|ss|lps|incl|approx|prev|alt|fr|frm|ea|nxt|bet|betw|sep|fol|opp|cor|bl|cl|pc|Ch|Sc|Dc|Hdc|Tr|Sk|St|Rep)\.(?=\s+[a-z&*]|\s*[,;:)])"
+    r"\b(ch|chs|st|sts|sp|sps|tr|dc|sc|hdc|htr|dtr|sk|rep|rnd|rnds|lp|lps|beg|rem|inc|dec|foll|cont|patt|pat|tog|yo|sl|ss|lps|incl|approx|prev|alt|fr|frm|ea|nxt|bet|betw|sep|fol|opp|cor|bl|cl|pc|Ch|Sc|Dc|Hdc|Tr|Sk|St|Rep)\.(?=\s+(?:[a-z&*]|\d(?:st|nd|rd|th)\b)|\s*[,;:)])"
 )
 
 #: "Sk ch.2 sp", "(ch.1, sc)": a chain's number behind its stop; not "in last ch.2 dc in".

@@ -15,7 +15,7 @@ from ..when_used import when_used
 from . import telling
 from .agreed.conventions import Conventions
 from .agreed.definitions import begins_gathered, define, pairs, read_definition, told_in_bracket
-from .agreed.meshes import usual_meshes, without_asides
+from .agreed.meshes import squares_explained, squares_named, squares_of, usual_meshes, without_asides, without_explained
 from .agreed.named_rows import piece_again
 from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
 from .agreed.run_length import grown_to
@@ -217,6 +217,9 @@ class Lines:
         return self.p.drafts[-1] if self.p.drafts and not self.p.drafts[-1].done else None
 
     def gather(self) -> None:
+        squares = squares_of("\n".join(self.p.low))
+        if squares is not None:
+            self._without_squares_explained()
         for index, low in enumerate(self.p.low):
             if not low.strip():
                 self.blank = self.blank or index not in self.p.taken
@@ -233,6 +236,8 @@ class Lines:
             self._line(index, low)
             self.blank = False
         self._learn_meshes()
+        if squares is not None:
+            self._learn_squares(*squares)
         self._begun_later()
 
     def _begun_later(self) -> None:
@@ -260,6 +265,32 @@ class Lines:
                 for draft in self.p.drafts:
                     draft.lines = [without_asides(line) for line in draft.lines]
                 self.p.assumed.append(f"nothing explains it, so it was taken so: {said}")
+
+    def _without_squares_explained(self) -> None:
+        """Sentences that explain the squares of filet say what is known, and are no work."""
+        for index, low in enumerate(self.p.low):
+            for start, end in without_explained(low):
+                gap = " " * (end - start)
+                self.p.lines[index] = self.p.lines[index][:start] + gap + self.p.lines[index][end:]
+                self.p.low[index] = self.p.low[index][:start] + gap + self.p.low[index][end:]
+
+    def _learn_squares(self, stitch: str, wide: int, high: int) -> None:
+        """Squares that rows count off, "3 sps, 1 bl, 2 sps", by names that say what they are; what they are is said."""
+        if {"OM", "SM", "OB", "SB"} & set(self.p.specials):
+            return
+        told = squares_explained(stitch, wide, high)
+        named: list[str] = []
+        for at, draft in enumerate(self.p.drafts):
+            base = _FROM_HOOK.search(draft.low) is not None or (not at and draft.start is not None)
+            before = "\n".join(draft.lines)
+            after = squares_named(before, plain(before), base)
+            draft.lines = after.split("\n")
+            named.append(after if after != before else "")
+        for said, begun in told:
+            name = said.partition("(")[2][:2]
+            if any(name in after for after in named) and self._defined(self.p.first_line, said):
+                self._first_as(self.p.first_line, begun, plain(begun))
+                self.p.assumed.append(f"squares were taken so: {said}")
 
     def _key_ends(self, index: int) -> bool:
         following = next((x for x in self.p.low[index + 1 :] if x.strip()), "")

@@ -18,16 +18,18 @@ from ..notation.stated import counts_each, stated_of
 from ..notation.words import Words
 from ..tree import Act, Again, Chain, Corner, Into, Make, Noun, Op, RowText, Skip, Star, Start, Stated, Times
 from ..when_used import when_used
+from ..writer import write_op
 from . import telling
 from .agreed.definitions import spellings
 from .agreed.named_rows import NamedRows, piece_again
 from .agreed.own_stitches import first_in_row, named_in_passing
 from .agreed.run_length import grown_to, growth_told, said_length, wrong_length
-from .agreed.shapes import named_aside, taken_from_sized, unexplained, usual, worked_above
+from .agreed.shapes import before_named, like_those_above, named_aside, taken_from_sized, unexplained, usual
 from .beginnings import (
     begun_by,
     chains_moved,
     closed,
+    counted_from_hook,
     first_in_ring,
     from_skipped,
     from_usual_chain,
@@ -377,7 +379,7 @@ class Rows:
         ops = first_in_ring(ops, on.count) if on is not None and "ring" in on.how else ops
         if on is not None and on.how == "chain":
             begins, ops = on_first_chain(begins, on, ops, counted=bool(read.counts))
-            ops = from_skipped(ops)
+            ops = from_skipped(counted_from_hook(ops))
             upon = () if head.is_round else upon_turning_chain(ops)
             raised = past_turning(ops, on) if first == last and not head.is_round else ops
             if not head.is_round and read.counts:
@@ -472,15 +474,14 @@ class Rows:
             self.reader = RowReader(self.page.words, self.page.specials)
             return self.reader.read(text, low, source)
         unknown = unexplained(read.ops, low, self.page.specials) if not read.complaints else None
-        above = worked_above([row.ops for row in self.out], unknown.unknown) if unknown is not None else None
-        if unknown is not None and above is not None:
-            self.page.own(above[0])
-            says = f'"{unknown.unknown}" is nowhere explained and was worked as those of {self.out[above[1]].label}'
-            self.page.notes.append(Note(label, says, source.line))
-            self.reader = RowReader(self.page.words, self.page.specials)
-            return self.reader.read(text, low, source)
         if unknown is not None and unknown.unknown in self.unexplained:
             self.page.bad_rows.add(len(self.out))
+        elif unknown is not None and (alike := like_those_above(unknown.unknown, [*(row.ops for row in reversed(self.out)), before_named(unknown.unknown, read.ops)])):
+            says = f'"{alike.name}" is nowhere explained; it was taken for {write_op(Into(alike.ops, ()), self.page.terms).strip()}, the group of the rows above'
+            self.page.notes.append(Note(label, says, source.line))
+            self.page.own(alike)
+            self.reader = RowReader(self.page.words, self.page.specials)
+            return self.reader.read(text, low, source)
         elif unknown is not None:
             self.unexplained.add(unknown.unknown)
             if (taken := usual(unknown.unknown)) is not None:

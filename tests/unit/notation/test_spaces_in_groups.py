@@ -66,7 +66,7 @@ def test_a_shell_that_only_the_row_above_shows() -> None:
     ]
     worked = work_text("".join(rows))
     assert [row.row.made for row in worked.fabric.rows] == [19, 19] and not worked.problems
-    assert any("worked as those of Row 1" in note.says for note in worked.notes)
+    assert any("nowhere explained; it was taken for" in note.says for note in worked.notes)
 
 
 def test_a_shell_that_nothing_shows_is_told() -> None:

@@ -7,7 +7,7 @@ from typing import Any
 
 from ....made_late import dataclass
 from ...lexicon import GATHERED, height_of
-from ...tree import PETAL_ST, Held, Noun, Place, RowRef, Which
+from ...tree import MIDDLE_OF, PETAL_ST, Held, Noun, Place, RowRef, Which
 from .nouns import Nouns
 from .parts import ANY, MOST, THOSE, Limit, loop_of
 
@@ -261,11 +261,15 @@ class Places(Nouns):
     def opening_chain(self) -> Place:
         return Place("opening")
 
+    def middle_space(self, c: Noun) -> Noun:
+        """ "To center ch-2 sp": the one in the middle of the row, where its groups tell which."""
+        return replace(c, of=MIDDLE_OF) if not c.of else c
+
     def middle_of(self, c: Noun, of: Place | None = None, n: int = 1) -> Place:
         if c.name == "ring":
             return Place("ring", Noun("ring"))
         if c.name in ("sp", "lp") and of is None:
-            return Place("next", c)
+            return Place("next", self.middle_space(c))
         if of is not None and of.noun == Noun("ch") and of.which in ("next", "first", "last") and of.count == 1 and not of.nth:
             of = replace(of, noun=Noun("sp"))  # a run of chains, not one of them
         if of is None and n == 1 and (c.name == "st" or height_of(c.name)):
@@ -338,6 +342,8 @@ class Places(Nouns):
                 return Place("before", Noun("gap"), of=pp[0])  # "between last and next to last"
             if pp[0].which == "skipped" and (pp[1].which, pp[1].count, pp[1].nth) == ("next", 1, 0):
                 return Place("before", Noun("gap"), of=pp[1])  # "between last dc skipped and next dc"
+            if pp[0].which == "same" and pp[0].noun.name in _GROUP_NAMES and (pp[1].which, pp[1].count, pp[1].nth) == ("next", 1, 0):
+                return Place("before", Noun("gap"), of=replace(pp[1], noun=pp[0].noun))  # "between this shell and next"
             return Place("after", Noun("gap"), of=pp[0])
         if q == "next" and pp[0].which == "next" and pp[0].count == 1 and pp[0].bare and height_of(pp[0].noun.name):
             return Place("next", Noun("gap"))  # "in next sp between dc"
@@ -543,6 +549,8 @@ _ALIKE = Noun("")
 
 
 #: What is one place and no group, by its noun.
+#: Groups that stand beside each other.
+_GROUP_NAMES = frozenset(("shell", "V-st", "group", "block"))
 _SINGLE = frozenset(("st", "ch", "sp", "lp", "gap", "mesh", "picot", "ring", "corner", "cluster", "bobble", "popcorn", "puff", "hole", "marker", ""))
 
 

@@ -56,6 +56,10 @@ class Spots(Places):
     def to_middle(self) -> Limit:
         return ("upto", Noun("middle"))
 
+    def to_middle_bare(self) -> Limit:
+        """ "To centre": to where the row below was increased, be it a stitch or a space."""
+        return ("upto", self.corner_stop())
+
     def to_before(self, stop: Noun, n: int = 1, c: Noun = ANY) -> Limit | None:
         """ "To 2 sts before the marker": so many before the place."""
         return ("before", n, c, stop) if n > 0 and stop.name != "st" else None

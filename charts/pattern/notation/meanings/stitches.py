@@ -51,7 +51,7 @@ class Stitches(Spots):
         return ("cl" if g == "cluster" else g, "")
 
     def group_stitch(self, g: str) -> tuple[str, str] | None:
-        return (g, "") if g in ("shell", "V-st") else None
+        return (g, "") if g in ("shell", "block", "V-st") else None
 
     def sized_shell(self, g: tuple[int, str], k: str) -> tuple[str, str] | None:
         if k not in ("shell", "block", "petal", "V-st", "group") or g[1] in ("row", "st"):

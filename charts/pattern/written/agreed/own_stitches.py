@@ -32,7 +32,7 @@ def named_in_passing(named: Iterable[tuple[str, Op]], known: Mapping[str, Specia
         if isinstance(op, Times):
             out += _way(name, op, known, text)
             continue
-        group = _group(op, each=any(kind == "GROUP" for kind, _ in vocabulary().get(name, ())))
+        group = in_one_place(op, each=any(kind == "GROUP" for kind, _ in vocabulary().get(name, ())))
         put = name in _PUT and _worked_as(name, text)
         if not group or (name in _NOT_GROUPS and not put) or not (put or _free(name, known) or _grown(name, group, known)) or any(s.abbreviation == name for s in out):
             continue
@@ -58,7 +58,7 @@ def _way(name: str, op: Times, known: Mapping[str, Special], text: str) -> list[
     return [Special(name, name, "", op.ops, form="group")]
 
 
-def _group(op: Op, *, each: bool = False) -> tuple[Op, ...]:
+def in_one_place(op: Op, *, each: bool = False) -> tuple[Op, ...]:
     """What stands in one place: several of a stitch, or several things. `each`: in each place one."""
     places = op.places if isinstance(op, Make | Into) else ()
     if len(places) != 1 or (places[0].which == "each" and not each) or places[0].count != 1 or places[0].row:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from ...notation.complaint import Complaint
-from ...tree import NOWHERE, Chain, Into, Make, Op, Special, walk
+from ...tree import Chain, Make, Op, Special, Star, walk
 from ...when_used import when_used
+from .own_stitches import in_one_place
 
 _NAME = r"(?:shells?|fans?|scallops?|v[ -]?st(?:itch(?:es)?|s)?)"
 #: "A shell is 5 dc worked in one st", "to make a fan, work 4 tr in one sp", "each shell is made of ...", "shell-3 dc's in ...".
@@ -74,43 +75,12 @@ def taken_from_sized(specials: Mapping[str, Special], ops: tuple[Op, ...]) -> Sp
     return None
 
 
-#: How many stitches a group of a name has at least, and at most.
-_MADE_OF = {"shell": (3, 15), "V-st": (2, 2)}
-
-
-def worked_above(rows: Sequence[tuple[Op, ...]], name: str) -> tuple[Special, int] | None:
-    """What "shell" means where no words explain it, but all that was worked into one place in the nearest row before
-    that holds such groups is of one shape; and the index of that row. None where groups differ, or none is there."""
-    if name not in _MADE_OF:
-        return None
-    for at in range(len(rows) - 1, -1, -1):
-        shapes = {shape for op in walk(rows[at]) if (shape := _in_one_place(op, name))}
-        if shapes:
-            return (Special(name, name, "", shapes.pop(), form="group", in_place=True), at) if len(shapes) == 1 else None
-    return None
-
-
-def _in_one_place(op: Op, name: str) -> tuple[Op, ...]:
-    """What an op works into each of its places, where that is a group such a name is given to; else nothing. The half
-    of one that a row begins or ends with stands in the first or last place and is none."""
-    if isinstance(op, Into) and not op.name:
-        inside, places = op.ops, op.places
-    elif isinstance(op, Make) and op.count > 1:
-        inside, places = (Make(op.stitch, op.count),), op.places
-    else:
-        return ()
-    if len(places) != 1 or places[0].which not in ("next", "each", "nth", "hook") or not all(isinstance(o, Make | Chain) for o in inside):
-        return ()
-    least, most = _MADE_OF[name]
-    made = sum(o.count for o in inside if isinstance(o, Make))
-    chained = any(isinstance(o, Chain) for o in inside)
-    bare = tuple(replace(o, at=NOWHERE) for o in inside)
-    return bare if least <= made <= most and (chained or name != "V-st") else ()
-
-
 #: Groups that differ from pattern to pattern: without an explanation nobody knows what they make. How one is explained.
-UNEXPLAINED = {"shell": "5 dc in one st", "V-st": "(dc, ch 1, dc) in one st"}
-_SPELLED = {"shell": re.compile(r"\bshells?\b"), "V-st": re.compile(r"\bv[ -]?st(?:itch)?(?:e?s)?\b")}
+UNEXPLAINED = {"shell": "5 dc in one st", "block": "5 dc in one st", "V-st": "(dc, ch 1, dc) in one st"}
+_SPELLED = {
+    "shell": re.compile(r"\b(?P<name>shell)s?\b"), "V-st": re.compile(r"\bv[ -]?st(?:itch)?(?:e?s)?\b"),
+    "block": re.compile(r"\b(?P<name>fan|scallop|block)s?\b"),
+}  # fmt: skip
 
 
 #: What a group is where nobody says otherwise (common practice, no source); a shell may be anything.
@@ -125,14 +95,60 @@ def usual(name: str) -> Special | None:
     return Special(name, name, "", _USUAL[name], form="group", in_place=True) if name in _USUAL else None
 
 
+def like_those_above(name: str, rows: Iterable[tuple[Op, ...]]) -> Special | None:
+    """What an unexplained shell or V-stitch is by the groups that a pattern works without a name, as a stitch of its own:
+    those of the last row that has any, if they are all alike; `rows` are the ops of rows, the latest first.
+
+    >>> from ...tree import Into, Place
+    >>> above = (Into((Make("dc", 3), Chain(2), Make("dc", 3)), (Place("next"),)),)
+    >>> like_those_above("shell", [above]).ops == above[0].ops, like_those_above("V-st", [above])
+    (True, None)
+    """
+    for ops in rows:
+        again = tuple(op for op in walk(ops) if isinstance(op, Star))
+        found = _groups(name, again) or _groups(name, ops)
+        if len(found) == 1:
+            return Special(name, name, "", found.pop(), form="group", in_place=True)
+        if found:
+            return None
+    return None
+
+
+def before_named(name: str, ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """What a row works before it first names a group that nothing explains.
+
+    >>> before_named("shell", (Make("sc", 2), Make("shell"), Make("dc", 5)))[-1]
+    Make(stitch='sc', count=2, places=(), beside=(), at=(0, 0, 0))
+    """
+    named = (at for at, op in enumerate(ops) if any(isinstance(o, Make) and o.stitch in (name, "block") for o in walk((op,))))
+    return ops[: next(named, len(ops))]
+
+
+def _groups(name: str, ops: tuple[Op, ...]) -> set[tuple[Op, ...]]:
+    return {tuple(_bare(o) for o in group) for op in walk(ops) if (group := in_one_place(op)) and _may_be(name, group)}
+
+
+def _bare(op: Op) -> Op:
+    return replace(op, at=(0, 0, 0)) if isinstance(op, Make | Chain) else op
+
+
+def _may_be(name: str, group: tuple[Op, ...]) -> bool:
+    """A V-stitch is two stitches with chains between, a shell three or more."""
+    made = sum(op.count for op in group if isinstance(op, Make))
+    apart = [type(op) for op in group] == [Make, Chain, Make]
+    if isinstance(group[0], Chain):
+        return False  # the first of a row, which its chain begins
+    return made == 2 and apart if name == "V-st" else made > 2
+
+
 def unexplained(ops: tuple[Op, ...], low: str, specials: Mapping[str, Special]) -> Complaint | None:
     """A complaint at the first group that is to be worked and that the pattern nowhere explains."""
     for op in walk(ops):
         if isinstance(op, Make) and op.stitch in UNEXPLAINED and op.stitch not in specials:
-            name = op.stitch
-            found = _SPELLED[name].search(low)
+            found = _SPELLED[op.stitch].search(low)
+            name = found["name"] if found and op.stitch == "block" else op.stitch
             start, end = found.span() if found else (0, len(low))
-            remedy = f'say once what it is made of, as "{name[0].upper()}{name[1:]}: {UNEXPLAINED[name]}"'
+            remedy = f'say once what it is made of, as "{name[0].upper()}{name[1:]}: {UNEXPLAINED[op.stitch]}"'
             worked = f"; it was worked as {UNEXPLAINED[name]}, as is usual" if name in _USUAL else ""
             says = f'"{name}" is nowhere explained{worked}'
             return Complaint(start, end, says, remedy, unknown=name, plain=name in _USUAL)

@@ -1,0 +1,71 @@
+"""What is said of a row's end: the turning chain that it goes into, the last stitch of a repeat, the loop at the end.
+
+Every function takes a row's text in lower case and gives it letter for letter as long as before.
+"""
+
+from __future__ import annotations
+
+import re
+
+from ...when_used import when_used
+
+_STITCH = r"(?:sc|hdc|dc|htr|tr|dtr|st|stitch|d c|s c)"
+_BEGUN = r"(?:turning[ -]ch(?:ain)?|t-?ch|beg(?:inning)?[ -]ch(?:ain)?(?:[ -]\d)?|ch-\d|starting ch(?:ain)?)(?: of (?:previous|prev|last) row)?"
+#: "Skip 2 ch of turning chain, dc in next ch": the next is of the turning chain too.
+_SKIPPED_OF = when_used(
+    rf"(?P<skip>\b(?:skip|sk|miss) (?:the )?(?:next |first |1st )?(?:\d|one|two|three)(?: chs?| ch sts?| chains?| sts?)?)(?P<of> (?:of|on|in) (?:the )?{_BEGUN})"
+    rf"(?P<then>,? (?:and )?(?:work )?(?:1 )?{_STITCH} in(?:to)? (?:the )?(?:next|3rd|4th|5th|2nd|third|fourth|second|top)(?: ch(?:ain)?\b(?! ?\d)| st(?:itch)?\b)?)(?! of\b)"
+)
+#: "(Dc in next dc, ch 2) 3 times, last dc in 3rd ch of turning ch": behind chains it is worked, as any other.
+_LAST_WORKED = when_used(
+    rf"(?P<before>(?:\bch ?\d{{1,2}}|\b\d{{1,2}} ?ch)(?:\s*[)\]]\s*(?:\d{{1,3}}|two|three|four|five|six|seven|eight) (?:more )?times|\s*[)\]]\s*twice)?\s*[,;]\s*(?:and )?(?:work )?)(?P<last>(?:the )?last )(?=(?:1 )?{_STITCH} (?:in|into|on|over)\b)"
+)
+#: "Having last dc over turning ch", "last dc being worked in top of ...".
+_LAST_OVER = when_used(
+    rf"(?P<lead>\b(?:having|working|making|with|the) (?:the )?(?:last|final) (?:1 )?{_STITCH} )(?P<over>over|on|(?:is |to be |being |to come |to go |to fall |comes? |coming |falls? |falling |goes |going )?(?:made |worked |placed )?(?:into|on|over|under)|(?:is |to be |being |to come |to go |to fall |comes? |coming |falls? |falling |goes |going )?(?:made |worked |placed )in|(?:comes? |to come |falls? |falling |coming |goes |going )in)(?= (?:the |top|turning|last|first|\d|t-?ch|beg|ch-|end))"
+)
+#: "Dc in loop at end of row".
+_AT_END = when_used(
+    r"(?P<in>\b(?:in|into|over) )(?P<where>(?:the )?(?P<sized>ch-?\d |\d-?ch )?(?P<what>loop|lp|sp|space) (?:at|on) (?:the )?end(?: of (?:the )?(?:row|line))?)(?=\s*(?:[,.;)]|$|turn))"
+)
+#: "3rd ch of end sp": of the chain that the row below began with.
+_OF_END = when_used(
+    r"(?P<nth>\b(?:\d(?:st|nd|rd|th)|third|fourth|fifth|second) (?:ch(?:ain)?|st(?:itch)?) of )(?P<end>(?:the )?end (?:sp|space|loop|lp|ch(?:ain)?)\b)(?![- ]?\d)"
+)
+#: "Top of beg skipped chs".
+_BEG_SKIPPED = when_used(r"(?P<of>\btop of (?:the )?)(?P<said>(?:beg(?:inning)?|first|foundation|\d)[ -](?:\d )?(?:skipped|sk|missed)[ -]ch(?:ain)?s?\b)")
+#: "Rep from *, working 2 dc instead of 3 dc at end of last rep", "rep from *, having only 2 sc in last sc".
+_FEWER_LAST = when_used(
+    r"(?P<rep>\brep(?:eat)?\b[^.;()]{0,30}?[, ] ?(?:but )?)"
+    rf"(?P<said>(?:working|making|having|work|make) (?P<only>only )?(?P<n>\d{{1,2}}) ?(?P<stitch>{_STITCH})s?(?P<only2> only)?"
+    rf"(?P<less> (?:instead|in place) of (?:the )?\d{{1,2}}(?: {_STITCH})?)?"
+    rf" (?P<where>(?:at (?:the )?end of|in|on) (?:the )?(?:last|final) (?:rep(?:eat)?|repetition)s?\b|at (?:the )?end(?: of (?:the )?row)?\b|in(?:to)? (?:the )?last {_STITCH}\b(?: of (?:the )?row)?))"
+)
+#: "Sc in 3 center dc of next fan".
+_CENTRE = when_used(r"(?<=\bin )(?P<n>\d{1,2}) (?P<where>center|centre|middle|central)(?= (?:sc|hdc|dc|htr|tr|dtr|sts?|stitches) of (?:the )?(?:next|last|first|same) [a-z]+)")
+
+
+def ends_evened(low: str) -> str:
+    """The text with what it says of a row's end in the usual words.
+
+    >>> ends_evened("skip 2 ch of turning chain, dc in next ch."), ends_evened("ch 2, last tr in 3rd of 5 ch")
+    ('skip 2 ch, dc in next ch of turning chain.', 'ch 2,      tr in 3rd of 5 ch')
+    >>> ends_evened("sc in 3 center dc of next fan"), ends_evened("dc in loop at end of row.").split()
+    ('sc in center 3 dc of next fan', ['dc', 'in', 'last', 'loop', '.'])
+    """
+    low = _SKIPPED_OF.sub(lambda found: found["skip"] + found["then"] + found["of"], low)
+    low = _LAST_WORKED.sub(lambda found: found["before"] + " " * len(found["last"]), low)
+    low = _LAST_OVER.sub(lambda found: found["lead"] + "in".ljust(len(found["over"])), low)
+    low = _AT_END.sub(lambda found: found["in"] + f"last {found['sized'] or ''}{found['what']}".ljust(len(found["where"])), low)
+    low = _OF_END.sub(lambda found: found["nth"] + "tch".ljust(len(found["end"])), low)
+    low = _BEG_SKIPPED.sub(lambda found: found["of"] + "beg ch".ljust(len(found["said"])), low)
+    low = _FEWER_LAST.sub(_ending, low)
+    return _CENTRE.sub(r"\g<where> \g<n>", low)
+
+
+def _ending(found: re.Match[str]) -> str:
+    """How the last repetition ends, where fewer stitches stand at the row's end."""
+    if not (found["only"] or found["only2"] or found["less"]):
+        return found[0]
+    told = f"ending with {found['n']} {found['stitch']} in last st"
+    return found["rep"] + told.ljust(len(found["said"])) if len(told) <= len(found["said"]) else found[0]
