@@ -124,6 +124,14 @@ def others(op: Make, part: Make) -> tuple[Noun, ...]:
     return tuple(n for other in (op, *op.beside) if other is not part for q in other.places for n in (q.noun, *q.also))
 
 
+def _told_for_itself(p: Hand, op: Make) -> bool:
+    """Whether a stitch in a corner is no part of the side that what is done at corners interrupts: slip stitches lead
+    to the corner that a round begins in, and the group there is told for itself, "sc in any ch-2 sp, ch 3, sc in same
+    sp"."""
+    here = bool(op.places) and op.places[0].which in ("any", "same")
+    return p.group >= 0 or here or (op.stitch == "sl st" and p.travelling())
+
+
 def put(p: Hand, op: Make, targets: list[Target], count: int) -> None:
     """`count` stitches in each target."""
     passed = 0
@@ -132,8 +140,8 @@ def put(p: Hand, op: Make, targets: list[Target], count: int) -> None:
             passed -= 1
             continue
         corner = p.corners.get(target.start) if target.back == 1 and target.end > target.start else None
-        if isinstance(corner, Into) and (p.group >= 0 or (op.stitch == "sl st" and p.travelling())):
-            corner = None  # slip stitches lead to the corner that a round begins in, and it is told for itself
+        if isinstance(corner, Into) and _told_for_itself(p, op):
+            corner = None
         if isinstance(corner, Into):
             kept, p.corners = p.corners, {}
             try:

@@ -291,6 +291,9 @@ class _Reading:
         for level in (folded.words, *(w.inside.words for w in folded.words if w.inside is not None)):
             for word in bare_numbers(level):
                 word.kinds["PLAINN"] = list(word.kinds["NUM"])
+            for before, word in pairwise((None, *level)):
+                if "NUM" in word.kinds and (before is None or before.text not in ("ch", "chs", "chain")):
+                    word.kinds["FREEN"] = list(word.kinds["NUM"])  # no chain's number
         self.out.complaints += folded.complaints + folded.plain
         if folded.complaints:
             return self.out

@@ -398,7 +398,9 @@ class Rows:
         part, chains = self.turned_with
         if not self.out or draft.head.is_round or part != draft.part or chains < _LIFTS:
             return ops
-        first = next((op for op in ops if not isinstance(op, Act)), None)
+        first: Op | None = next((op for op in ops if not isinstance(op, Act)), None)
+        while isinstance(first, Times | Star | Into) and first.ops:
+            first = first.ops[0]
         if first is None or isinstance(first, Chain | Again) or last_chain(self.out[-1].ops) is not None:
             return ops
         return (Chain(chains), *ops)
