@@ -422,6 +422,7 @@ def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
         goes = [n for n in range(whole, -1, -1) if not _two_chains(op.ops[:n] or op.ops[-1:], op.ending[0])]
         if not p.site.counted:
             goes = [n for n in goes if not 0 < n < len(op.ops) or not _doubled(op.ops[n - 1], op.ending[0])]
+        goes.sort(key=lambda n: _parts_chain(op.ops, n))
         if _only_joins(op.ending) and 0 in goes and p.site.is_round:
             goes = [0, *(n for n in goes if n)]
         return [*_within_times(op), *(op.ops[:n] + op.ending for n in (*begins, *goes))]
@@ -480,6 +481,12 @@ def _doubled(op: Op, other: Op) -> bool:
         return False
     made, again = (each.count * sum(place.count for place in each.places or (NEXT,)) for each in (op, other))
     return made == again > 1
+
+
+def _parts_chain(ops: tuple[Op, ...], n: int) -> bool:
+    """Whether a repetition broken off at a place would make a chain and not pass over what it spans: "*sc in next sp,
+    ch 1, sk 1 sc; rep from * across, ending with sc in last sc" ends with two sc side by side."""
+    return 0 < n < len(ops) and isinstance(ops[n - 1], Chain) and isinstance(ops[n], Skip)
 
 
 def _two_chains(ops: tuple[Op, ...], other: Op) -> bool:

@@ -135,3 +135,29 @@ def test_the_first_popcorn_told_by_its_moves(moves: str) -> None:
 def test_each_sort_as_it_comes(row: str) -> None:
     text = "Terms: US\nCh 20.\nRow 1: Dc in 4th ch from hook and in each ch across.\nRow 2: Ch 3, turn, *FPdc around next 2 sts, BPdc around next 2 sts; rep from * to last st, dc in last st.\n"
     assert said(text + f"Row 3: Ch 3, turn, {row}") == ([], [18, 18, 18])
+
+
+def test_stitches_and_a_decrease_without_a_comma() -> None:
+    text = "Terms: US\nMagic ring.\nRnd 1: SCx8 in the ring. [8]\nRnd 2: incx8 [16]\nRnd 3: *2 sc dec* x4 [{}]\n"
+    assert said(text.format(12)) == ([], [8, 16, 12])
+    assert said(text.format(13))[0] == ["Rnd 3"]
+
+
+@pytest.mark.parametrize("place", ["in spaces between hdc from previous round", "in the sps between hdc around"])
+def test_spaces_between_stitches_are_all_of_them(place: str) -> None:
+    text = f"Terms: US\nCh 20, join with sl st to form a ring.\nRnd 1: Ch 2, hdc in each ch, join. (20)\nRnd 2: Ch 1, sc {place}, join. (20)\n"
+    assert said(text) == ([], [20, 20])
+
+
+def test_a_repeat_is_not_broken_off_between_a_chain_and_what_it_spans() -> None:
+    text = "Terms: US\nCh 20.\nRow 1: Sc in 2nd ch from hook, *ch 1, skip 1 ch, sc in next ch; rep from * across.\nRow 2: Ch 1, sc in first sc, *sc in ch-sp, ch 1, skip 1 sc* repeat to end, finishing with sc in last sc.\n"
+    worked = work_text(text)
+    assert not worked.problems and sum(s.chains for s in worked.fabric.rows[-1].row.stitches if s.role == "chain") == 8
+
+
+def test_the_name_of_what_was_made_between_dashes() -> None:
+    ring = "Terms: US\nCh 8, join.\nRnd 1: Ch 3, 29 dc in ring. Sl st in top of ch-3.\n"
+    row = "Rnd 2: Ch 3, * (5 dc in next dc, drop loop from hook, insert hook in 1st dc and draw dropped loop through\u2014pc st made\u2014dc in next dc) twice; ch 2, dc in next dc. Repeat from * around. Sl st in top of ch-3."
+    worked = work_text(ring + row)
+    kinds = [s.kind for s in worked.fabric.rows[-1].row.stitches]
+    assert not worked.problems and (kinds.count("popcorn"), kinds.count("dc")) == (12, 18)

@@ -79,6 +79,16 @@ _MOVES_APART = when_used(r"(?<=[a-z0-9)])\.(?= ?(?:drop|remove|take|slip|withdra
 _AS_BOTH = when_used(
     r"(?P<lead>\b(?:act|count|serve|stand|use|acts|counts|serves|stands|used|acting|counting|counted|serving) (?:as|for) (?:the |a )?(?:first |1st )?)\((?P<both>(?:sc|h?dc|h?tr|dtr),? ?(?:\+|and|plus)? ?(?:ch ?-?\d|\d ?ch))\)"
 )
+#: "... draw loop through-pc st made-dc in next dc": the name of what was made, between dashes.
+_MADE_ASIDE = when_used(
+    r"(?<=[a-z)]) ?[-\u2013\u2014]{1,2} ?(?:(?:an?|one|1|first|another|starting|beg) )?(?:[a-z]+[ -]){0,2}(?:st|cluster|cl|popcorn|pc|puff|bobble|shell|picot|group|fan|petal) (?:made|completed|formed) ?[-\u2013\u2014]{1,2} ?(?=[a-z\d(*])"
+)
+#: "SCx6", "incx8": so many of them.
+_SO_MANY = when_used(r"\b(?P<st>sc|hdc|dc|htr|tr|inc|dec)x(?P<n>\d{1,2})\b")
+#: "*2 sc dec* 8 times": the stitches, and a decrease behind them (common practice, no source).
+_THEN_SHAPED = when_used(r"(?<![\w-])(?P<n>[2-9]|1\d) (?P<st>sc|hdc|dc|htr|tr) (?=(?:inv(?:isible)? ?)?(?:dec|inc)(?:\s*[*)\].,;]|\s+(?:around|x ?\d|to end|\d+ times)|\s*$))")
+#: "In spaces between hdc": in each of them.
+_IN_GAPS = when_used(r"\bin(?:to)?(?: the| all| all the)? (?:spaces|sps|gaps) between(?= (?:the |each )?(?:sts|stitches|sc|hdc|dc|htr|tr)\b)")
 _WORKED = when_used(r"\b(?:sc|hdc|dc|htr|tr|single|double|half|treble|sk|skip|miss|join|sl|ss|each|every|last|same|rep|repeat)\b")
 #: So few chains lift a row.
 _LIFTS = 4
@@ -99,6 +109,10 @@ def turns_evened(low: str) -> str:
     low = _SLIPS_IN_BOTH.sub(lambda found: f"{found['slip']} in {found['where']} &in ", low)
     low = _QUOTED.sub(lambda found: f" {found['said']} ", low)
     low = _MOVES_APART.sub(",", low)
+    low = _MADE_ASIDE.sub(lambda found: ",".ljust(len(found[0])), low)
+    low = _SO_MANY.sub(lambda found: f"{found['n']} {found['st']}", low)
+    low = _THEN_SHAPED.sub(lambda found: f"{found['n']} {found['st']},", low)
+    low = _IN_GAPS.sub(_in_each_gap, low)
     low = _AS_BOTH.sub(lambda found: f"{found['lead']} {found['both'].replace(',', '+')} ", low)
     low = _GOES_ON.sub(lambda found: found["lead"] + " " * len(found["said"]), low)
     low = _LAST_BEING.sub(lambda found: found["lead"] + "ending with".ljust(len(found["said"])), low)
@@ -113,6 +127,11 @@ def turns_evened(low: str) -> str:
         return low
     low = _IN_BRACKETS.sub(lambda found: "repeat".ljust(len(found[0])), low)
     return _BY_TURNS.sub(_repeated, low)
+
+
+def _in_each_gap(found: re.Match[str]) -> str:
+    told = "in ea sp between"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
 
 
 def _of_beginning(found: re.Match[str]) -> str:
