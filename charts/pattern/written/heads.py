@@ -425,7 +425,7 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
             or (mark == "-" and follows and re.match(r"\s*(?:ch|turn|\d|[a-z0-9]*[sd]c\b)", low[head.end :]))
         ):
             rest = low[head.end :].strip()
-            if rest and (not _TALK.match(rest) or (mark == ":" and follows and re.match(r"(?:in|on|for|at)\b", rest))):
+            if rest and (not _TALK.match(rest) or (mark in ":-" and follows and re.match(r"(?:in|on|for|at)\b", rest))):
                 out.append(head)
                 last = head.last or last + 1
     return out

@@ -55,6 +55,7 @@ from .starts import (
     says_left,
     second_side,
     start_of,
+    work_beside,
 )
 from .unheaded import (
     begins_named,
@@ -1386,6 +1387,7 @@ class Lines:
             self.raised = f"ch {start.count}, " if is_lift(low) else ""
             return True
         self.pending = start
+        self._tell_beside(line, text, low)
         lead = part_lead(low, text).strip(" -:.")
         if lead and not _no_piece(lead) and self._row_one_follows(line):
             self._name_part(lead.title(), low)
@@ -1393,6 +1395,16 @@ class Lines:
             self.p.start = start
         self._close()
         return True
+
+    def _tell_beside(self, line: int, text: str, low: str) -> None:
+        """A problem for work that stands in the sentence of the foundation chain and that nothing reads."""
+        there = work_beside(low) if len(low) == len(text) else None
+        if there is None:
+            return
+        said = text[there[0] : there[1]].strip()
+        shown = self.p.raw[line - self.p.first_line]
+        says, remedy = f'"{said}" cannot be read as something to work', "tell it in a row of its own, or leave it out"
+        self.p.problems.append(Problem("not notation", "Foundation", says, remedy, line, max(shown.find(said), 0) + 1, shown, len(said)))
 
     def _sample(self, line: int, text: str, count: int) -> bool:
         """Whether the text gives the foundation of its sample beside the multiple; if so it is taken."""

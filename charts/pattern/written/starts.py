@@ -260,6 +260,25 @@ def start_of(sentence: str, low: str, line: int, terms: str, following: str = ""
     return None
 
 
+#: "..., work 5 more bobbles along the edge": work beside the chain that a sentence begins with, of a kind that nothing reads.
+_WORK_BESIDE = when_used(
+    r"(?:[,;]|\band\b|\bthen\b)\s*(?P<said>(?:(?:and|then|now) )*(?:[a-z]+ ){0,2}\d{1,3} (?!ch\b|chs\b|chains?\b|rows?\b|rnds?\b|rounds?\b|times\b|inch|cm\b|mm\b|yards?\b|loops? on)(?:more )?(?!(?:in|into|to|for|of|or|and|plus|at|on|from)\b)[a-z]+[^.;()]*?"
+    r"\b(?:in|into|along|around|across|over)\b[^.;()]*)"
+)
+
+
+def work_beside(low: str) -> tuple[int, int] | None:
+    """Where a sentence that begins the work with its chain says further work, which no row holds; None where it does not.
+
+    >>> low = "ch 12, work 5 more bobbles along the edge."
+    >>> low[slice(*work_beside(low))], work_beside("ch 12, sl st in first ch to form a ring.")
+    ('work 5 more bobbles along the edge', None)
+    """
+    chain = chain_in(low)
+    found = _WORK_BESIDE.search(low, chain[1].end()) if chain is not None else None
+    return found.span("said") if found is not None and not _RING.search(found["said"]) else None
+
+
 _NO_YARN = frozenset(
     ("a", "the", "your", "my", "hook", "yarn", "thread", "crochet", "larger", "smaller", "size", "double", "rows", "rounds",
      "each", "any", "both", "first", "next", "last", "same", "this", "that", "one", "beg", "beginning", "back", "front", "top",

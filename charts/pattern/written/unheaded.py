@@ -79,8 +79,8 @@ _A_RING = r"(?:an? |the |your |one )?(?:(?:magic|adjustable|sliding|slip|startin
 #: "What I did: 7 sc in a magic ring", "Magic ring. 7 sc.", "Chain 2 and work 6 sc into the second chain": what is said before the
 #: first round, and that round, of which nothing stands in another place.
 _FIRST_ROUND = when_used(
-    r"\W*(?P<before>(?:(?!row|rnd|round|note|tip)[a-z][a-z' -]{1,40}(?::|\s-)\s*)?(?:(?:i|we|you|then|now|just|simply|first|(?:begin|began|beginning|start|started|starting)(?: (?:off )?with)?|by|made|make|making|work|working|worked|crochet|crocheted)(?:,)? (?=[^.;]*\d))*)"
-    rf"(?P<work>(?:(?:with|using|in) [a-z ]{{1,20}}?,? )?(?:(?:with|make|work|crochet|put|making|working) )?(?:{_MANY_STITCHES} in(?:to|side)? {_A_RING}"
+    r"\W*(?P<before>(?:(?!row|rnd|round|note|tip)[a-z][a-z' -]{1,40}(?::|\s-|(?<=[a-z]{3})[-\u2013\u2014])\s*)?(?:(?:i|we|you|then|now|just|simply|first|(?:begin|began|beginning|start|started|starting)(?: (?:off )?with)?|by|made|make|making|work|working|worked|crochet|crocheted)(?:,)? (?=[^.;]*\d))*)"
+    rf"(?P<work>(?:(?:with|using|in) [a-z0-9 ]{{1,36}}?,? )?(?:(?:with|make|work|crochet|put|making|working) )?(?:{_MANY_STITCHES} in(?:to|side)? {_A_RING}"
     rf"|{_A_RING}\s*(?:[,.:;]|and|with)?\s*(?:(?:and|with|then) )?(?:(?:work|put|make|crochet|place) )?{_MANY_STITCHES}(?: in(?:to|side)? (?:it|{_A_RING}))?"
     rf"|(?:make )?ch(?:ain)? ?[23]\b\W*(?:(?:and|then) )*(?:(?:work|put|make|crochet) )?{_MANY_STITCHES} in(?:to)? (?:the |your )?(?:1st|2nd|3rd|first|second|third) (?:ch|chain)(?: from (?:the |your )?hook)?))"
     r"(?:\W*(?:do not|don'?t) join|\W*(?:and )?pull (?:it |the ring )?(?:tight|closed?)\w*|\W*(?:join|sl st|ss)\b[^.;]{0,30}|\W*[(\[]?\d{1,3}(?: ?(?:sts?|stitches|sc|hdc|dc|htr|tr))?[)\]]?)*\W*"
@@ -207,7 +207,7 @@ def worked_by(name: str, others: list[str]) -> bool:
 
 #: Work into a ring or a chain that was just made.
 _ON_BEGINNING = when_used(
-    r"\bin(?:to|side)? (?:the |this |your |an? )?(?:cent(?:er|re) of (?:the )?)?(?:magic |chain |ch )?(?:ring|circle|loop|mr|mc)\b|\bfrom (?:the |your )?hook\b"
+    r"\bin(?:to|side)? (?:the |this |your |an? )?(?:cent(?:er|re) of (?:the )?)?(?:magic |chain |ch )?(?:ring|circle|loop|mr|mc)\b|\bfrom (?:the |your )?hook\b|\bin(?:to)? (?:the |your )?(?:1st|2nd|3rd|first|second|third) ch(?:ain)?\b"
     r"|\b(?:each|every) (?:of the )?(?:ch|chain)s?\b"
     rf"|{_RINGED}"
 )
@@ -221,7 +221,7 @@ def _chain_end(low: str) -> int | None:
 
 
 _LEAD = when_used(
-    r"\s*(?!with\b|ch\b|row\b|note)[a-z]+(?: [a-z]+){0,2}\s*(?:[(\[](?:(?:make|work|crochet) \w+|x ?\d|\d ?x)[)\]]\s*)?(?:-\s|:)\s*"
+    r"\s*(?!with\b|ch\b|row\b|note|(?:[fb]p)?[hd]{0,2}(?:sc|dc|tr)\b|inc\b|dec\b|join\b|turn\b|skip\b|miss\b)[a-z]+(?: [a-z]+){0,2}\s*(?:[(\[](?:(?:make|work|crochet) \w+|x ?\d|\d ?x)[)\]]\s*)?(?:-\s|:|(?<=[a-z]{3})[-\u2013\u2014])\s*"
     r"(?=(?:with|using|in|into|ch|chain|make|starting|beginning|start|magic|m\.?r|m\.?c|\d+ ?ch|\d+ ?(?:sc|hdc|dc|htr|tr) in)\b|ch\d)"
 )
 

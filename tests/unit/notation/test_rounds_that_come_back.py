@@ -161,3 +161,13 @@ def test_the_name_of_what_was_made_between_dashes() -> None:
     worked = work_text(ring + row)
     kinds = [s.kind for s in worked.fabric.rows[-1].row.stitches]
     assert not worked.problems and (kinds.count("popcorn"), kinds.count("dc")) == (12, 18)
+
+
+def test_a_part_s_name_before_a_dash_and_rows_in_one_line() -> None:
+    text = "Terms: US\nHexagon\u2014Ch 10, join into a ring, ch 3, 23 dc in ring, join in top of ch 3. (24 dc) ROW 2\u2014In back lps, 1 dc in each dc. ROW 3\u2014Sc in each dc."
+    assert said(text)[1] == [24, 24, 24]
+
+
+def test_work_beside_the_foundation_chain_is_told() -> None:
+    assert said("Terms: US\nCh 12, work 5 more bobbles along the edge.\nRow 1: Sc in 2nd ch from hook and in each ch across.\n") == (["Foundation"], [11])
+    assert said("Terms: US\nCh 12, sl st in first ch to form a ring.\nRnd 1: Ch 1, sc in each ch around, join.\n")[0] == []

@@ -78,7 +78,7 @@ _IN_A_ROW = when_used(
     rf"(?P<before>^|[,;:*(\[]|[.!](?= )|\b(?:and|then|turn|with|from \*)(?= )) *(?P<all>{_TOLD_SQUARE})(?= *(?:[,;:.*)\]]|$|\n|(?:and|then|rep|repeat|turn|working|making|having|with|ending)\b|\())",
     re.MULTILINE,
 )
-_COUNTED = when_used(rf"(?:(?<=^)|(?<=[,;:*(\[\n]))\s*(?:(?:work|make) )?{_NUMBER} (?:more )?(?:(?:open|solid|filled|closed) )?(?:sps?|spaces?|holes?|bls?|blks?|blocks?)\b", re.MULTILINE)
+_COUNTED = when_used(rf"(?:(?<=^)|(?<=[,;:*(\[\n])) *(?:(?:work|make) )?{_NUMBER} (?:more )?(?:(?:open|solid|filled|closed) )?(?:sps?|spaces?|holes?|bls?|blks?|blocks?)\b", re.MULTILINE)
 _OVER_EACH = when_used(rf"(?:^|[,;:*(\[]) *(?:{_NUMBER} )?{_SQUARE} over (?:{_NUMBER} )?{_SQUARE}", re.MULTILINE)
 #: A bracket that says which square was just worked: "(1 bl made)", "(block over space)", "(a space)".
 _SAID_OF_WORK = when_used(
