@@ -212,7 +212,16 @@ def name_of(spot: Spot) -> str:
     if spot.under:
         return f"{held} covered{_times(' clasped', _gaps(replace(spot, behind=(), unseen=()))[1])}"
     crossed, clasped = _gaps(spot)
-    return f"{held}{_times(' crossed', crossed)}{_times(' clasped', clasped)}"
+    ended = _times(" ended behind", _hidden_ends(spot))
+    return f"{held}{_times(' crossed', crossed)}{_times(' clasped', clasped)}{ended}"
+
+
+def _hidden_ends(spot: Spot) -> int:
+    """How many hooks that go behind a post show no end there, as other work lies over all of it."""
+    if not spot.unseen or not spot.clasps:
+        return 0
+    bare, pieces = (len(hooks_of(s).strokes) for s in (replace(spot, unseen=()), spot))
+    return max(bare - pieces, 0)
 
 
 def _times(what: str, count: int) -> str:

@@ -70,7 +70,7 @@ def row_end_of(low: str) -> RowEnd | None:
 
 _EACH_END = (
     rf"(?:(?:at|to|on|for|in|from) (?:the )?(?:very )?(?:ends?|start|beginning) of (?:each|every|all) (?:the )?{_ROW}|(?:after|before ending|before) (?:each|every) {_ROW}"
-    rf"|at (?:each|every|either) end|at (?:the )?ends? of (?:the )?rows\b|(?<=turn )(?:each|every) {_ROW})"
+    r"|at (?:each|every|either) end|at (?:the )?ends? of (?:the )?rows\b"
 )
 _A_CHAIN = r"(?:ch(?:ain)?s? ?(?:\d|one|two|three|four)|(?:\d|one|two|three|four) ?ch(?:s|ains?)?)"
 #: What a row ends with, and nothing that it makes.
@@ -82,8 +82,8 @@ _MOVE = (
 _MOVES = rf"{_MOVE}(?:(?:,? (?:and|then)|,)(?: then)? {_MOVE})*"
 _BID = r"(?:(?:always|remember to|be sure to|do not forget to|make sure to|please|you will|and|then|now|with|work|make) )*"
 #: "At end of each row, ch 1, turn."; "join with sl st at the end of each rnd". Its dear half is compiled where the other is.
-_EACH_ENDS = when_used(_EACH_END)
-_EVERY_END = when_used(rf"(?:(?<=[.;!(\[,])|^)\s*(?P<said>{_BID}{_EACH_END}\s*[,:]?\s+{_BID}{_MOVES}|{_BID}{_MOVES},? {_EACH_END})\s*(?=[.;!)\]]|$)")
+_EACH_ENDS = when_used(rf"{_EACH_END}|turn (?:each|every) {_ROW})")
+_EVERY_END = when_used(rf"(?:(?<=[.;!(\[,])|^)\s*(?P<said>{_BID}{_EACH_END})\s*[,:]?\s+{_BID}{_MOVES}|{_BID}{_MOVES},? {_EACH_END}|(?<=turn )(?:each|every) {_ROW}))\s*(?=[.;!)\]]|$)")
 
 
 def said_of_every_end(low: str) -> list[tuple[int, int]]:

@@ -206,7 +206,8 @@ class Rows:
         in_rounds = any(_LETTER_OF_ROUNDS.match(line) for line in self.page.low)
         for draft in drafts[:MOST_ROWS]:
             if draft.head.first == 1 or draft.start is not None or _TO_AND_FRO.search(draft.low):
-                lettered = draft.head.first == 1 and bool(_IN_ONE_CHAIN.fullmatch(draft.low.strip()))
+                lettered = draft.head.first == 1 and "each" not in draft.low and "*" not in draft.low
+                lettered = lettered and bool(_IN_ONE_CHAIN.fullmatch(draft.low.strip()))
             if draft.head.is_round is None and (in_rounds or lettered):
                 draft.head = replace(draft.head, is_round=True, label=draft.head.label.replace("Row", "Rnd"))
             if draft.start is None:

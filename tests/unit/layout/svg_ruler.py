@@ -42,7 +42,7 @@ def parts_of(kind: str, special: dict[str, Special] | None = None) -> int:
     """The sub-paths of one glyph, by how the key shows it.
 
     A post has a stem and a bar, a cross a stem and arms, and a slash for each yarn-over; a hook is one more,
-    two where it goes behind the post; what a hook lies over is in as many more pieces as its kind says; the
+    two where it goes behind the post, of which the end may lie behind other work; what a hook lies over is in as many more pieces as its kind says; the
     sign of a loop or a post is drawn apart, once for all that share the place; legs worked together share one bar (crosses none); gathered legs share a bar or a cap, and their slashes
     unless they are two; a post that others cross is in as many more pieces as its kind says; one with
     another straight in front of it shows the two ends of its bar or its arms; a picot has an oval for each chain, and a dot.
@@ -53,6 +53,8 @@ def parts_of(kind: str, special: dict[str, Special] | None = None) -> int:
         return 2 if kind == "back-post-sign" else 1
     if clasped := re.fullmatch(r"(.+)-clasped(?:-(\d+))?", kind):
         return parts_of(clasped[1], special) + int(clasped[2] or 1)
+    if ended := re.fullmatch(r"(.+)-ended-behind(?:-(\d+))?", kind):
+        return parts_of(ended[1], special) - int(ended[2] or 1)
     if held := re.fullmatch(r"(.+)-(?:front|back)-(?:loop|post)", kind):
         return parts_of(held[1], special)
     if kind.endswith("-solid"):

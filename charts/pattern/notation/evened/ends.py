@@ -53,7 +53,8 @@ def ends_evened(low: str) -> str:
     >>> ends_evened("sc in 3 center dc of next fan"), ends_evened("dc in loop at end of row.").split()
     ('sc in center 3 dc of next fan', ['dc', 'in', 'last', 'loop', '.'])
     """
-    low = _SKIPPED_OF.sub(lambda found: found["skip"] + found["then"] + found["of"], low)
+    if any(word in low for word in ("turning", "tch", "t-ch", "beg", "ch-", "starting")):
+        low = _SKIPPED_OF.sub(lambda found: found["skip"] + found["then"] + found["of"], low)
     low = _LAST_WORKED.sub(lambda found: found["before"] + " " * len(found["last"]), low)
     low = _LAST_OVER.sub(lambda found: found["lead"] + "in".ljust(len(found["over"])), low)
     low = _AT_END.sub(lambda found: found["in"] + f"last {found['sized'] or ''}{found['what']}".ljust(len(found["where"])), low)

@@ -108,10 +108,11 @@ def turns_evened(low: str) -> str:
     low = _NOT_THERE.sub(lambda found: found["lead"].ljust(len(found[0])), low) if "not" in low else low
     low = _SLIPS_IN_BOTH.sub(lambda found: f"{found['slip']} in {found['where']} &in ", low)
     low = _QUOTED.sub(lambda found: f" {found['said']} ", low)
-    low = _MOVES_APART.sub(",", low)
+    low = _MOVES_APART.sub(",", low) if "hook" in low or "loop" in low else low
     low = _MADE_ASIDE.sub(lambda found: ",".ljust(len(found[0])), low)
     low = _SO_MANY.sub(lambda found: f"{found['n']} {found['st']}", low)
-    low = _THEN_SHAPED.sub(lambda found: f"{found['n']} {found['st']},", low)
+    if "dec" in low or "inc" in low:
+        low = _THEN_SHAPED.sub(lambda found: f"{found['n']} {found['st']},", low)
     low = _IN_GAPS.sub(_in_each_gap, low)
     low = _AS_BOTH.sub(lambda found: f"{found['lead']} {found['both'].replace(',', '+')} ", low)
     low = _GOES_ON.sub(lambda found: found["lead"] + " " * len(found["said"]), low)
