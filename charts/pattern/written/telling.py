@@ -119,6 +119,13 @@ _WORK_BEGINS = when_used(
 )
 
 
+#: What a condition may not hold, as it says what is worked, into what, or with which yarn.
+_SAYS_WORK = when_used(
+    r"\d|\b(?:loops?|lps?|blo|flo|posts?|fp|bp|below|ridge|bars?|ends?|sides?|skip\w*|sk|miss\w*|stitch(?:es)?|sts?|chs?|chains?|"
+    r"spaces?|sps?|rings?|holes?|colou?rs?|yarns?|inc\w*|dec\w*|repeat\w*|rep|together|tog|double|twice|between|through|around|every|each)\b"
+)
+
+
 def conditions_before_work(low: str) -> list[tuple[int, int]]:
     """Where the words stand that say when or with what care a sentence's work is done, each way they may end, shortest
     first: at a comma or a colon, or right before the first stitch.
@@ -133,7 +140,7 @@ def conditions_before_work(low: str) -> list[tuple[int, int]]:
         if found is None or begins is None:
             continue
         ends = [at + 1 for at in range(found.end(), begins.start()) if low[at] in ",:"]
-        out += [(start, at) for at in (*ends, begins.start())]
+        out += [(start, at) for at in (*ends, begins.start()) if not _SAYS_WORK.search(low, found.end(), at)]
     return out
 
 

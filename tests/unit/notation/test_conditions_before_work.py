@@ -37,3 +37,10 @@ def test_a_condition_alone_is_no_work() -> None:
 
 def test_a_caution_does_not_hide_stitches() -> None:
     assert said("Row 2: Ch 1, turn. Sc in each st across, being careful to work 2 sc in last st.")[0] == ["Row 2"]
+
+
+@pytest.mark.parametrize(
+    "lead", ["When you work this row in back loops only", "As you turn skip the end stitch", "Before working around the posts"]
+)
+def test_a_condition_that_says_how_the_row_is_worked_is_not_passed_over(lead: str) -> None:
+    assert said(f"Row 2: {lead}, hdc in each st across.")[0] == ["Row 2"]
