@@ -69,7 +69,7 @@ def test_every_stitch_has_ink_between_its_foot_and_its_head(kind: str, sc_form: 
     left, top, right, bottom = shown.box
     assert shown.box == extent(shown.mark)
     round_a_post = kind[:2] in ("FP", "BP")
-    assert shown.head[1] - 0.1 <= top < bottom <= shown.foot[1] + (1.25 if round_a_post else 0.3)
+    assert shown.head[1] - 0.1 <= top < bottom <= shown.foot[1] + (1.3 if round_a_post else 0.3)
     assert left < 0 < right
     assert -left == pytest.approx(right, abs=0.5)
 
