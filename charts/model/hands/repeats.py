@@ -266,6 +266,9 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
     marks, stuck = as_often_as_goes(p, op)
     kept = p.kept(marks[-1])
     best: Stuck | None = None
+    # A repeat that could not be worked once is not passed over for its ending where there is ground for it.
+    ahead = p.ground_at(p.main).stitches_between(p.spot(p.main), len(p.ground_at(p.main).slots))
+    stretch_left = len(marks) == 1 and ahead > _UNDER_SEAM
     for tries, turns in enumerate(range(len(marks) - 1, -1, -1)):
         if tries >= MOST_TRIES:
             break
@@ -275,7 +278,7 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
             fault = try_tail(p, op, marks[turns], part, tail, top=top)
             if fault is not None and fault.kind == "limit":
                 raise fault
-            if fault is None and (turns or part or stuck is None):
+            if fault is None and (turns or stuck is None or (part and (part != op.ending or not stretch_left))):
                 note_repeat(p, [m.made for m in marks[: turns + 1]])
                 return
             best = _plainer(best, fault) if turns else best

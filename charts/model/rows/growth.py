@@ -12,6 +12,8 @@ def grown(ops: tuple[Op, ...], again: Again) -> tuple[Op, ...]:
     """A row's words as the next row has them."""
     if again.of == "times":
         return _more_times(ops, again.grow)
+    if again.of in ("side", "run", "run of"):
+        return _longer_sides(ops, again)
     increased = _before_increases(ops, again.grow)
     return _longer_blocks(ops, again.grow) if again.of == "block" and increased == ops else increased
 
@@ -126,3 +128,74 @@ def _is_counted(op: Op) -> bool:
     return makes_room and (
         (isinstance(op, Times) and op.times > 0 and not op.name) or (isinstance(op, Star) and op.more is not None)
     )
+
+
+def _longer_sides(ops: tuple[Op, ...], again: Again) -> tuple[Op, ...]:
+    """What goes along the sides between corners made longer: more of what stands in spaces, or longer runs of stitches
+    ("run of": so many in all). Where the row begins within a side, half of what is added stands before its first corner
+    and half behind its last."""
+    star = next((i for i, op in enumerate(ops) if isinstance(op, Star | Times) and any(map(_turns, op.ops))), -1)
+    if star < 0:
+        return ops
+    round_corner = ops[star]
+    assert isinstance(round_corner, Star | Times)
+    runs = [op.places[0].count for op in round_corner.ops if isinstance(op, Make) and _is_run(op)]
+    if again.of == "run of":
+        if len(runs) != 1:
+            return ops
+        again = replace(again, of="run", grow=again.grow - runs[0])
+    grow = _more_in_spaces if again.of == "side" else _longer_run
+    longer = grow(round_corner.ops, again.grow)
+    if longer == round_corner.ops:
+        return ops
+    before, behind = ops[:star], ops[star + 1 :]
+    halves = any(_goes_along(op, again.of) for op in behind) and any(_goes_along(op, again.of) for op in before)
+    more = again.grow // 2 if halves and again.of == "run" else again.grow
+    rest = again.grow - more if halves else 0
+    return (*grow(before, more), replace(round_corner, ops=longer), *(grow(behind, rest) if rest else behind))
+
+
+def _turns(op: Op) -> bool:
+    """Whether a clause works round a corner: stitches, chains and stitches in one place."""
+    return isinstance(op, Into) and any(isinstance(o, Chain) for o in op.ops)
+
+
+def _is_run(op: Op) -> bool:
+    return isinstance(op, Make) and op.count == 1 and bool(op.places) and op.places[0].which in ("next", "last")
+
+
+def _in_space(op: Op) -> bool:
+    if not isinstance(op, Make | Into) or _turns(op) or not op.places:
+        return False
+    return op.places[0].noun.name in ("sp", "lp", "hole", "gap")
+
+
+def _goes_along(op: Op, of: str) -> bool:
+    return _in_space(op) if of == "side" else _is_run(op)
+
+
+def _longer_run(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
+    """The first run of stitches longer by so many."""
+    at = next((i for i, op in enumerate(ops) if _is_run(op)), None)
+    if at is None:
+        return ops
+    run = ops[at]
+    assert isinstance(run, Make)
+    if run.places[0].count + more < 1:
+        return ops
+    return (*ops[:at], _longer(run, more), *ops[at + 1 :])
+
+
+def _more_in_spaces(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
+    """The last thing worked in a space between corners so many times more, with the chains behind it."""
+    at = next((i for i in reversed(range(len(ops))) if _in_space(ops[i]) and not _same_space(ops[i])), None)
+    if at is None:
+        return ops
+    end = at + 2 if at + 1 < len(ops) and isinstance(ops[at + 1], Chain) else at + 1
+    if more < 0:
+        return ops
+    return (*ops[:end], *(ops[at:end] * more), *ops[end:])
+
+
+def _same_space(op: Op) -> bool:
+    return isinstance(op, Make | Into) and op.places[0].which == "same"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from ...pattern.lexicon import TURNING
 from ...pattern.tree import (
     NOWHERE,
     Act,
@@ -106,6 +107,8 @@ def ops_of(w: Working, text: RowText, number: int, n: int, again: Again | None) 
     if growing is not None:
         before = again.first if again.first > 0 and n == 0 else number - 1
         base = w.by_number.get(before, ((), 0))[0]
+        if growing.of in ("side", "run") and 0 < before < number - 1:
+            growing = replace(growing, grow=growing.grow * (number - before))  # a side grows in every round between
         longer = growth.grown(base, growing)
         _check_growth(w, text, growing, number, goes=longer != base)
         return longer, number
@@ -216,11 +219,29 @@ def _loops_named(op: Op, ops: tuple[Op, ...]) -> Op:
     op = replace(op, swap=tuple((_run_named(a, ops), b) for a, b in op.swap))
     if not any(old == Chain(0) for old, _ in op.swap):
         return op
-    chains = [o for o in walk(ops) if isinstance(o, Chain)]
-    led = next((o for o in ops if not isinstance(o, Act)), None)
-    sizes = {o.count for o in chains if o is not led}
+    at = _led_at(ops)
+    behind = (op for i, op in enumerate(ops) if i != at or not isinstance(op, Chain))
+    sizes = {o.count for op in behind for o in walk((op,)) if isinstance(o, Chain)}
     old = Chain(sizes.pop()) if len(sizes) == 1 else Chain(0)
     return replace(op, swap=tuple((old if a == Chain(0) else a, b) for a, b in op.swap))
+
+
+def _led_at(ops: tuple[Op, ...]) -> int:
+    """Where the row's first work stands among its words."""
+    return next((i for i, op in enumerate(ops) if not isinstance(op, Act)), -1)
+
+
+def _begun_otherwise(ops: tuple[Op, ...], old: Op, new: Op) -> Chain | None:
+    """ "As Rnd 2, with ch 3 between": the row's beginning chain, which is the height of a stitch ("ch 3", as before) or
+    that and the chains that are replaced ("ch 5", now 6); none where it is a loop like the others."""
+    led = ops[_led_at(ops)] if ops else None
+    first = next((op.stitch for op in walk(ops) if isinstance(op, Make)), "")
+    if not (isinstance(led, Chain) and isinstance(old, Chain) and isinstance(new, Chain)) or first not in TURNING:
+        return None
+    beyond = led.count - TURNING[first]
+    if beyond == old.count:
+        return replace(led, count=led.count - beyond + new.count)
+    return led if beyond == 0 else None
 
 
 def _check_end(w: Working, text: RowText, number: int, source: int) -> None:
@@ -241,13 +262,15 @@ def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: 
     swaps, extra = [*swaps, *told], tuple(op for op in extra if op not in [new for _, new in told])
     for old, new in swaps:
         exact = any(op == old for op in walk(ops))
-        ops = tuple(swapped(op, old, new, exact=exact) for op in ops)
+        led, begun = _led_at(ops), _begun_otherwise(ops, old, new)
+        ops = tuple(begun if begun and i == led else swapped(op, old, new, exact=exact) for i, op in enumerate(ops))
     added = tuple(
         op
         for op in extra
         if not isinstance(op, Again)
         and not (
-            isinstance(op, Act) and op.name in ("row", "colour", "change", "facing", "in spaces", "yarn", "stripes")
+            isinstance(op, Act)
+            and op.name in ("row", "loops", "colour", "change", "facing", "in spaces", "yarn", "stripes")
         )
     )
     added = tuple(Corner(op, at=op.at) if isinstance(op, Make) and _at_an_end(op) else op for op in added)
@@ -255,7 +278,7 @@ def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: 
     sized = next((int(op.text) for op in extra if isinstance(op, Act) and op.name == "in spaces"), 0)
     if sized:
         ops = tuple(_in_spaces(op, sized) for op in ops)
-    leading = tuple(op for op in extra if isinstance(op, Act) and op.name == "row" and op.text)
+    leading = tuple(op for op in extra if isinstance(op, Act) and op.name in ("row", "loops") and op.text)
     skipped = tuple(op for op in added if isinstance(op, Skip) and _at_an_end(op))
     added = tuple(op for op in added if op not in skipped)
     skipped = () if any(isinstance(op, Skip) and _at_an_end(op) for op in ops) else skipped

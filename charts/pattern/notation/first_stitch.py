@@ -44,6 +44,26 @@ def lies_below_the_hook(place: Place) -> bool:
     return place.row is not None and place.row.below == -1 and place.which == "next" and place.count == 1 and place.noun.name in ("sp", "lp")
 
 
+def just_below(op: Op, place: Place) -> bool:
+    """ "Tr in each of the 4 tr below", "sk the ch below", "in first group below": several, or a group, which nobody works
+    a spike into, lie in the row below; one stitch or space "below" may lie further down."""
+    if place.row is None or place.row.below != -1:
+        return False
+    plain = place.noun.name in ("st", "sp", "lp") or lexicon.height_of(place.noun.name) is not None
+    return isinstance(op, Skip) or place.count > 1 or place.which in ("each", "first", "last") or not plain
+
+
+def in_row_below(ops: Ops) -> Ops:
+    """The ops with what lies "below" in the row below where it can lie nowhere else."""
+    return tuple(_in_row_below(op) for op in ops)
+
+
+def _in_row_below(op: Op) -> Op:
+    if isinstance(op, Make | Into | Skip) and any(just_below(op, place) for place in op.places):
+        op = replace(op, places=tuple(replace(p, row=None) if just_below(op, p) else p for p in op.places))
+    return replace(op, ops=in_row_below(op.ops)) if isinstance(op, Into | Star | Times) else op
+
+
 def in_space_below(ops: Ops) -> Ops:
     """The ops with the space below the beginning of a row as the one that the row begins in."""
     at = next((n for n, op in enumerate(ops) if isinstance(op, Make | Into)), -1)
@@ -295,6 +315,29 @@ def _from_behind(op: Op) -> Op:
         back = tuple(replace(p, hold="back post") if p.hold == "front post" else p for p in op.places)
         return replace(op, places=back)
     return op
+
+
+_OTHER_SIDE = {"FP": "BP", "BP": "FP"}
+
+
+def ribs_as_seen(ops: Ops) -> Ops:
+    """ "FPdc over FPdc, BPdc over BPdc" in a row that is turned: what was worked round the front looks, from behind, as if
+    it had been worked round the back; the ops with those below named as they look, where a row names both."""
+    named = {place.noun.name[:2] for op in walk(ops) if isinstance(op, Make | Skip) for place in op.places}
+    return tuple(_as_seen(op) for op in ops) if named >= _OTHER_SIDE.keys() else ops
+
+
+def _as_seen(op: Op) -> Op:
+    if isinstance(op, Star | Times | Into):
+        op = replace(op, ops=tuple(map(_as_seen, op.ops)))
+    if isinstance(op, Make | Skip) and any(place.noun.name[:2] in _OTHER_SIDE for place in op.places):
+        op = replace(op, places=tuple(replace(p, noun=_noun_as_seen(p.noun)) for p in op.places))
+    return op
+
+
+def _noun_as_seen(noun: Noun) -> Noun:
+    side = _OTHER_SIDE.get(noun.name[:2])
+    return replace(noun, name=side + noun.name[2:]) if side else noun
 
 
 def between_legs(ops: tuple[Op, ...]) -> tuple[Op, ...]:

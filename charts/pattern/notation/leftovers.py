@@ -14,7 +14,7 @@ from .. import lexicon
 from ..tree import Into, Make, Skip, Times, walk
 from ..when_used import when_used
 from .complaint import Complaint
-from .first_stitch import lies_below_the_hook
+from .first_stitch import just_below, lies_below_the_hook
 from .items import GAP, LOST, Item, RowRead, is_clause
 from .prose import is_prose, talks
 from .words import Word
@@ -152,7 +152,7 @@ class Leftovers:
             first_work, begins = begins and bool(work), begins and not work
             for op in walk(work):
                 for place in getattr(op, "places", ()):
-                    if first_work and lies_below_the_hook(place):
+                    if just_below(op, place) or (first_work and lies_below_the_hook(place)):
                         continue
                     first, last = words[item.first], words[item.last - 1]
                     if place.row is not None and place.row.below in _DOUBTS and item.value[0] != "into":

@@ -41,14 +41,15 @@ from .chain_counts import (
 )
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
-from .evened.corners import corner_told, corners_again, corners_evened, sides_evened
+from .evened.asides import asides_evened
+from .evened.corners import corner_told, corner_worked, corners_again, corners_evened, sides_evened
 from .evened.ends import ends_evened
 from .evened.hyphens import hyphens_evened
 from .evened.lace import lace_evened
 from .evened.repeats import repeats_evened
 from .evened.runs import runs_evened
 from .evened.shaping_told import shaping_told_evened
-from .evened.sides import other_side_told
+from .evened.sides import other_side_told, told_of_all
 from .evened.totals import totals_evened
 from .evened.turns import turns_evened
 from .first_stitch import (
@@ -57,10 +58,12 @@ from .first_stitch import (
     between_legs,
     counted_by_join,
     every_further,
+    in_row_below,
     in_space_below,
     other_ways,
     posts_from_behind,
     replaced,
+    ribs_as_seen,
     round_the_chain,
     taken_out,
     whole_sides,
@@ -124,6 +127,7 @@ _IN_EVERY_PART = when_used(
     r" (?:(?:\d-)?[a-z]+[- ])?(?:group|block|set|section|petal|repeat|wedge|segment|panel)s?(?: now)?"
 )
 _REPEATED = when_used(r"\b(?:rep|repeat|rpt)\b|\btimes\b|\ba?round\b")
+_ONE_SHAPING = when_used(r"^(?:\d{1,2}|one|two) ?[a-z]+,? (?:and |then )?(?:inc|dec|increase|decrease|invdec)\W*$")
 #: "(all in same corner)": what stands before goes there.
 _ALL_IN = when_used(r"(?:all|both|worked|all worked) in(?:to)? (?:the )?(?:same|that|one) (?:ch-?\d* )?(?P<noun>corner|st|stitch|sp|space|loop|lp|ch|place)")
 #: "(sk 5 sts in current row)" behind stitches worked further down: those that they take the place of.
@@ -188,8 +192,8 @@ class RowReader:
         self.words, self.specials = words, specials
         #: What increases, and stitches without a name, are made of where the row names none: what the rows above name.
         self.usual = "sc"
-        #: What the rows above work in a corner that they call so.
-        self.corner = ""
+        #: What the rows above work in a corner that they call so, and what they work that may be one.
+        self.corner = self.turned = ""
         self.rules: Grammar = grammar()
         self.names = {p.meaning for all_ in self.rules.productions.values() for p in all_}
         self.first = {name: self.rules.first[name] for name in (*CLAUSES, "stated", "countlist")}
@@ -198,11 +202,15 @@ class RowReader:
         """A row from its words in lower case (`low`, letter for letter as `text`)."""
         if not low.strip():
             return RowRead()
+        if "corner" in low and not defining:
+            return self._read_corners(text, low, source)
+        self.turned = corner_worked(low) or self.turned
+        return self._read(text, low, source, defining=defining)
+
+    def _read(self, text: str, low: str, source: Source, *, defining: bool) -> RowRead:
         if not defining:
-            if "corner" in low:
-                text, low = self._corners(text, low)
-            text, low = other_side_told(text, low)
-            one, other = one_told(ends_evened(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(lace_evened(shaping_told_evened(low)))))))))
+            text, low = told_of_all(*other_side_told(text, low))
+            one, other = one_told(ends_evened(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(lace_evened(shaping_told_evened(asides_evened(low))))))))))
             plainer = named_moves(in_that_corner(without_counting(one)), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)
@@ -225,11 +233,24 @@ class RowReader:
             return alone
         return Respelling(self.words, text, low, lambda tried: self._tried(text, low, source, tried, defining=defining)).best(read)
 
-    def _corners(self, text: str, low: str) -> tuple[str, str]:
-        """A row's words with corners that go by their name told by what is worked in them."""
-        text, low = corners_again(text, low, self.corner)
+    def knowing(self, words: Words, specials: Mapping[str, Special]) -> RowReader:
+        """A reader with other words and stitches of the pattern's own, which goes on behind the rows this one has read."""
+        new = RowReader(words, specials)
+        new.usual, new.corner, new.turned = self.usual, self.corner, self.turned
+        return new
+
+    def _read_corners(self, text: str, low: str, source: Source) -> RowRead:
+        """A row whose corners that go by their name are told by what is worked in them: as the text says, or else as the
+        rows above worked what may be one, which is said."""
+        before = low
+        text, low = corners_again(text, low, self.corner or self.turned)
+        taken = self.turned if low != before and not self.corner and not corner_told(before) else ""
         self.corner = corner_told(low) or self.corner
-        return text, sides_evened(corners_evened(low)) if self.corner else low
+        self.turned = corner_worked(low) or self.turned
+        read = self._read(text, sides_evened(corners_evened(low)) if self.corner else low, source, defining=False)
+        if taken:
+            read.respelt = {**read.respelt, "corner": taken}
+        return read
 
     def without(self, text: str, low: str, source: Source, read: RowRead) -> list[RowRead]:
         """A row that cannot be read as it stands, read as a reader of print would try it: without the words that nothing
@@ -330,7 +351,7 @@ class _Reading:
 
     def _as_usual(self, unopened: Sequence[Complaint]) -> None:
         """What the words leave to custom, and the further readings they allow; `unopened`: of repeats that nothing opened."""
-        self.out.ops = in_such_gaps(in_space_below(held_in_each(between_legs(self.out.ops))))
+        self.out.ops = in_such_gaps(in_row_below(in_space_below(held_in_each(between_legs(self.out.ops)))))
         self._past_its_base()
         self._round_the_chain()
         further = every_further(self.out.ops)
@@ -405,6 +426,8 @@ class _Reading:
         apart = (each_in_turn(self.out.ops), one_to_each(self.out.ops))
         self.out.others += tuple(ops for ops in apart if ops != self.out.ops)
         self.out.others += begun_further_on(self.out.ops) if made_up else ()
+        seen = ribs_as_seen(self.out.ops)
+        self.out.others += (seen,) if seen != self.out.ops else ()
         alone = alone_all_along(self.out.ops) if self.out.counts else self.out.ops
         self.out.others += (alone,) if alone != self.out.ops else ()
 
@@ -655,6 +678,8 @@ class _Reading:
         in_ring = bool(_IN_RING.fullmatch(low) and _INTO_RING.search(self.low[: word.start])) and row_ends(around, at)
         if self.defining or not COUNT_LIKE.match(low) or (_WORKED.search(low) and not in_ring) or is_own_group(low, around, at):
             return False
+        if _ONE_SHAPING.search(low):
+            return False  # "(1 sc, inc)": where shaping is counted it is said how often
         if _is_whole_row(around, at):
             return False
         part = _IN_EVERY_PART.fullmatch(low.strip(" .=") if "=" not in low else low.strip(" ."))

@@ -465,7 +465,7 @@ class Rows:
             self.page.own(special)
         if not found:
             return read
-        self.reader = RowReader(self.page.words, self.page.specials)
+        self.reader = self.reader.knowing(self.page.words, self.page.specials)
         again = any(len(re.findall(rf"\b{re.escape(s.name)}s?\b", low)) > 1 for s in found)
         return self.reader.read(text, low, source) if again else read
 
@@ -474,7 +474,7 @@ class Rows:
         sized = taken_from_sized(self.page.specials, read.ops)
         if sized is not None:
             self.page.own(sized)
-            self.reader = RowReader(self.page.words, self.page.specials)
+            self.reader = self.reader.knowing(self.page.words, self.page.specials)
             return self.reader.read(text, low, source)
         unknown = unexplained(read.ops, low, self.page.specials) if not read.complaints else None
         if unknown is not None and unknown.unknown in self.unexplained:
@@ -483,13 +483,13 @@ class Rows:
             says = f'"{alike.name}" is nowhere explained; it was taken for {write_op(Into(alike.ops, ()), self.page.terms).strip()}, the group of the rows above'
             self.page.notes.append(Note(label, says, source.line))
             self.page.own(alike)
-            self.reader = RowReader(self.page.words, self.page.specials)
+            self.reader = self.reader.knowing(self.page.words, self.page.specials)
             return self.reader.read(text, low, source)
         elif unknown is not None:
             self.unexplained.add(unknown.unknown)
             if (taken := usual(unknown.unknown)) is not None:
                 self.page.own(taken)
-                self.reader = RowReader(self.page.words, self.page.specials)
+                self.reader = self.reader.knowing(self.page.words, self.page.specials)
                 read = self.reader.read(text, low, source)
             read.complaints.append(unknown)
         return read

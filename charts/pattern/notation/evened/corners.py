@@ -13,9 +13,17 @@ _TOLD = when_used(
     rf"(?P<group>{_GROUP})(?: in(?:to|side)? (?:the |each |every |same |next |this |that |first |corner )*(?:ch-?\d ?)?(?:corner\b|(?:sp|space|st|stitch|ch-\d)\b[, ]*\(?(?:for (?:the |a |each |first )?corner|(?:first |one )?corner (?:made|formed|done))))"
 )
 #: "corner in next sp", "work a corner": as the last one told.
-_AGAIN = when_used(r"(?P<lead>(?:^|[*,;:.(\[]|\band|\bthen) ?)(?P<said>(?:(?:work|make) )?(?:(?:a|another|the) )?corner)(?P<there>(?= (?:in|into) )|(?=\s*(?:[,;.*)\]]|$)))")
+_AGAIN = when_used(r"(?P<lead>(?:^|[*,;:.(\[]|\band|\bthen) ?)(?P<said>(?:(?:work|make) )?(?:(?:a|another|the) )?(?P<beg>(?:beg|beginning|starting|first) )?corner)(?P<there>(?= (?:in|into) )|(?=\s*(?:[,;.*)\]]|$)))")
 #: What stands in such a group.
 _CHAINED = when_used(r"\bch(?:ain)?s?\b|\d ?(?:sc|hdc|dc|htr|tr)\b.*\d ?(?:sc|hdc|dc|htr|tr)\b")
+
+
+#: "(3 dc, ch 2, 3 dc)": the same stitch on both sides of chains.
+_TWO_SIDED = when_used(
+    r"\((?:(?P<n>\d{1,2}) )?(?P<st>[a-z]{2,3}|(?:half |double |treble )*crochets?), ?(?:ch[- ]?\d|\d ?ch|chain \d), ?(?:(?P<m>\d{1,2}) )?(?P=st)\)"
+)
+#: "..., ch 3, ": the chain that a row begins with.
+_LED = when_used(r"^(?:[^*(\[]*[,;.:] ?)?(?:(?:work|make) )?(?:ch(?:ain)?[- ]?\d|\d ?ch)(?: \([^()]*\))?[,;.]? ?(?:and |then )?(?:work )?$")
 
 
 _SIDES = r"(?:along|on|across|down|of|in|to|up) (?:each|every|all|the|all of the|each of the|both)(?: of the)?(?: (?:4|four|3|three|6|six|8|eight|straight))* sides?(?: of (?:the |your )?(?:square|block|motif|hexagon|granny|triangle))?"
@@ -36,14 +44,36 @@ def sides_evened(low: str) -> str:
 
 
 def corner_told(low: str) -> str:
-    """The group that a row tells for its corners last; "" where it tells none.
+    """The group that a row tells for its corners last; "" where it tells none. One that the row begins with is told with
+    the stitch that its beginning chain stands for.
 
     >>> corner_told("ch 3, *(3 dc, ch 2, 3 dc) in next sp for corner, ch 1; rep from * around")
     '(3 dc, ch 2, 3 dc)'
+    >>> corner_told("sl st to sp, ch 3, (2 dc, ch 2, 3 dc) in same sp (corner made), ch 1")
+    '(3 dc, ch 2, 3 dc)'
     """
-    told = [found["group"] for found in _TOLD.finditer(low) if _CHAINED.search(found["group"])]
-    told += [found["group"] for found in _NAMED.finditer(low) if _CHAINED.search(found["group"])]
-    return _bare(told[-1]) if told else ""
+    told = [_whole(low, found.start("group"), _bare(found["group"])) for found in _TOLD.finditer(low) if _CHAINED.search(found["group"])]
+    told += [_bare(found["group"]) for found in _NAMED.finditer(low) if _CHAINED.search(found["group"])]
+    return told[-1] if told else ""
+
+
+def corner_worked(low: str) -> str:
+    """The last group of a row that may be a corner's, alike on both sides of its chains; "" where there is none.
+
+    >>> corner_worked("ch 3, 2 dc in same sp, *(3 dc, ch 2, 3 dc) in next sp, 3 dc in next sp; rep from * around")
+    '(3 dc, ch 2, 3 dc)'
+    """
+    groups = [_whole(low, found.start(), found[0]) for found in _TWO_SIDED.finditer(low)]
+    alike = [group for group in groups if (found := _TWO_SIDED.fullmatch(group)) and (found["n"] or "1") == (found["m"] or "1")]
+    return alike[-1] if alike else ""
+
+
+def _whole(low: str, at: int, group: str) -> str:
+    """A group with the stitch that a beginning chain before it stands for, where it is alike on both sides then."""
+    found = _TWO_SIDED.fullmatch(group)
+    if found is None or not _LED.search(low[:at]) or int(found["n"] or 1) + 1 != int(found["m"] or 1):
+        return group
+    return f"({found['m']} {found['st']}{group[found.end('st'):]}"
 
 
 def _bare(group: str) -> str:
@@ -73,7 +103,8 @@ def corners_again(text: str, low: str, before: str) -> tuple[str, str]:
     """
     group = corner_told(low) or before
     while group and (found := _AGAIN.search(low)) is not None:
-        told = group if low[found.end() :].startswith(" in") else f"{group} in next corner sp"
+        where = "" if low[found.end() :].startswith((" in ", " into ")) else " in same sp" if found["beg"] else " in next corner sp"
         start, end = found.span("said")
+        told = group + where
         text, low = text[:start] + told + text[end:], low[:start] + told + low[end:]
     return text, low

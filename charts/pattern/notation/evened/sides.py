@@ -24,3 +24,26 @@ def other_side_told(text: str, low: str) -> tuple[str, str]:
         return text, low
     start, end = found.span("said")
     return text[:start] + _OTHER_SIDE + text[end:], low[:start] + _OTHER_SIDE + low[end:]
+
+
+_PLAIN = r"(?:sc|hdc|dc|htr|tr|dtr)"
+_SPACE = r"(?:sps?|spaces?|lps?|loops?)"
+#: "Dc over dc and ch 3 over ch-3 sps", "dc in dc, 3 dc in each sp": told once of all that come.
+_OVER_LIKE = when_used(
+    rf"\b(?P<k>{_PLAIN}) (?:over|in|on) (?P=k)(?P<and>,? and |, ?)(?:work |make )?(?:(?P<chain>ch ?(?P<n>\d{{1,2}})) (?:over|in|on) (?:the )?ch-?(?P=n)(?: ?{_SPACE})?(?=\s*(?:[,;.]|$|across|around|to end))|(?P<more>\d{{1,2}} {_PLAIN} in each {_SPACE}\b))"
+)
+
+
+def told_of_all(text: str, low: str) -> tuple[str, str]:
+    """A row's words, as printed and in lower case, with a stitch over its like and chains over theirs told of each of them,
+    where nothing is said to come again.
+
+    >>> told_of_all("Dc over dc and ch 3 over ch-3 sps.", "dc over dc and ch 3 over ch-3 sps.")[1]
+    'dc in each dc and ch 3 over each ch-3 sp.'
+    """
+    found = _OVER_LIKE.search(low) if "*" not in low and "rep" not in low and "(" not in low[:3] else None
+    if found is None:
+        return text, low
+    rest = f"{found['chain']} over each ch-{found['n']} sp" if found["chain"] else found["more"]
+    told = f"{found['k']} in each {found['k']}{' and ' if found['chain'] else found['and']}{rest}"
+    return text[: found.start()] + told + text[found.end() :], low[: found.start()] + told + low[found.end() :]

@@ -37,7 +37,7 @@ _IN_BRACKETS = when_used(
 _SPACE_ONE = when_used(rf"(?P<lead>(?<=[\s.(>])\d{{1,3}} (?:sts?|sc|hdc|dc|htr|tr|puffs?|clusters?|popcorns?|groups?)(?:,| and| &| \+|/) ?{_NUMBER}) ch[- ]?(?P<noun>sp|space|lp|loop)(?=\W*$)")
 #: "There'll be 15 dc per side", "11 dc on each side": behind a row, what its sides have.
 _PER_SIDE = when_used(
-    rf"(?P<lead>(?:[-\u2013\u2014.;,:=]|\s)\s?)(?:(?:so |and |now )?(?:there(?:'ll| will| should)(?: now)? be|you(?:'ll| will| should)?(?: now)? have|that(?:'s| is| makes| gives(?: you)?)|giving(?: you)?|making|=) ?)?"
+    rf"(?<!having)(?<!working)(?<!creasing)(?<!crease)(?<!\bwith)(?<!\bdec)(?<!\binc)(?P<lead>(?:[-\u2013\u2014.;,:=]|\s)\s?)(?:(?:so |and |now )?(?:there(?:'ll| will| should)(?: now)? be|you(?:'ll| will| should)?(?: now)? have|that(?:'s| is| makes| gives(?: you)?)|giving(?: you)?|making|=) ?)?"
     rf"{_NUMBER} (?:sts?|stitches|sc|hdc|dc|htr|tr|dc groups|groups|clusters)(?: (?:now|in total|altogether))? (?:per|(?:on|along|to|for|in|down) (?:each|every|all(?: four)?)|each|a) sides?(?: of (?:the |your )?(?:square|block|hexagon|motif|piece))?(?: (?:between|plus|and|not counting|excluding)\b[^.;()]{{0,30}})?(?=\W*$)"
 )
 #: "(8 sc + 2 x ch 5)": in a count, so many runs of chains.

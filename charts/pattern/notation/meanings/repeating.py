@@ -325,6 +325,18 @@ class Meanings(Doing):
     def grow_blocks(self, n: int, k: str = "", **_: Any) -> Ops | None:
         return (Again(-1, -1, grow=n, of="block"),) if 0 < n <= MOST else None
 
+    def grow_sides(self, n: int = 1, **_: Any) -> Ops | None:
+        """ "As Rnd 3, having 1 more group on each side": of what stands in the spaces between corners, more."""
+        return (Again(-1, -1, grow=n, of="side"),) if 0 < n <= MOST else None
+
+    def grow_side_runs(self, n: int = 1, k: str = "") -> Ops | None:
+        """ "As Rnd 3, with 4 more dc on each side": the stitches between corners, longer by so many."""
+        return (Again(-1, -1, grow=n, of="run"),) if 0 < n <= MOST else None
+
+    def side_runs_of(self, n: int, k: str) -> Ops | None:
+        """ "As Rnd 3, having 11 dc between corners": the stitches between corners, so many."""
+        return (Again(-1, -1, grow=n, of="run of"),) if 0 < n <= MOST else None
+
     def fewer(self, n: int, c: Noun) -> Ops | None:
         """ "having 1 loop less in each row": of what the row says so many times, fewer."""
         return (Again(-1, -1, grow=-n, of="times"),) if 0 < n <= MOST and c.name != "ring" else None

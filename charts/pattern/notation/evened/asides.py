@@ -1,0 +1,63 @@
+"""What is said of work beside it: "petal of sc, hdc, 3 dc, hdc, sc", "2 dc in next st - increase", "(2-dc group)", and the
+second of two ways to make a foundation.
+
+Every function takes a row's text in lower case and gives it letter for letter as long as before.
+"""
+
+from __future__ import annotations
+
+from ...when_used import when_used
+
+_PLAIN = r"(?:s ?c|h ?d ?c|h ?tr|d ?c|d ?tr|tr|sl st|ss)"
+_PART = rf"(?:(?:\d{{1,2}}|one|two|three|four|five|six|seven) ?)?{_PLAIN}"
+#: Three things or more in a row: what a petal is made of.
+_LIST = rf"{_PART}(?:(?:, ?| )(?:and )?{_PART}){{2,}}"
+_SHAPE = r"(?:petals?|scallops?|leaf|leaves|points?)"
+#: "Petal of 1 sc, 3 dc, 1 sc", "petals of ...", "a petal consisting of ...": the list itself is worked.
+_SHAPE_OF = when_used(rf"(?P<name>\b(?:(?:an?|one|1|the) )?{_SHAPE} (?:(?:made|made up|consisting|composed) )?(?:of|with):? )(?={_LIST})")
+#: "Work a petal in each sp as follows: sc, ...", "1 petal in each sp: (sc, ...)": so many of the list that follows.
+_SHAPE_IN = when_used(
+    rf"(?P<name>\b(?:(?:an?|one|1) )?{_SHAPE})(?P<where> (?:in|into|over|around) (?:the )?(?:each|every|next|all)\b[^.;:()]{{2,40}}?(?:,? (?:as follows|like this|thus|worked as|work(?:ing)?))?(?::|(?= \()) ?[(\[]?)(?={_LIST})"
+)
+_PLACE = r"(?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr|sp|space|loop|lp|ch)"
+#: "2 dc in next st - increase", "sc next 2 sts tog = dec": what that is, behind it.
+_SHAPING_SAID = when_used(
+    rf"(?P<work>\b(?:[2-5]|two|three) {_PLAIN} (?:in|into) (?:the )?(?:(?:next|same|each|first|last|this|that|following) )+{_PLACE}|\b{_PLAIN}[ -]?[2-5][ -]?tog\b[^,;.()*-]{{0,24}}|\b(?:next )?2 {_PLACE} tog(?:ether)?)"
+    rf"(?P<said> ?[-=:] ?(?:(?:an?|one|1) )?(?:increase|increasing|inc|decrease|decreasing|dec)(?: (?:made|done|worked))?)(?=\s*(?:[,;.)*\]]|$))"
+)
+#: "2 dc in next dc (2-dc group)": what was just made.
+_GROUP_SAID = when_used(rf"(?<=[a-z]) ?\((?:(?:an?|one|1) )?[2-9][- ]?{_PLAIN}[- ](?:group|grp|shell|fan|cluster|set)s?(?: (?:made|formed|done|completed))?\)(?=\s*[,;.)*\]])")
+#: "1 tr in each of the 3 tr in first group": where a round begins, those are the next ones.
+_OF_FIRST = when_used(rf"(?P<of>\beach of (?:the )?(?:next |first )?[2-9] (?:{_PLAIN}|trebles?|double crochets?|single crochets?|sts?|stitches))(?P<group> (?:in|of) (?:the )?(?:first|1st) (?:group|shell|fan|block|set)(?: below)?)(?=\s*[,;.(*])")
+#: "Join in top st of ch 4": the top of the chain that a row begins with.
+_TOP_STITCH = when_used(r"\btop (?P<st>st|stitch) (?P<of>of (?:the )?(?:(?:first|1st|beg|beginning|starting|turning) )?(?:ch ?-?\d|\d ?-?ch|t-?ch|turning ch(?:ain)?|chain)\b)(?! ?(?:sp|space|lp|loop))")
+#: "Skip the chain below", "sk chs": all of the loop's chains, of which nobody says how many.
+_SKIPS_ALL = when_used(r"\b(?P<skip>sk|skip|miss|omit|pass)(?P<chs> (?:over )?(?:(?:the|those|all) (?:chain|ch|chs|chains)|chs|chains)(?: below| between)?)(?=\s*[,;.)])")
+#: "Ch 3, 1 dc at base, ...", "dc at base of ch": where the round's beginning chain stands.
+_AT_BASE = when_used(r"\bat (?:the )?(?:base|bottom)(?P<of> of (?:the |that |same |beg |beginning |starting |turning )*(?:ch|chain)[- ]?\d?)?(?=\s*[,;.(])")
+_FOUNDATION_STITCH = r"(?:f ?-?(?:sc|hdc|dc)|(?:sc|hdc|dc) foundation|foundation (?:sc|hdc|dc|single crochets?|double crochets?|half double crochets?)(?: stitch(?:es)?)?)"
+#: "Fsc 20, or ch 21 and sc in 2nd ch ...", "ch 21, sc in 2nd ch and across, or fsc 20": chains, and stitches without them.
+_OR_CHAIN = when_used(rf"^(?P<other>\W*(?:(?:make|work) )?(?:\d{{1,3}} )?{_FOUNDATION_STITCH}(?: \d{{1,3}})?,? or )(?=(?:make |work )?(?:ch(?:ain)?s? ?\d|\d{{1,3}} ?ch))")
+_OR_FOUNDATION = when_used(rf"(?P<other>,? \(?or (?:you can |just )?(?:make |work |do |use )?(?:\d{{1,3}} )?{_FOUNDATION_STITCH}(?: \d{{1,3}})?\)?)(?=\s*(?:[.;(\[]|$))")
+
+
+def asides_evened(low: str) -> str:
+    """The text without what only names or repeats the work beside it.
+
+    >>> asides_evened("in each sp work petal of 1 sc, 3 dc, 1 sc; join").split("work")[1].split()
+    ['1', 'sc,', '3', 'dc,', '1', 'sc;', 'join']
+    >>> asides_evened("(2 dc in next st - increase) around"), asides_evened("[2 dc in next dc (2dc group)] x 11")
+    ('(2 dc in next st           ) around', '[2 dc in next dc            ] x 11')
+    >>> asides_evened("fsc 20 or ch 21 and sc in 2nd ch from hook").strip()
+    'ch 21 and sc in 2nd ch from hook'
+    """
+    low = _SHAPE_OF.sub(lambda m: " " * len(m[0]), low)
+    low = _SHAPE_IN.sub(lambda m: " " * len(m["name"]) + m["where"], low)
+    low = _SHAPING_SAID.sub(lambda m: m["work"] + " " * len(m["said"]), low)
+    low = _GROUP_SAID.sub(lambda m: " " * len(m[0]), low)
+    low = _OF_FIRST.sub(lambda m: m["of"] + " " * len(m["group"]), low) if "each of" in low else low
+    low = _TOP_STITCH.sub(lambda m: f"top {m['of']}".ljust(len(m[0])), low) if "top st" in low else low
+    low = _SKIPS_ALL.sub(lambda m: f"{m['skip']} sp".ljust(len(m[0])), low) if "hook" not in low else low
+    low = _AT_BASE.sub(lambda m: ("in same st" if m["of"] else "in same").ljust(len(m[0])), low) if "at " in low else low
+    low = _OR_CHAIN.sub(lambda m: " " * len(m["other"]), low) if " or " in low else low
+    return _OR_FOUNDATION.sub(lambda m: " " * len(m["other"]), low) if "or " in low else low
