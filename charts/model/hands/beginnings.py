@@ -195,7 +195,8 @@ def hook(p: Hand, place: Place) -> list[Target]:
             f"the foundation has {len(p.ground.slots)} ch; there is no {ordinal(place.nth)} ch from the hook",
             f"make at least {place.nth + place.count - 1} ch",
         )
-    if place.nth == 1 and len(p.ground.slots) > _MIDDLE:
+    led = any(s.kind == "ch" and s.chains for s in p.out)  # behind a chain of the row that loop is another
+    if place.nth == 1 and len(p.ground.slots) > _MIDDLE and not led:
         says = "the 1st ch from the hook is the one that its loop comes out of; no stitch goes into it"
         p.amiss = p.amiss or Stuck(says, 'write "in 2nd ch from hook", or say which chain is meant')
     p.here = slot + place.count

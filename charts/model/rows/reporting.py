@@ -226,11 +226,17 @@ def problem(
 
 def proved_without(w: Working, task: Task, tried: Tried, problems: tuple[Problem, ...]) -> bool:
     """Whether a row comes out as counted without its words that were not understood; says so once, or what is wrong."""
-    comes_out = not (tried.faults or tried.left or tried.replaced)
-    proves = comes_out and (_counts_all(task, tried) if task.stated else True)
+    comes_out = not (tried.faults or tried.replaced)
+    only_marks = all(not _words(found).strip("*+") for found in problems)
+    if not (task.stated and only_marks):  # no work is lost with a star
+        comes_out = comes_out and not tried.left and (not task.stated or _counts_all(task, tried))
+    proves = comes_out
     for found in problems:
         if proves:
             says = f'not understood and set aside: "{_words(found)}"; the row comes out {_how(task)} without it'
+            if only_marks:
+                opened = f'the "{_words(found)}" opens a repeat that never says where it ends'
+                says = f"{opened}; as it was read the row comes out {_how(task)}"
             note = Note(task.text.label, says, found.line, found.column)
             w.notes += [note] if note not in w.notes else []
         elif found not in w.problems:

@@ -317,6 +317,19 @@ def _from_behind(op: Op) -> Op:
     return op
 
 
+def past_its_own_chain(ops: Ops) -> Ops:
+    """ "Ch 20. Row 1: Ch 1, sc in 2nd ch from hook": the chain of the row is the 1st from the hook, so that the foundation
+    is worked to its end; the ops as they are where the row does not begin so."""
+    at = next((n for n, op in enumerate(ops) if not isinstance(op, Act)), -1)
+    led, then = (ops[at], ops[at + 1]) if 0 <= at < len(ops) - 1 else (None, None)
+    if not isinstance(led, Chain) or not isinstance(then, Make) or not then.places:
+        return ops
+    first = then.places[0]
+    if first.which != "hook" or first.nth != led.count + 1 or led.count > max(TURNING.values()):
+        return ops
+    return (*ops[: at + 1], replace(then, places=(replace(first, nth=1), *then.places[1:])), *ops[at + 2 :])
+
+
 _OTHER_SIDE = {"FP": "BP", "BP": "FP"}
 
 

@@ -61,6 +61,7 @@ from .first_stitch import (
     in_row_below,
     in_space_below,
     other_ways,
+    past_its_own_chain,
     posts_from_behind,
     replaced,
     ribs_as_seen,
@@ -127,6 +128,8 @@ _IN_EVERY_PART = when_used(
     r" (?:(?:\d-)?[a-z]+[- ])?(?:group|block|set|section|petal|repeat|wedge|segment|panel)s?(?: now)?"
 )
 _REPEATED = when_used(r"\b(?:rep|repeat|rpt)\b|\btimes\b|\ba?round\b")
+#: What a row ends with behind its work: how it is joined, and its count.
+_ROUND_ENDS = when_used(r"[\s.,;]*(?:\b(?:join|ss|sl st|slip st|slip stitch)\b[^.;(*]*)?[\s.,;]*(?:[(\[] ?\d[^()\[\]]*[)\]])?[\s.]*$")
 _ONE_SHAPING = when_used(r"^(?:\d{1,2}|one|two) ?[a-z]+,? (?:and |then )?(?:inc|dec|increase|decrease|invdec)\W*$")
 #: "(all in same corner)": what stands before goes there.
 _ALL_IN = when_used(r"(?:all|both|worked|all worked) in(?:to)? (?:the )?(?:same|that|one) (?:ch-?\d* )?(?P<noun>corner|st|stitch|sp|space|loop|lp|ch|place)")
@@ -277,6 +280,11 @@ class RowReader:
         again = self.read(text, low[: found.start] + " " * (found.end - found.start) + low[found.end :], source)
         if again.complaints or (_TO_THE_END.search(low[found.end :]) and not _all_along(again.ops)):
             return None
+        if (tail := _ROUND_ENDS.search(low, found.end)) is not None:
+            at, mark = tail.start(), low[found.start : found.end]
+            closed = self.alone(f"{text[:at]}; rep from {mark} around{text[at:]}", f"{low[:at]}; rep from {mark} around{low[at:]}", source)
+            if not closed.complaints:  # a star is put where something comes again
+                again.ops, again.others = closed.ops, (*closed.others, again.ops, *again.others)
         again.complaints.append(replace(found, aside=True, idle=True))
         return again
 
@@ -426,6 +434,8 @@ class _Reading:
         apart = (each_in_turn(self.out.ops), one_to_each(self.out.ops))
         self.out.others += tuple(ops for ops in apart if ops != self.out.ops)
         self.out.others += begun_further_on(self.out.ops) if made_up else ()
+        longer = past_its_own_chain(self.out.ops)
+        self.out.others += (longer,) if longer != self.out.ops else ()
         seen = ribs_as_seen(self.out.ops)
         self.out.others += (seen,) if seen != self.out.ops else ()
         alone = alone_all_along(self.out.ops) if self.out.counts else self.out.ops

@@ -211,3 +211,37 @@ def test_a_stitch_at_the_base_stands_beside_the_beginning_chain(where: str) -> N
 @pytest.mark.parametrize("said", ["Dec 1 st each side.", "Dec 1 st on each side.", "Dec 1 dc at both sides of row."])
 def test_each_side_of_a_row_is_an_end_and_no_count(said: str) -> None:
     assert _last(f"Ch 20.\nRow 1: Dc in 4th ch from hook and in each ch. (18)\nRow 2: {said}\n") == ([], (16, 0))
+
+
+# -- repeats and chains that a page leaves half said ---------------------------------------------------------------------
+
+_LOOPED = "Ch 6, join.\nRnd 1: Ch 1, 24 sc in ring, join. (24)\n"
+
+
+@pytest.mark.parametrize("said", ["*Ch 7. Skip 1 sc and sc into next sc. (12 loops)", "*Ch 7, sk 1, sc in next; join. (12 loops)"])
+def test_a_repeat_that_is_never_closed_goes_round_where_the_count_says_so(said: str) -> None:
+    worked = work_text(f"{_LOOPED}Rnd 2: {said}\nRnd 3: *7 sc in each loop. Join. (84)\n")
+    assert (_told(worked), [made for made, _ in _rows(worked)]) == ([], [24, 12, 84])
+
+
+def test_a_repeat_that_is_never_closed_goes_round_without_a_count_too_and_it_is_said() -> None:
+    worked = work_text(f"{_LOOPED}Rnd 2: *Ch 7, sk 1, sc in next; join.\n")
+    assert (_told(worked), _rows(worked)[-1]) == ([], (12, 84))
+    assert ["Rnd 2"] == [note.where for note in worked.notes if "never says where it ends" in note.says]
+
+
+def test_from_the_star_repeat() -> None:
+    assert _last(_STRIP + "Row 3: Ch 1, *sc in next st, hdc in next st; from * repeat to the end of the row.\n") == ([], (24, 0))
+
+
+@pytest.mark.parametrize("said", ["Sc, dc across, ch 1, turn.", "Alternate sc, dc across.", "Ch 1, sc 1, dc 1 across.", "Sc, dc repeat to end."])
+def test_two_stitches_told_once_are_worked_by_turns(said: str) -> None:
+    worked = work_text(f"{_STRIP}Row 3: {said}\n")
+    made = [stitch.kind for stitch in worked.fabric.rows[-1].row.stitches if stitch.kind in ("sc", "dc")]
+    assert (_told(worked), made) == ([], ["sc", "dc"] * 12)
+
+
+def test_the_chain_of_the_first_row_is_one_more_of_the_foundation_where_only_so_it_comes_out() -> None:
+    fans = "Row 1: Ch 1, sc in 2nd ch from hook, *ch 1, sk 3 ch, 5 dc in next ch, ch 1, sk 3 ch, sc in next ch, rep from * across. Turn.\n"
+    assert _last(f"Ch 25.\n{fans}") == ([], (19, 7))
+    assert _told(work_text("Ch 25.\nRow 1: Sc in 1st ch from hook, sc in each ch across.\n")) == ["Row 1"]

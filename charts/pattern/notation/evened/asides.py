@@ -35,6 +35,8 @@ _TOP_STITCH = when_used(r"\btop (?P<st>st|stitch) (?P<of>of (?:the )?(?:(?:first
 _SKIPS_ALL = when_used(r"\b(?P<skip>sk|skip|miss|omit|pass)(?P<chs> (?:over )?(?:(?:the|those|all) (?:chain|ch|chs|chains)|chs|chains)(?: below| between)?)(?=\s*[,;.)])")
 #: "Ch 3, 1 dc at base, ...", "dc at base of ch": where the round's beginning chain stands.
 _AT_BASE = when_used(r"\bat (?:the )?(?:base|bottom)(?P<of> of (?:the |that |same |beg |beginning |starting |turning )*(?:ch|chain)[- ]?\d?)?(?=\s*[,;.(])")
+#: "..., from * repeat to the end of the row".
+_FROM_FIRST = when_used(r"(?<=[,;.)] )from (?P<mark>\*+) (?P<rep>repeat|rep)\b")
 _FOUNDATION_STITCH = r"(?:f ?-?(?:sc|hdc|dc)|(?:sc|hdc|dc) foundation|foundation (?:sc|hdc|dc|single crochets?|double crochets?|half double crochets?)(?: stitch(?:es)?)?)"
 #: "Fsc 20, or ch 21 and sc in 2nd ch ...", "ch 21, sc in 2nd ch and across, or fsc 20": chains, and stitches without them.
 _OR_CHAIN = when_used(rf"^(?P<other>\W*(?:(?:make|work) )?(?:\d{{1,3}} )?{_FOUNDATION_STITCH}(?: \d{{1,3}})?,? or )(?=(?:make |work )?(?:ch(?:ain)?s? ?\d|\d{{1,3}} ?ch))")
@@ -59,5 +61,6 @@ def asides_evened(low: str) -> str:
     low = _TOP_STITCH.sub(lambda m: f"top {m['of']}".ljust(len(m[0])), low) if "top st" in low else low
     low = _SKIPS_ALL.sub(lambda m: f"{m['skip']} sp".ljust(len(m[0])), low) if "hook" not in low else low
     low = _AT_BASE.sub(lambda m: ("in same st" if m["of"] else "in same").ljust(len(m[0])), low) if "at " in low else low
+    low = _FROM_FIRST.sub(lambda m: f"{m['rep']} from {m['mark']}", low) if "from *" in low else low
     low = _OR_CHAIN.sub(lambda m: " " * len(m["other"]), low) if " or " in low else low
     return _OR_FOUNDATION.sub(lambda m: " " * len(m["other"]), low) if "or " in low else low

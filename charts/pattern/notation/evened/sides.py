@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from ...when_used import when_used
 
 #: "Rotate" behind work into the last chain, with work behind it that does not say itself where it goes.
@@ -34,6 +36,12 @@ _OVER_LIKE = when_used(
 )
 
 
+#: "Sc, dc across": two stitches told once, worked by turns.
+_TWO_ACROSS = when_used(
+    rf"^(?P<lead>\W*(?:ch ?\d(?:,? turn)?[,.;]? ?)?(?:turn[.,;]? ?)?)(?P<said>(?:1 )?{_PLAIN}(?: 1)?(?:, ?(?:1 )?{_PLAIN}(?: 1)?)+)(?P<far>,? (?:across|around|to (?:the )?end(?: of (?:the )?(?:row|rnd|round))?|all the way (?:across|around)|repeat (?:across|around|to (?:the )?end))(?=\s*(?:[,;.(]|$)))"
+)
+
+
 def told_of_all(text: str, low: str) -> tuple[str, str]:
     """A row's words, as printed and in lower case, with a stitch over its like and chains over theirs told of each of them,
     where nothing is said to come again.
@@ -41,6 +49,9 @@ def told_of_all(text: str, low: str) -> tuple[str, str]:
     >>> told_of_all("Dc over dc and ch 3 over ch-3 sps.", "dc over dc and ch 3 over ch-3 sps.")[1]
     'dc in each dc and ch 3 over each ch-3 sp.'
     """
+    if (found := _TWO_ACROSS.match(low)) is not None and len(set(re.findall(_PLAIN, found["said"]))) > 1:
+        start, end = found.span("said")
+        return f"{text[:start]}({text[start:end]}){text[end:]}", f"{low[:start]}({low[start:end]}){low[end:]}"
     found = _OVER_LIKE.search(low) if "*" not in low and "rep" not in low and "(" not in low[:3] else None
     if found is None:
         return text, low
