@@ -50,11 +50,14 @@ def vocabulary() -> MappingProxyType[str, tuple[tuple[str, str], ...]]:
         if not line.strip() or line.startswith("#"):
             continue
         kind, _, spellings = line.partition(":")
+        kind = kind.strip()
         for form in spellings.split(","):
             spelled, _, value = form.strip().partition("|")
-            entry = (kind.strip(), value or spelled)
+            entry = (kind, value or spelled)
             for written in (spelled, spelled.replace("n't", "nt")) if "n't" in spelled else (spelled,):
-                if entry not in out.setdefault(written, []):
+                if written not in out:
+                    out[written] = [entry]
+                elif entry not in out[written]:
                     out[written].append(entry)
     return MappingProxyType({spelled: tuple(kinds) for spelled, kinds in out.items()})
 
@@ -80,7 +83,10 @@ class _Root(Trie):
 
     def add(self, spelled: str, entries: Sequence[tuple[str, Any]]) -> None:
         """Keep a spelling for later, where it is plain what its first word is."""
-        if found := _PLAINLY_BEGUN.match(spelled):
+        first, _, rest = spelled.partition(" ")
+        if spelled.isascii() and first.isalpha() and first.islower() and "rep" not in first and (not rest or rest[0].islower()):
+            self._waiting.setdefault(first, []).append((spelled, entries))  # as most are, told without the pattern
+        elif found := _PLAINLY_BEGUN.match(spelled):
             self._waiting.setdefault(found[1], []).append((spelled, entries))
         else:
             add_to(self, spelled, entries)
