@@ -8,6 +8,7 @@ written when the first record is made: 0.06 ms. To a checker of types this is th
 from __future__ import annotations
 
 import dataclasses
+import inspect
 from collections.abc import Callable
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any
@@ -55,7 +56,7 @@ else:
 def _with_fields(cls: type, *, fixed: bool, slots: bool) -> type:
     """The class with its fields known to the library. What its annotations say is kept from it while it looks, where
     all are plain: it takes each that is text to pieces, to see whether it names a variable of the class."""
-    told = cls.__dict__.get("__annotations__", {})
+    told = inspect.get_annotations(cls)
     plain = not any("Var" in str(one) or "KW_ONLY" in str(one) for one in told.values())
     if plain:
         cls.__annotations__ = dict.fromkeys(told, object)

@@ -200,8 +200,9 @@ def _ways(
                 if one.__class__ is str:
                     run += one
                 else:
+                    run, rest = _set_before(run, one) if run and one is not None else (run, one)
                     run = _ended(run, needs)
-                    needs.append(one)
+                    needs.append(rest)
             continue
         run = _ended(run, needs)
         if told is not _END:
@@ -227,6 +228,19 @@ def _way_behind(parts: list[str], at: int) -> int:
             depth -= 1
         at += 1
     return at
+
+
+#: Before more ways than this the letters before them are looked for by themselves.
+_MOST_WAYS = 12
+
+
+def _set_before(run: str, ways: tuple[Any, ...]) -> tuple[str, tuple[Any, ...]]:
+    """Letters put before each of the ways that follow them at once, as "ch 0" before "st" or "nd"; what is left of them."""
+    last = run[-1] if run[-1] in _MADE_ONE else ""
+    if len(ways) > _MOST_WAYS or any([way.__class__ is not str or way[0] == last for way in ways]):
+        return run, ways
+    run = _TWICE.sub(r"\1\2", run)
+    return "", tuple([run + way for way in ways])
 
 
 def _ended(run: str, needs: list[Any]) -> str:

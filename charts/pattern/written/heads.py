@@ -29,6 +29,8 @@ _HEAD_BY_WORD = when_used(
     rf"(?P<label>(?P<word>{_WORD})\s*(?:(?:no|nr|num|number)\.?\s*)?\#?\s*(?P<first>{_NUM})(?P<range>(?:{_RANGE}{_RANGE_ON}*)?)(?P<open>{_OPEN})?)"
     rf"{_AFTER}{_MARK}\s*",
 )
+#: What most of them are, told without the rest: "Row 12: ", where nothing else can stand before the mark.
+_PLAIN_HEAD = when_used(rf"(?P<label>(?P<word>{_WORD})\s*\#?\s*(?P<first>\d{{1,6}}))(?=:){_MARK}\s*")
 _BEGINS = ("row", "rnd", "round", "rd", "rw")
 _OTHER_HEAD = when_used(
     rf"(?P<label>(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*r?\s?\d+\s*)?:)|\s?:\s?(?=\d+\s*-\s))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,|\+)\s*(?:r\s?\d{{1,3}}|\d{{1,3}}(?!\s*sts?\b)))*)(?![a-z0-9])"
@@ -157,7 +159,10 @@ def _letter_first(low: str, at: int) -> str:
 def head_at(low: str, at: int) -> Head | None:
     """A head that stands at a place of a line in lower case."""
     low = _letter_first(_dash_is_mark(low, at), at)
-    found = (_HEAD_BY_WORD if low.startswith(_BEGINS, at) else _OTHER_HEAD).match(low, at)
+    if low.startswith(_BEGINS, at):
+        found = _PLAIN_HEAD.match(low, at) or _HEAD_BY_WORD.match(low, at)
+    else:
+        found = _OTHER_HEAD.match(low, at)
     if not found:
         return None
     said: Callable[[str], Any] = found.groupdict().get
