@@ -235,9 +235,9 @@ _MOST_WAYS = 12
 
 
 def _set_before(run: str, ways: tuple[Any, ...]) -> tuple[str, tuple[Any, ...]]:
-    """Letters put before each of the ways that follow them at once, as "ch 0" before "st" or "nd"; what is left of them."""
+    """Letters put before each of the ways that follow at once, "ch 0" before "st" or "nd"; what is left of them."""
     last = run[-1] if run[-1] in _MADE_ONE else ""
-    if len(ways) > _MOST_WAYS or any([way.__class__ is not str or way[0] == last for way in ways]):
+    if len(ways) > _MOST_WAYS or any(way.__class__ is not str or way[0] == last for way in ways):
         return run, ways
     run = _TWICE.sub(r"\1\2", run)
     return "", tuple([run + way for way in ways])
