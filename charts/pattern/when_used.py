@@ -52,10 +52,10 @@ class _WhenUsed:
         """Whether a text lacks letters that every match has, or has them in another order."""
         low = flat(text, self._exact)
         if self._needed is None:
-            self._needed, self._looked_through = letters_needed(self.pattern, self._flags, low), False
-        if not self._looked_through and reached(self._needed, low) >= 0:
+            self._needed = letters_needed(self.pattern, self._flags, low)
+        elif not self._looked_through and reached(self._needed, low) >= 0:
             self._needed, self._looked_through = letters_needed(self.pattern, self._flags), True
-        return bool(self._needed) and reached(self._needed, low) < 0
+        return reached(self._needed, low) < 0
 
 
 def when_used(pattern: str, flags: int = 0) -> re.Pattern[str]:
@@ -219,6 +219,8 @@ def _ways(
 
 def _way_behind(parts: list[str], at: int) -> int:
     """The place of the next sign for "or" outside all brackets, or the end."""
+    if "|" not in parts:
+        return len(parts)
     depth = 0
     while at < len(parts) and (depth or parts[at] != "|"):
         part = parts[at]
