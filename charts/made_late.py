@@ -63,7 +63,7 @@ def _with_fields(cls: type, *, fixed: bool, slots: bool) -> type:
     new: type = dataclasses.dataclass(init=False, repr=False, eq=False, frozen=fixed, slots=slots)(cls)
     if plain:
         cls.__annotations__ = new.__annotations__ = told
-        for field in dataclasses.fields(new):  # type: ignore[arg-type]
+        for field in dataclasses.fields(new):
             field.type = told.get(field.name, field.type)
     return new
 
