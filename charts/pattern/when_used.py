@@ -105,7 +105,7 @@ def letters_needed(pattern: str, flags: int = 0, text: str | None = None) -> lis
     where such a text is given, each alternative is followed only as far as the text holds what it needs.
 
     >>> letters_needed(r"(?:then )?(?:chang(?:e|ing)|switch) to [a-z]+ (yarn|wool)s?")
-    [(['chang', ('e', 'ing')], 'switch'), ' to ', ' ', ('yarn', 'wool')]
+    [([('change', 'changing')], 'switch'), ' to ', (' yarn', ' wool')]
     """
     if flags & re.VERBOSE:
         return []
