@@ -13,13 +13,14 @@ from dataclasses import field
 
 from ..made_late import dataclass
 from . import lexicon
+from .when_used import when_used
 
 _YO = r"\b(?:yo|yrh|yoh|yarn\s+over(?:\s+hook)?|yarn\s+round\s+hook)\b"
 _NUMBER = r"\d{1,2}|two|three|four|five|six|seven|eight|nine|ten"
 #: A stitch named after one of these is a place, not something that is made.
 _PLACED = ("next", "last", "first", "these", "same", "each", "the", "in", "into", "skip", "miss", "sk", "over", "of")
 _AFTER = "".join(rf"(?<!\b{word} )" for word in _PLACED)
-_MOVE = re.compile(
+_MOVE = when_used(
     r"(?P<open>[\[(])|(?P<close>[\])])|(?P<star>\*)|(?P<again>\brep(?:eat|eating)?\b)"
     rf"|(?P<times>\b(?:(?P<n>{_NUMBER})\s+(?:more\s+)?times?|twice|once)\b)"
     rf"|(?P<yo>{_YO})|(?P<into>\binsert(?:ing)?\b)|(?P<up>\b(?:pull|draw)(?:ing)?\s+up\b)"
@@ -27,8 +28,8 @@ _MOVE = re.compile(
     rf"|(?P<made>{_AFTER}\b(?:(?P<count>\d{{1,2}})\s+)?(?P<stitch>{lexicon.ANY_PLAIN})\b)"
 )
 #: From here on the hook only closes what is made: the end of a popcorn.
-_LET_GO = re.compile(r"\b(?:drop|remov|withdraw|tak(?:e|ing)\s+(?:the\s+)?hook)")
-_PAIR = re.compile(r"through\s+(?:the\s+)?(?:first\s+|next\s+)?(?:2|two)\b")
+_LET_GO = when_used(r"\b(?:drop|remov|withdraw|tak(?:e|ing)\s+(?:the\s+)?hook)")
+_PAIR = when_used(r"through\s+(?:the\s+)?(?:first\s+|next\s+)?(?:2|two)\b")
 #: The plain stitch begun with so many yarn-overs; one is a double, or a half double that is drawn through at once.
 _BY_YARN_OVERS = tuple(name for name in lexicon.US_HEIGHTS if name != "hdc")
 MOST_LEGS = 99

@@ -6,8 +6,9 @@ where the text holds letters that every match has (`letters_needed`): to look fo
 
 from __future__ import annotations
 
+import functools
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from typing import Any, cast
 
 #: Of each way of asking, which of its arguments is the text that is asked, and what it gives where nothing matches.
@@ -24,7 +25,9 @@ class _WhenUsed:
     def __init__(self, pattern: str, flags: int) -> None:
         self.pattern = pattern
         self._flags = flags
-        self._needed: list[tuple[str, ...]] | None = None
+        self._needed: list[Any] | None = None
+        self._looked_through = False
+        self._exact = _is_exact(pattern, flags)
 
     def __getattr__(self, name: str) -> Any:
         if name.startswith("_"):
@@ -46,15 +49,13 @@ class _WhenUsed:
         return found
 
     def _cannot_match(self, text: str) -> bool:
-        """Whether a text lacks letters that every match has. Of letters beyond ASCII, some are another's capital."""
-        if not text.isascii():
-            return False
+        """Whether a text lacks letters that every match has, or has them in another order."""
+        low = flat(text, self._exact)
         if self._needed is None:
-            self._needed = letters_needed(self.pattern, self._flags)
-        if not self._needed:
-            return False
-        low = text.lower()
-        return any(not any(letters in low for letters in ways) for ways in self._needed)
+            self._needed = letters_needed(self.pattern, self._flags, low)
+        elif not self._looked_through and reached(self._needed, low) >= 0:
+            self._needed, self._looked_through = letters_needed(self.pattern, self._flags), True
+        return reached(self._needed, low) < 0
 
 
 def when_used(pattern: str, flags: int = 0) -> re.Pattern[str]:
@@ -67,107 +68,305 @@ def when_used(pattern: str, flags: int = 0) -> re.Pattern[str]:
     return cast("re.Pattern[str]", _WhenUsed(pattern, flags))
 
 
-#: The parts of a pattern: letters that come once, alternatives of letters alone, an escape, a class, what opens a
-#: group, how often, any other sign.
+#: How often a part comes; one sign, escape or class; what opens a group; what a group without a group in it holds.
+_OFTEN = r"(?:[*+?][?+]?|\{(?:\d+(?:,\d*)?|,\d*)\}[?+]?)"
+_CLASS = r"\[\^?\]?(?:\\.|[^\]\\]++)*+\]"
+_OPEN = r"\((?:\?(?:P<\w+>|:|<?[=!]|[a-zA-Z-]+:|P=|\(\w+\)|))?"
 _PARTS = re.compile(
-    r"[a-z ]+(?![*+?{])|\((?:\?:)?[a-z ]+(?:\|[a-z ]+)*\)"
-    r"|\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\((?:\?(?:P<\w+>|[a-zA-Z-]*:|<?[=!]|))?|[*+?]\??|\{\d*,?\d*\}\??|.",
+    rf"[A-Za-z ]+(?!{_OFTEN})|{_OPEN}(?:[^()\[\]\\]++|\\.|{_CLASS})*+\){_OFTEN}?|{_OPEN}|\){_OFTEN}?|\||"
+    rf"(?:\\u[0-9a-fA-F]{{4}}|\\.|{_CLASS}|.){_OFTEN}?",
     re.DOTALL,
 )
-_PLAIN_GROUP = re.compile(r"\((?:\?(?:P<\w+>|[aiLmsu-]*:))?\Z")
-_LOOK = ("(?=", "(?!", "(?<=", "(?<!")
-#: More ways than this are not looked for, and no more of what every match needs than so many.
-_MOST_WAYS, _MOST_NEEDED = 40, 3
+_OPENED = re.compile(_OPEN)
+_HOW_OFTEN = re.compile(rf"{_OFTEN}\Z")
+#: What every match of a part holds: letters; one of some ways; a row of these, None where anything may stand between.
+Needs = str | tuple[Any, ...] | list[Any] | None
+_KNOWN: tuple[dict[str, Any], dict[str, Any]] = ({}, {})
+_NEW, _GROUP, _END = object(), object(), object()
+_TWICE = re.compile(r"(0)0+|( ) +")
+#: A figure or a space may be the last sign of one part and the first of the next, where several were made one.
+_MADE_ONE = "0 "
 
 
 class _Unknown(Exception):
     """A pattern with a part that is not followed here."""
 
 
-def letters_needed(pattern: str, flags: int = 0) -> list[tuple[str, ...]]:
-    """What every match of a pattern holds, in lower case: of each tuple one at least. Empty where nothing is known.
+class _Look:
+    """What stands before a place or behind it, which a match does not take."""
+
+    def __init__(self, ahead: bool, needs: list[Any]) -> None:
+        self.ahead, self.needs = ahead, needs
+
+
+def letters_needed(pattern: str, flags: int = 0, text: str | None = None) -> list[Any]:
+    """What every match of a pattern holds, in this order: letters, or of a tuple one way at least, which is letters or
+    again a list in order. Empty where nothing is known. Figures are "0" and white is a space, as `flat` writes a text;
+    where such a text is given, each alternative is followed only as far as the text holds what it needs.
 
     >>> letters_needed(r"(?:then )?(?:chang(?:e|ing)|switch) to [a-z]+ (yarn|wool)s?")
-    [('chang', 'switch'), (' to ',), ('yarn', 'wool')]
+    [([('change', 'changing')], 'switch'), ' to ', (' yarn', ' wool')]
     """
     if flags & re.VERBOSE:
         return []
-    parts = iter(_PARTS.findall(pattern))
+    parts = _PARTS.findall(pattern)
     try:
-        found, ended = _alternatives(parts)
+        ways, at = _ways(parts, 0, _is_exact(pattern, flags), whole=True, begins=True, text=text)
     except _Unknown:
         return []
-    return sorted(found, key=_least, reverse=True)[:_MOST_NEEDED] if not ended else []
+    return [needed for needed in _one_of(ways) if needed is not None] if at == len(parts) else []
 
 
-def _least(ways: tuple[str, ...]) -> int:
-    return min(map(len, ways))
+def _is_exact(pattern: str, flags: int) -> bool:
+    """Whether capitals are told from small letters all over a pattern."""
+    return not flags & re.IGNORECASE and "(?i" not in pattern
 
 
-def _alternatives(parts: Iterator[str]) -> tuple[list[tuple[str, ...]], bool]:
-    """What all alternatives up to the closing bracket need, and whether there was one."""
-    every, ended = [], "|"
-    while ended == "|":
-        needed, ended = _sequence(parts)
-        every.append(needed)
-    if len(every) == 1:
-        return every[0], ended == ")"
-    if not all(every):
-        return [], ended == ")"
-    best = (needed[0] if len(needed) == 1 else max(needed, key=_least) for needed in every)
-    ways = tuple(dict.fromkeys(letters for one in best for letters in one))
-    return ([ways] if len(ways) <= _MOST_WAYS else []), ended == ")"
+@functools.lru_cache(maxsize=16)
+def flat(text: str, exact: bool) -> str:
+    """A text with each run of figures as "0" and each of white as a space; in small letters unless capitals count.
+
+    >>> flat("Row 12:\\n2 Sc", True), flat("Row 12:\\n2 Sc", False)
+    ('Row 0: 0 Sc', 'row 0: 0 sc')
+    """
+    if not exact:
+        text = text.lower()
+        if not text.isascii():  # two letters that a pattern finds for "s" and "i"
+            text = text.replace("\u017f", "s").replace("\u0131", "i")
+    return _WHITE.sub(" ", _FIGURES.sub("0", text))
 
 
-def _sequence(parts: Iterator[str]) -> tuple[list[tuple[str, ...]], str]:
-    """What one sequence needs, and the sign that ended it."""
-    needed: list[tuple[str, ...]] = []
-    run = ""
-    last: list[tuple[str, ...]] | None = None  # what the part before needs, until it is known how often it comes
+_FIGURES, _WHITE = re.compile(r"\d+"), re.compile(r"\s+")
 
-    for part in parts:
-        if part[0] in "*+?{" and (len(part) > 1 or part != "{"):
-            if part[0] in "*?" or part.startswith(("{0", "{,")):
-                run, last = run[:-1] if last is None else run, None
-            needed, run, last = [*needed, *([(run,)] if run else []), *(last or [])], "", None
+
+def reached(needs: list[Any], text: str, at: int = 0) -> int:
+    """Where at the earliest a flat text from a place on has held what is needed, in its order; -1 where it does not."""
+    find = text.find
+    for needed in needs:
+        if needed.__class__ is str:
+            at = find(needed, at)
+            if at < 0:
+                return -1
+            at += len(needed) - (needed[-1] in _MADE_ONE)
             continue
-        if last is not None:
-            needed, last = needed + last, None
-        if letter := _letters(part):
-            run += letter
+        first = -1
+        for way in needed:
+            if way.__class__ is str:
+                end = find(way, at)
+                end = end if end < 0 else end + len(way) - (way[-1] in _MADE_ONE)
+            else:
+                end = reached(way, text, at)
+            if end >= 0 and (first < 0 or end < first):
+                first = end
+        if first < 0:
+            return -1
+        at = first
+    return at
+
+
+def _ways(
+    parts: list[str], at: int, exact: bool, whole: bool, begins: bool, text: str | None = None
+) -> tuple[list[list[Any]], int]:
+    """What each alternative up to the closing bracket needs, and the place behind that; `whole`: of the whole pattern,
+    `begins`: nothing of the pattern stands before, `text`: what one lacks behind is not asked."""
+    known = _KNOWN[exact]
+    ways: list[list[Any]] = [[]]
+    needs, run = ways[0], ""
+    held = place = 0
+    while at < len(parts):
+        if text is not None and len(needs) > held:
+            held, place = len(needs), reached([one for one in needs[held:] if one is not None], text, place)
+            if place < 0:
+                at, run, place = _way_behind(parts, at), "", 0
+                continue
+        part = parts[at]
+        at += 1
+        told = known.get(part, _NEW)
+        if told is _NEW:
+            told = known[part] = _needs(part, exact)
+        if told is _GROUP:
+            inner, at = _ways(parts, at, exact, whole=False, begins=begins and not needs and not run)
+            told = _grouped(part, inner, parts[at - 1][1:])
+        if told.__class__ is str:
+            run += told
             continue
-        if run:
-            needed, run = [*needed, (run,)], ""
-        if part in (")", "|"):
-            return needed, part
-        last = _of_part(part, parts)
-    if last is not None:
-        needed = needed + last
-    return [*needed, *([(run,)] if run else [])], ""
+        if told.__class__ is _Look:
+            at_end = whole and (at == len(parts) or parts[at] == "|")
+            if not (at_end if told.ahead else begins and not needs and not run):
+                continue
+            told = told.needs
+        if told.__class__ is list:
+            for one in told:
+                if one.__class__ is str:
+                    run += one
+                else:
+                    run, rest = _set_before(run, one) if run and one is not None else (run, one)
+                    run = _ended(run, needs)
+                    needs.append(rest)
+            continue
+        run = _ended(run, needs)
+        if told is not _END:
+            needs.append(told)
+        elif part != "|":
+            break
+        else:
+            needs = []
+            ways.append(needs)
+            held = place = 0
+    _ended(run, needs)
+    return ways, at
 
 
-def _letters(part: str) -> str:
-    """The letters that a part stands for, in lower case; "" where it stands for something else."""
-    if len(part) == 1:
-        return "" if part in ".^$()|" or not part.isascii() else part.lower()
+def _way_behind(parts: list[str], at: int) -> int:
+    """The place of the next sign for "or" outside all brackets, or the end."""
+    if "|" not in parts:
+        return len(parts)
+    depth = 0
+    while at < len(parts) and (depth or parts[at] != "|"):
+        part = parts[at]
+        if part[0] == "(" and (")" not in part or (part[:3] == "(?(" and part.count(")") == 1)):
+            depth += 1
+        elif part[0] == ")":
+            depth -= 1
+        at += 1
+    return at
+
+
+#: Before more ways than this the letters before them are looked for by themselves.
+_MOST_WAYS = 12
+
+
+def _set_before(run: str, ways: tuple[Any, ...]) -> tuple[str, tuple[Any, ...]]:
+    """Letters put before each of the ways that follow at once, "ch 0" before "st" or "nd"; what is left of them."""
+    last = run[-1] if run[-1] in _MADE_ONE else ""
+    if len(ways) > _MOST_WAYS or any(way.__class__ is not str or way[0] == last for way in ways):
+        return run, ways
+    run = _TWICE.sub(r"\1\2", run)
+    return "", tuple([run + way for way in ways])
+
+
+def _ended(run: str, needs: list[Any]) -> str:
+    """The letters of a run put with what is needed; the next run's letters, which are none."""
+    if run:
+        needs.append(_TWICE.sub(r"\1\2", run) if "00" in run or "  " in run else run)
+    return ""
+
+
+def _one_of(ways: list[list[Any]]) -> list[Any]:
+    """What any of these alternatives needs."""
+    if len(ways) == 1:
+        return ways[0]
+    found: dict[object, Any] = {}
+    for way in ways:
+        needs = [one for one in way if one is not None]
+        if not needs:
+            return [None]
+        if len(needs) == 1 and needs[0].__class__ is str:
+            found[needs[0]] = needs[0]
+        else:
+            found[id(way)] = needs
+    return [tuple(found.values())]
+
+
+def _needs(part: str, exact: bool) -> Any:
+    """What a part needs."""
+    if part == "|" or part[0] == ")":
+        return _END
+    if part[0] == "(":
+        if part == "(" or part[-1] not in ")*+?}" or _OPENED.fullmatch(part):
+            if part == "(?":
+                raise _Unknown
+            return _GROUP
+        opening = _OPENED.match(part)[0]  # type: ignore[index]
+        closed = part.rindex(")")
+        if part[closed + 1 : closed + 2] in ("*", "?"):
+            return [None]
+        if opening in _NONE_BEHIND:
+            return ""
+        if words := _WORDS.fullmatch(part, len(opening), closed):
+            return _of_words(words[0] if exact else words[0].lower(), opening, part[closed + 1 :])
+        ways, _ = _ways(_PARTS.findall(part[len(opening) : closed]), 0, exact, whole=False, begins=False)
+        return _grouped(opening, ways, part[closed + 1 :])
+    size = 1
     if part[0] == "\\":
-        return part[1] if part[1].isascii() and not part[1].isalnum() else ""
-    return "" if part[0] in "([" else part
+        size = 6 if part[1] == "u" and len(part) > 5 else 2
+    elif part[0] == "[":
+        size = part.rindex("]") + 1
+    often = part[size:] if _HOW_OFTEN.fullmatch(part[size:]) else ""
+    told = _of_sign(part[: len(part) - len(often)], exact)
+    return _so_often([told] if told is None or told.__class__ is tuple else told, often)
 
 
-def _of_part(part: str, parts: Iterator[str]) -> list[tuple[str, ...]]:
-    """What a part that is no letter needs."""
-    if part[0] == "[":
-        return _signs(part[1:-1])
-    if part[0] != "(":
-        return []
-    if part[-1] == ")":
-        ways = tuple(part[1:-1].removeprefix("?:").split("|"))
-        return [ways] if len(ways) <= _MOST_WAYS else []
-    if part not in _LOOK and not _PLAIN_GROUP.match(part):
+_NONE_BEHIND = ("(?!", "(?<!")
+#: Alternatives of letters, of which the last may be missing.
+_WORDS = re.compile(r"[A-Za-z ]+\??(?:\|[A-Za-z ]+\??)+")
+
+
+def _of_words(words: str, opening: str, often: str) -> Any:
+    """What alternatives of letters need."""
+    ways = dict.fromkeys([word[:-2] if word[-1] == "?" else word for word in words.split("|")])
+    return _grouped(opening, [[None]] if "" in ways else [[tuple(ways)]], often)
+
+
+def _grouped(opening: str, ways: list[list[Any]], often: str) -> Any:
+    """What a group needs."""
+    if opening in _NONE_BEHIND:
+        return ""
+    if opening == "(?P=" or opening[:3] == "(?(":
+        return [None]
+    if opening == "(?" or (opening[-1] == ":" and "x" in opening):
         raise _Unknown
-    found, _ = _alternatives(parts)
-    return [] if part in _LOOK else found
+    needs = _one_of(ways)
+    if opening in ("(?=", "(?<="):
+        return _Look(opening == "(?=", needs)
+    return _so_often(needs, often)
+
+
+def _so_often(needs: Any, often: str) -> Any:
+    """What a part needs that comes so often."""
+    if not often or needs == "" or (needs.__class__ is str and needs in _MADE_ONE and not _may_be_missing(often)):
+        return needs
+    if _may_be_missing(often):
+        return [None]
+    return [*needs, None] if needs.__class__ is list else [needs, None]
+
+
+def _may_be_missing(often: str) -> bool:
+    return often[0] in "*?" or often.startswith(("{0", "{,"))
+
+
+_ZERO_WIDE = ("\\b", "\\B", "\\A", "\\Z", "^", "$")
+_WHITE_SIGNS = ("\\s", "\\n", "\\t", "\\r", "\\f", "\\v")
+
+
+def _of_sign(part: str, exact: bool) -> Any:
+    """What a sign, an escape, a class or some letters need."""
+    if part in _ZERO_WIDE:
+        return ""
+    if part == "\\d":
+        return "0"
+    if part in _WHITE_SIGNS:
+        return " "
+    if part[0] == "[" and len(part) > 1:
+        return _signs(part[1:-1], exact)
+    if part == ".":
+        return None
+    if part[0] == "\\":
+        if len(part) > 2:
+            return _letter(chr(int(part[2:], 16)), exact)
+        return None if part[1].isalnum() else _letter(part[1], exact)
+    return _letter(part, exact) if len(part) == 1 else part if exact else part.lower()
+
+
+def _letter(sign: str, exact: bool) -> str | None:
+    """A sign as a flat text has it; None of a letter beyond ASCII, which some other may be the capital of."""
+    if sign.isdecimal():
+        return "0"
+    if sign.isspace():
+        return " "
+    if not sign.isascii() and (sign.isalpha() or sign.lower() != sign or sign.upper() != sign):
+        return None
+    return sign if exact else sign.lower()
 
 
 #: One sign of a class: by its number, behind a stroke, or as it stands.
@@ -175,13 +374,20 @@ _SIGN = re.compile(r"\\u([0-9a-fA-F]{4})|\\(.)|(.)", re.DOTALL)
 _MOST_SIGNS = 8
 
 
-def _signs(inside: str) -> list[tuple[str, ...]]:
+def _signs(inside: str, exact: bool) -> Any:
     """The few signs of a class, of which a match holds one: "[~+]"; nothing of a larger one or of a range."""
+    if inside in ("0-9", "1-9", "2-9"):
+        return "0"
     if inside[0] == "^" or "-" in inside[1:-1] or len(inside) > 6 * _MOST_SIGNS:
-        return []
-    found: list[str] = []
+        return None
+    found: dict[str | None, None] = {}
     for number, behind, sign in _SIGN.findall(inside):
-        if behind.isalnum():
-            return []
-        found.append(chr(int(number, 16)) if number else (behind or sign).lower())
-    return [tuple(found)] if len(found) <= _MOST_SIGNS else []
+        if behind in ("d", "s"):
+            found["0" if behind == "d" else " "] = None
+        elif behind.isalnum():
+            return None
+        else:
+            found[_letter(chr(int(number, 16)) if number else behind or sign, exact)] = None
+    if None in found or len(found) > _MOST_SIGNS:
+        return None
+    return tuple(found) if len(found) > 1 else next(iter(found))

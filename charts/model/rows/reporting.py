@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import re
-
 from ...errors import Note, Problem
 from ...pattern.lexicon import TURNING, height_of
 from ...pattern.spikes import counted_from
 from ...pattern.tree import Chain, Noun, RowText, Star, walk
+from ...pattern.when_used import when_used
 from ..cloth.faults import OtherStart, Stuck
 from ..cloth.wording import many, one
 from ..hands.edges import UNSAID
@@ -186,7 +185,7 @@ def says_rep(w: Working, star: Star) -> bool:
 
 
 #: "*2 hdc, 2 dc* rep 4 times": what stands between the stars is named as a whole, as a bracket is.
-_CLOSED = re.compile(
+_CLOSED = when_used(
     r"\*\s*[,.;:-]?\s*(?:rep|repeat)\s+(?:this\s+|it\s+)?(?:(?:(?:from|between)\s*)?\*\s*(?:(?:to|and|-)\s*)?\*\s*)?(?:for\s+)?"
     r"(?:twice|thrice|(?:\d+|[a-z]+)\s*(?:x|times))"
 )

@@ -49,17 +49,41 @@ class Production(NamedTuple):
     line: int
 
 
-@dataclass(slots=True)
 class Step:
     """An element with what may follow it, in a tree of the productions of one name: those that begin alike share their
     first steps. `first` is what kinds of words it may begin with; `ends` are the productions that are complete here,
-    by their place among those of the name; `open_at` is what has been worked out of `further` for each set of kinds."""
+    by their place among those of the name; `open_at` is what has been worked out of `further` for each set of kinds.
+    `further` and `ends` are found when they are first asked for, as a short text comes by few steps: of the productions
+    `led_through` here, `depth` elements have been taken, and `begins` tells the kinds that an element may begin with."""
 
-    element: Element
-    first: frozenset[str]
-    further: list[Step] = field(default_factory=list)
-    ends: list[tuple[int, Production]] = field(default_factory=list)
-    open_at: dict[int, tuple[tuple[Step, bool, bool], ...]] = field(default_factory=dict)
+    __slots__ = ("begins", "depth", "element", "ends", "first", "further", "led_through", "open_at")
+    further: list[Step]
+    ends: list[tuple[int, Production]]
+
+    def __init__(self, element: Element, depth: int, begins: Callable[[Element], frozenset[str]]) -> None:
+        self.element, self.depth, self.begins = element, depth, begins
+        self.first = begins(element)
+        self.led_through: list[tuple[int, Production]] = []
+        self.open_at: dict[int, tuple[tuple[Step, bool, bool], ...]] = {}
+
+    def __getattr__(self, name: str) -> Any:
+        """`further` and `ends`, of which neither is there yet. Elements that are alike are one object."""
+        if name not in ("further", "ends"):
+            raise AttributeError(name)
+        steps: dict[int, Step] = {}
+        self.ends = []
+        for place in self.led_through:
+            elements = place[1].elements
+            if len(elements) == self.depth:
+                self.ends.append(place)
+                continue
+            element = elements[self.depth]
+            step = steps.get(id(element))
+            if step is None:
+                step = steps[id(element)] = Step(element, self.depth + 1, self.begins)
+            step.led_through.append(place)
+        self.further = list(steps.values())
+        return getattr(self, name)
 
     def open_to(self, number: int, kinds: frozenset[str]) -> tuple[tuple[Step, bool, bool], ...]:
         """The steps that may be taken next at a word of these kinds, whose set has this number: each with whether the
@@ -88,26 +112,40 @@ class Grammar:
     sets: dict[frozenset[str], int] = field(default_factory=dict, compare=False)
 
 
-def _element(text: str, choices: dict[object, int]) -> Element:
-    keep, _, what = text.rpartition("=")
-    optional = what.endswith("?")
-    allowed = what.rstrip("?").split("/")
-    kinds = tuple(c for c in allowed if c.isupper())
-    names = tuple(c for c in allowed if not c.isupper())
-    return Element(kinds, names, keep, optional, choices.setdefault((kinds, names), len(choices)))
+_NOTHING = Element((), (), "", False, -1)
+
+
+class _Elements(dict[str, Element]):
+    """The elements of a page by how they are written, each one object."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._choices: dict[object, int] = {}
+
+    def __missing__(self, text: str) -> Element:
+        keep, _, what = text.rpartition("=")
+        allowed = what.rstrip("?").split("/")
+        kinds = tuple([c for c in allowed if c.isupper()])
+        names = tuple([c for c in allowed if not c.isupper()]) if len(kinds) < len(allowed) else ()
+        choice = self._choices.setdefault((kinds, names), len(self._choices))
+        found = self[text] = Element(kinds, names, keep, what.endswith("?"), choice)
+        return found
 
 
 def parse_page(page: str) -> Grammar:
     """The grammar of a page."""
     by_name: dict[str, list[Production]] = {}
-    choices: dict[object, int] = {}
-    known: dict[str, Element] = {}
+    element = _Elements().__getitem__
     for number, line in enumerate(page.split("\n"), 1):
-        if not line.strip() or line.startswith("#"):
+        if not line or line[0] == "#" or line.isspace():
             continue
-        name, cost, pattern, meaning = map(str.strip, line.split("|"))
-        elements = tuple([known.get(text) or known.setdefault(text, _element(text, choices)) for text in pattern.split()])
-        by_name.setdefault(name, []).append(Production(name, float(cost), elements, meaning, number))
+        name, cost, pattern, meaning = line.split("|")
+        name = name.strip()
+        production = Production(name, float(cost), tuple(map(element, pattern.split())), meaning.strip(), number)
+        if name in by_name:
+            by_name[name].append(production)
+        else:
+            by_name[name] = [production]
     productions = {name: tuple(all_) for name, all_ in by_name.items()}
     by_name_first = _first_by_name(productions)
     first = {name: frozenset(kinds) for name, kinds in by_name_first.items()}
@@ -127,18 +165,9 @@ class _Trees(dict[str, Step]):
         return found
 
     def _tree(self, productions: Sequence[Production]) -> Step:
-        """The productions of one name as a tree; its root takes nothing. Elements that are alike are one object."""
-        root = Step(Element((), (), "", False, -1), frozenset())
-        known: dict[tuple[int, int], Step] = {}
-        for number, production in enumerate(productions):
-            at = root
-            for element in production.elements:
-                step = known.get((id(at), id(element)))
-                if step is None:
-                    step = known[id(at), id(element)] = Step(element, self._begins(element))
-                    at.further.append(step)
-                at = step
-            at.ends.append((number, production))
+        """The productions of one name as a tree; its root takes nothing."""
+        root = Step(_NOTHING, 0, self._begins)
+        root.led_through = list(enumerate(productions))
         return root
 
     def _begins(self, element: Element) -> frozenset[str]:
@@ -152,7 +181,7 @@ def _first_by_name(productions: Mapping[str, Sequence[Production]]) -> dict[str,
     """The kinds of words that each name may begin with."""
     by_name, led_by = {}, {}
     for name, all_ in productions.items():
-        leading = [element for production in all_ for element in _leading(production)]
+        leading = {id(element): element for production in all_ for element in _leading(production)}.values()
         by_name[name] = {kind for element in leading for kind in element.kinds}
         led_by[name] = {name for element in leading for name in element.names}
     changed = True

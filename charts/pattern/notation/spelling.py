@@ -9,7 +9,6 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Mapping, Set
 from itertools import pairwise
-from string import ascii_lowercase
 from types import MappingProxyType
 
 from ...made_late import dataclass
@@ -56,7 +55,7 @@ def _a_letter_away(word: str) -> Iterable[str]:
         head, tail = word[:at], word[at:]
         if tail:
             yield head + tail[1:]
-        for letter in ascii_lowercase:
+        for letter in _LETTERS:
             yield head + letter + tail
             if tail and len(word) >= SHORTEST_WRONG:
                 yield head + letter + tail[1:]
@@ -72,6 +71,7 @@ def _neighbours(*rows: str) -> Mapping[str, str]:
 
 
 #: Keys that lie beside each other (of the usual Latin keyboard), rows first, then the slants.
+_LETTERS = "abcdefghijklmnopqrstuvwxyz"
 _KEYS = _neighbours("qwertyuiop", "asdfghjkl", "zxcvbnm", "qaz", "wsx", "edc", "rfv", "tgb", "yhn", "ujm", "ik", "ol")
 #: Letters that look alike in worn or photographed print.
 _PRINT = _neighbours("cec", "khk", "coc", "eoe", "aoa", "ilt", "lil", "hnh", "uvu", "hbh")
@@ -86,7 +86,7 @@ def slips(word: str) -> list[list[str]]:
     """
     places = range(len(word))
     cut = [word[:at] + word[at + 1 :] for at in places[1:] if _too_many(word, at)]
-    more = [word[:at] + letter + word[at:] for at in range(1, len(word) + 1) for letter in ascii_lowercase]
+    more = [word[:at] + letter + word[at:] for at in range(1, len(word) + 1) for letter in _LETTERS]
     return [list(_changed_places(word)), cut, _swapped_by(word, _PRINT), _swapped_by(word, _KEYS), more]
 
 

@@ -50,11 +50,14 @@ def vocabulary() -> MappingProxyType[str, tuple[tuple[str, str], ...]]:
         if not line.strip() or line.startswith("#"):
             continue
         kind, _, spellings = line.partition(":")
+        kind = kind.strip()
         for form in spellings.split(","):
             spelled, _, value = form.strip().partition("|")
-            entry = (kind.strip(), value or spelled)
+            entry = (kind, value or spelled)
             for written in (spelled, spelled.replace("n't", "nt")) if "n't" in spelled else (spelled,):
-                if entry not in out.setdefault(written, []):
+                if written not in out:
+                    out[written] = [entry]
+                elif entry not in out[written]:
                     out[written].append(entry)
     return MappingProxyType({spelled: tuple(kinds) for spelled, kinds in out.items()})
 
@@ -78,12 +81,22 @@ class _Root(Trie):
         super().__init__()
         self._waiting: dict[str, list[tuple[str, Sequence[tuple[str, Any]]]]] = {}
 
-    def add(self, spelled: str, entries: Sequence[tuple[str, Any]]) -> None:
-        """Keep a spelling for later, where it is plain what its first word is."""
-        if found := _PLAINLY_BEGUN.match(spelled):
-            self._waiting.setdefault(found[1], []).append((spelled, entries))
-        else:
-            add_to(self, spelled, entries)
+    def add(self, spellings: Iterable[tuple[str, Sequence[tuple[str, Any]]]]) -> None:
+        """Keep spellings for later, where it is plain what their first word is."""
+        waiting = self._waiting
+        for one in spellings:
+            spelled = one[0]
+            first, _, rest = spelled.partition(" ")
+            if not (first.isalpha() and (not rest or rest[0].islower()) and "rep" not in first and first.islower() and spelled.isascii()):
+                found = _PLAINLY_BEGUN.match(spelled)
+                if not found:
+                    add_to(self, *one)
+                    continue
+                first = found[1]
+            if first in waiting:
+                waiting[first].append(one)
+            else:
+                waiting[first] = [one]
 
     def get(self, word: str, default: Any = None) -> Any:
         for spelled, entries in self._waiting.pop(word, ()):
@@ -109,8 +122,7 @@ def _keys(trie: Trie) -> set[str]:
 @functools.cache
 def _common() -> Trie:
     trie = _Root()
-    for spelled, kinds in vocabulary().items():
-        trie.add(spelled, kinds)
+    trie.add(vocabulary().items())
     return trie
 
 
@@ -149,11 +161,10 @@ def split(spelled: str) -> tuple[str, ...]:
 def _stitches(terms: str) -> Trie:
     trie = _Root()
     for spelled, name in lexicon.long_names(terms).items():
-        for form in (spelled, spelled + "s", spelled.replace(" crochet", " crochets")):
-            trie.add(form, [("STN", name)])
+        named = [("STN", name)]
+        trie.add((form, named) for form in (spelled, spelled + "s", spelled.replace(" crochet", " crochets")))
     for base, us in lexicon.spelled_bases(terms).items():
-        for form, name in lexicon.spelled_forms(base, us, terms):
-            trie.add(form, [("STN", name)])
+        trie.add((form, [("STN", name)]) for form, name in lexicon.spelled_forms(base, us, terms))
     return trie
 
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
 from ...made_late import dataclass
 from .. import lexicon
@@ -22,9 +24,16 @@ _SIDE = r"(?:right side|wrong side|rs|ws|right-side|wrong-side)"
 _AFTER = rf"(?P<after>(?:\s*-?\s*(?:[(\[]\s*(?P<side>{_SIDE})\b[^)\]]{{0,40}}[)\]]|(?P<side2>{_SIDE})(?=\s*[:.,-]|\s+work|\s*$|\s+[a-z]))|\s*[(\[](?![^)\]]*\d+\s*(?:sts?|sc|dc|hdc)\b)[^()\[\]:]{{1,60}}[)\]](?!\s*(?:\d+\s*(?:x|times)|x\s*\d|\*|times|around\b|to end\b|across\b))|\s+step\s*\d+|\s+incl(?:usive)?\.?(?=\W|$)|\s+(?:and|&)\s+(?:all|every|each)\b[^:.;]{{0,40}}(?=[:.;])|\s*(?:and|&|\+|/|,)\s*(?:the |your )?(?:foundation|base|starting|beginning|set-?up)(?: (?:chain|ch|row|rnd|round|stitches|sts))?(?=\s*[:.-])|\s*,?\s*(?:size|color|colour)s?\s[^:.]{{1,20}}(?=:)|\s*[,-]\s*(?:the |an? |your |for (?:the )?)?(?:(?!turn|join|work|rep|skip|miss|make|sk|ch|sc|hdc|dc|tr|htr|inc|dec|sl|ss|in|as|with)[a-z-]+ ){{0,2}}(?:rows?|rnds?|rounds?|(?:button|thumb|arm|eye)-? ?(?:holes?|openings?)|openings?|shaping|brim|cuff|crown|heel|toe|ribbing|border|edging)(?=\s*:)|\s+(?:alternately|only)(?=:)|\s*-\s*(?:increase|decrease|inc|dec|set-?up|foundation|plain)\s*(?:row|rnd|round)?(?=\s*[:.-])|\s+with (?:color |colour )?[a-z]{{1,12}}(?=\s*:)|\s+in (?:color |colour )?[a-z]{{1,12}}(?=\s*:))*)"
 _MARK = r"(?P<mark>\s*(?::-|[.:]\s?[,;]|\.\s?:|:|[.:]\)|\.{2,}|\.\s*-{1,3}(?!\d)|\.\s*-{1,3}(?=\d)|\.(?=\s|[a-z(*]|$)|~|\)|/(?=\s)|;|=|-{1,2}(?!\d)|\s-\s|,(?=\s)|>|(?=\s*$)|(?=\s+[a-z0-9(\[*])|(?=[(\[*])))"
 
-_HEAD = when_used(
-    rf"(?P<label>(?P<word>{_WORD})\s*(?:(?:no|nr|num|number)\.?\s*)?\#?\s*(?P<first>{_NUM})(?P<range>(?:{_RANGE}{_RANGE_ON}*)?)(?P<open>{_OPEN})?"
-    rf"|(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*r?\s?\d+\s*)?:)|\s?:\s?(?=\d+\s*-\s))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,|\+)\s*(?:r\s?\d{{1,3}}|\d{{1,3}}(?!\s*sts?\b)))*)(?![a-z0-9])"
+#: A head that begins with the word of a row, and any other: most texts have only the first, and both are long.
+_HEAD_BY_WORD = when_used(
+    rf"(?P<label>(?P<word>{_WORD})\s*(?:(?:no|nr|num|number)\.?\s*)?\#?\s*(?P<first>{_NUM})(?P<range>(?:{_RANGE}{_RANGE_ON}*)?)(?P<open>{_OPEN})?)"
+    rf"{_AFTER}{_MARK}\s*",
+)
+#: What most of them are, told without the rest: "Row 12: ", where nothing else can stand before the mark.
+_PLAIN_HEAD = when_used(rf"(?P<label>(?P<word>{_WORD})\s*\#?\s*(?P<first>\d{{1,6}}))(?=:){_MARK}\s*")
+_BEGINS = ("row", "rnd", "round", "rd", "rw")
+_OTHER_HEAD = when_used(
+    rf"(?P<label>(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*r?\s?\d+\s*)?:)|\s?:\s?(?=\d+\s*-\s))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,|\+)\s*(?:r\s?\d{{1,3}}|\d{{1,3}}(?!\s*sts?\b)))*)(?![a-z0-9])"
     rf"|(?P<ord>{_ORD})(?P<orange>(?:\s*(?:-|to|and|&|,|thru|through)\s*(?:and\s+)?{_ORD})*)(?P<oalt>\s*(?:,|and|&)\s*(?:all |every )?(?:alternate|alt\.?|other|2nd|second|even|odd|following alternate|uneven))?\s+(?:(?:pattern|patt|pat|body|edging|border)\s+)?(?P<oword>{_WORD})\b(?P<orange2>(?:\s*(?:-|to|and|&|,)\s*(?:and\s+)?{_ORD}\s+{_WORD}\b)*)"
     rf"|(?P<next>next)\s+(?P<count>{_NUM})\s+(?P<nword>{_WORD})\b"
     rf"|(?P<nfirst>\d{{1,3}})(?P<nrange>(?:\s*(?:-|to|&|and)\s*\d{{1,3}})?)(?:\s+(?=[a-z]+\s*:)|[.)]\s*(?=[a-z]+\s*[:.)-]))(?P<revword>{_WORD})\b"
@@ -150,46 +159,50 @@ def _letter_first(low: str, at: int) -> str:
 def head_at(low: str, at: int) -> Head | None:
     """A head that stands at a place of a line in lower case."""
     low = _letter_first(_dash_is_mark(low, at), at)
-    found = _HEAD.match(low, at)
+    if low.startswith(_BEGINS, at):
+        found = _PLAIN_HEAD.match(low, at) or _HEAD_BY_WORD.match(low, at)
+    else:
+        found = _OTHER_HEAD.match(low, at)
     if not found:
         return None
-    word = found["word"] or found["oword"] or found["nword"] or found["revword"] or found["dword"] or ""
+    said: Callable[[str], Any] = found.groupdict().get
+    word = said("word") or said("oword") or said("nword") or said("revword") or said("dword") or ""
     is_round = word.startswith(("rnd", "round", "rd")) if word else None
     first = last = count = 0
-    open_end = bool(found["open"])
-    named = bool(found["named"] or found["fr"])
-    if found["word"]:
-        first = _number(found["first"])
-        last = max([first, *map(int, re.findall(r"\d+", found["range"] or ""))][-1], first)
+    open_end = bool(said("open"))
+    named = bool(said("named") or said("fr"))
+    if said("word"):
+        first = _number(said("first"))
+        last = max([first, *map(int, re.findall(r"\d+", said("range") or ""))][-1], first)
         if (
-            not found["range"]
+            not said("range")
             and first
-            and found["open"] is None
+            and said("open") is None
             and re.match(r"\s*-\s*row", low[found.end("first") :])
         ):
             last = first
-    elif found["rword"]:
-        first = int(found["rfirst"])
-        last = max([first, *map(int, re.findall(r"\d+", found["rrange"]))][-1], first)
-    elif found["ord"]:
-        first = lexicon.ordinal(found["ord"]) or (1 if found["ord"] == "first" else 0)
-        last = max([first, *_numbers(found["orange"]), *_numbers(found["orange2"])][-1], first)
-    elif found["next"]:
-        count = _number(found["count"])
-    elif found["nfirst"]:
-        first = int(found["nfirst"])
-        last = max([first, *map(int, re.findall(r"\d+", found["nrange"]))][-1], first)
-    side = found["side"] or found["side2"] or ""
-    after = found["after"] or ""
+    elif said("rword"):
+        first = int(said("rfirst"))
+        last = max([first, *map(int, re.findall(r"\d+", said("rrange")))][-1], first)
+    elif said("ord"):
+        first = lexicon.ordinal(said("ord")) or (1 if said("ord") == "first" else 0)
+        last = max([first, *_numbers(said("orange")), *_numbers(said("orange2"))][-1], first)
+    elif said("next"):
+        count = _number(said("count"))
+    elif said("nfirst"):
+        first = int(said("nfirst"))
+        last = max([first, *map(int, re.findall(r"\d+", said("nrange")))][-1], first)
+    side = said("side") or said("side2") or ""
+    after = said("after") or ""
     if not side and re.search(r"\b(?:rs|right side)\b", after):
         side = "rs"
     elif not side and re.search(r"\b(?:ws|wrong side)\b", after):
         side = "ws"
-    mark = found["mark"].strip()
-    if found["oalt"] or re.search(r"and (?:all|every|each)", after):
+    mark = said("mark").strip()
+    if said("oalt") or re.search(r"and (?:all|every|each)", after):
         open_end = True
-    numbers = _listed(first, found["range"] or found["rrange"] or found["orange"] or found["nrange"] or "") if last > first else ()
-    name = _label(word or ("rnd" if is_round else "row"), first, last, found["named"] or ("foundation row" if found["fr"] else ""))
+    numbers = _listed(first, said("range") or said("rrange") or said("orange") or said("nrange") or "") if last > first else ()
+    name = _label(word or ("rnd" if is_round else "row"), first, last, said("named") or ("foundation row" if said("fr") else ""))
     return Head(
         name, first, last, is_round, "WS" if side.startswith("w") else "RS" if side else "", at, found.end(),
         bool(mark) or not low[found.end() :].strip(), named, count, open_end, after, numbers=numbers,
@@ -389,9 +402,15 @@ def _runs_on(low: str, at: int, head: Head, last: int) -> bool:
     return numbered and bool(works) and bool(_CLOSED.search(low[:at]))
 
 
+#: The word of a row, which every head in the middle of a line holds.
+_ROW_WORD = when_used(r"(?<![a-z0-9])r(?:ow|nd|ound|d|w|\d)")
+
+
 def inner_heads(low: str, start: int, last: int) -> list[Head]:
     """Heads in the middle of a line: after a full stop, or with a colon where the number goes on from `last`."""
     out: list[Head] = []
+    if not _ROW_WORD.search(low, start + 1):
+        return out
     for found in re.finditer(
         rf"(?<![a-z0-9]){_WORD}\s*\#?\s*\d|(?<![a-z0-9])r\d|(?<![a-z0-9]){_ORD}(?:\s*(?:-|to|,|and|&|thru|through)\s*(?:and\s+)?{_ORD})*(?:\s*(?:,|and|&)\s*(?:all |every )?[a-z]+)?\s+{_WORD}\b|(?<![a-z])(?:next|last|final)\s+(?:row|rnd|round)\s*(?:\([^()]{{1,30}}\)\s*)?:|(?<![a-z])next\s+{_NUM}\s+{_WORD}\s*(?:\([^()]{{1,30}}\)\s*)?:",
         low,

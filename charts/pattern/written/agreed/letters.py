@@ -21,7 +21,7 @@ _MEANS = (
 )
 _TOLD = when_used(r"(?<![A-Za-z0-9'’-])(?P<letter>[VAXTFWM])\s*(?:=|:|-|\u2013)\s*(?P<words>[A-Za-z0-9][A-Za-z0-9 ]{1,40})")
 #: "6V", "12 X", "(X, V)".
-_USED = {letter: re.compile(rf"(?<![A-Za-z0-9])\d{{1,3}} ?{letter}(?![A-Za-z0-9'-])|(?<=[(\[,+] ){letter}(?=\s*[,+)\]])|(?<=[(\[,+]){letter}(?=\s*[,+)\]])") for letter in "VAX"}
+_USED = {letter: when_used(rf"(?<![A-Za-z0-9])\d{{1,3}} ?{letter}(?![A-Za-z0-9'-])|(?<=[(\[,+] ){letter}(?=\s*[,+)\]])|(?<=[(\[,+]){letter}(?=\s*[,+)\]])") for letter in "VAX"}
 #: What the letters stand for where no line says so, on a page whose rows are told by both of the first two.
 _USUAL = {"X": "sc", "V": "inc", "A": "dec"}
 FEWEST_USES = 2

@@ -86,10 +86,10 @@ _SAID_OF_WORK = when_used(
     r"(?: (?:made|formed|completed|increased|inc|decreased|now made))?(?: (?:at|over|for|on) [a-z ]{2,24})?\.?\)"
 )
 _LISTED = when_used(rf"\((?:{_NUMBER} {_SQUARE}(?:,? (?:and )?|; ?)?){{2,12}}\.?\)")
-_TIMES_BEHIND = re.compile(r"\s*(?:\d+(?: more)? times|across|around|to end|twice|once|three|four|five|six|x ?\d)\b")
+_TIMES_BEHIND = when_used(r"\s*(?:\d+(?: more)? times|across|around|to end|twice|once|three|four|five|six|x ?\d)\b")
 #: What may stand behind a row's count.
-_CLOSES = re.compile(r"\W*(?:(?:ch(?:ain)? ?\d+|\d+ ?ch|turn|with|and)\W*)*")
-_BLOCK = re.compile(r"\b(?:solid|filled|full|closed)\b|\bbl(?:oc)?k?s?\b")
+_CLOSES = when_used(r"\W*(?:(?:ch(?:ain)? ?\d+|\d+ ?ch|turn|with|and)\W*)*")
+_BLOCK = when_used(r"\b(?:solid|filled|full|closed)\b|\bbl(?:oc)?k?s?\b")
 #: "Space (sp): ch 2, skip 2 sts, dc in next st.", "Bl = dc in next 3 sts".
 _EXPLAINED = when_used(
     rf"(?:^|(?<=[.;:] )|(?<=, ))\W{{0,3}}(?:to make )?(?:an? |the |each |every |one |1 )?(?:beg(?:inning)? )?{_SQUARE}(?: (?:st|stitch))?(?: over (?:an? )?{_SQUARE})?(?: ?[(\[][a-z. ]{{1,12}}[)\]])?"

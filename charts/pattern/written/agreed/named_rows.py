@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Container
 
 from ....made_late import dataclass
@@ -17,9 +16,9 @@ _AGAIN = when_used(
     rf"(?P<name>(?:[a-z-]+ ){{0,2}}[a-z-]+)\s+{_WORD}(?:\s+again)?(?=\W*$|\s*[.:]?\s*[(\[]\s*\d[^()\[\]]*[)\]]\W*$|\s*[:.,=\u2013-]+\s*\d{{1,4}} ?(?:sts?|stitches|[a-z]{{1,4}}c|tr)\W*$)"
 )
 _ALIKE = (
-    (re.compile(r"\binc(?:r|rease|reasing)?s?\b"), "inc"),
-    (re.compile(r"\bdec(?:r|rease|reasing)?s?\b"), "dec"),
-    (re.compile(r"[\s-]+"), " "),
+    (when_used(r"\binc(?:r|rease|reasing)?s?\b"), "inc"),
+    (when_used(r"\bdec(?:r|rease|reasing)?s?\b"), "dec"),
+    (when_used(r"[\s-]+"), " "),
 )
 #: Words that tell a row by its place or side, and so are no name.
 _NO_NAMES = frozenset(

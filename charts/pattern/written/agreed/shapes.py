@@ -78,8 +78,8 @@ def taken_from_sized(specials: Mapping[str, Special], ops: tuple[Op, ...]) -> Sp
 #: Groups that differ from pattern to pattern: without an explanation nobody knows what they make. How one is explained.
 UNEXPLAINED = {"shell": "5 dc in one st", "block": "5 dc in one st", "V-st": "(dc, ch 1, dc) in one st"}
 _SPELLED = {
-    "shell": re.compile(r"\b(?P<name>shell)s?\b"), "V-st": re.compile(r"\bv[ -]?st(?:itch)?(?:e?s)?\b"),
-    "block": re.compile(r"\b(?P<name>fan|scallop|block)s?\b"),
+    "shell": when_used(r"\b(?P<name>shell)s?\b"), "V-st": when_used(r"\bv[ -]?st(?:itch)?(?:e?s)?\b"),
+    "block": when_used(r"\b(?P<name>fan|scallop|block)s?\b"),
 }  # fmt: skip
 
 

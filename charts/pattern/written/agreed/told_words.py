@@ -10,8 +10,9 @@ from ...notation.words import vocabulary
 from ...tree import Special
 from ...when_used import when_used
 
+_GROUPS = frozenset(("GROUP", "GATHERED", "PICOT"))
 _GROUP_WORDS = sorted(
-    (re.escape(word) for word, kinds in vocabulary().items() if {"GROUP", "GATHERED", "PICOT"} & {kind for kind, _ in kinds} and len(word) > 2),
+    [re.escape(word) for word, kinds in vocabulary().items() if not _GROUPS.isdisjoint([kind for kind, _ in kinds]) and len(word) > 2],
     key=len,
     reverse=True,
 )
