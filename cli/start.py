@@ -386,19 +386,18 @@ def write_start(target: str, start: Start) -> None:
     from hookfold.charts.pattern.file.read import read_pattern
 
     read_pattern(starter(start), target)
-    problems = engrave.check(starter(start), target).problems
-    if problems and all(p.kind == "fit" for p in problems):
+    found = engrave.check(starter(start), target)
+    if found.problems and all(p.kind == "fit" for p in found.problems):
         start = replace(start, fitted=False)
-        problems = engrave.check(starter(start), target).problems
-    if problems:
-        raise PatternError(problems)
-    write_one(target, starter(_meeting(start, target)).encode("utf-8"))
+        found = engrave.check(starter(start), target)
+    if found.problems:
+        raise PatternError(found.problems)
+    meet = not any(note.where == "Stripes" for note in found.notes)
+    write_one(target, starter(start if meet else _meeting(start, target)).encode("utf-8"))
 
 
 def _meeting(start: Start, target: str) -> Start:
-    """The answers with a back whose stripes meet those of its front at the sides, where they would not."""
-    if not any(note.where == "Stripes" for note in engrave.check(starter(start), target).notes):
-        return start
+    """The answers with a back whose stripes meet those of its front at the sides, if any do, where they did not."""
     back = engrave.work_file(starter(start), target).plan.sections[1]
     met = replace(start, stripes={back.name: met_by(stripes_of(start), back.rows)})
     checked = engrave.check(starter(met), target)

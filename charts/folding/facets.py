@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import replace
+from functools import cached_property
 
 import shapely
 from shapely.affinity import affine_transform
@@ -34,7 +35,7 @@ class FoldBlocked(ValueError):
     """A fold that the cloth does not allow; the text says why."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Facet:
     """A part of the cloth between folds: its polygon on the flat cloth and the map to the folded plane."""
 
@@ -42,7 +43,7 @@ class Facet:
     to_plane: Affine = IDENTITY
     part: str = ""
 
-    @property
+    @cached_property
     def shape(self) -> Polygon:
         """The facet where it lies folded."""
         return affine_transform(self.flat, self.to_plane)
@@ -53,18 +54,18 @@ class Facet:
         return "RS" if determinant(self.to_plane) > 0 else "WS"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Stack:
     """Facets from the bottom to the top."""
 
     facets: tuple[Facet, ...]
 
-    @property
+    @cached_property
     def silhouette(self) -> BaseGeometry:
         """The outline of everything, as lying folded."""
         return shapely.union_all([f.shape for f in self.facets], grid_size=GRID)
 
-    @property
+    @cached_property
     def layers(self) -> tuple[int, ...]:
         """Each facet's layer: 0 on the table, otherwise one more than the highest it lies on."""
         shapes = [f.shape for f in self.facets]

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
+from fractions import Fraction
+from itertools import accumulate, pairwise
 
 from ..made_late import dataclass
 from ..measure import round_half_up
 from ..model.sizing.plan import Plan
-from .edge_rates import row_end_sum, spacing, spacing_by_kind, spread
+from .edge_rates import row_end_rate, row_end_sum, spacing, spacing_by_kind, spread
 from .edges import EdgeRun, Interval
 from .facets import Point
 from .folds import Folding
@@ -94,7 +95,7 @@ def stretch_of(
 
 def _by_kind(kinds: Sequence[str]) -> tuple[int, ...]:
     """The stitches of every row end by the rule, what is left over of one counted with the next."""
-    sums = [round_half_up(float(row_end_sum(kinds[:n]))) for n in range(len(kinds) + 1)]
+    sums = [round_half_up(float(so_far)) for so_far in accumulate(map(row_end_rate, kinds), initial=Fraction(0))]
     return tuple(b - a for a, b in pairwise(sums))
 
 

@@ -236,7 +236,7 @@ class Chart:
 
     def _read(self, root: Step, at: int) -> tuple[Found, ...]:
         ways: list[Way] = []
-        self._walk(root, at, (), (), ways)
+        self._walk(self._open(root, at), at, (), (), ways)
         ways.sort(key=_production_of)
         best: dict[int, Found] = {}
         for _, production, end, extras, kept in ways:
@@ -248,34 +248,44 @@ class Chart:
                 best[end] = (end, cost, value)
         return tuple(best.values())
 
+    def _open(self, step: Step, at: int) -> tuple[tuple[Step, bool, bool], ...]:
+        """The steps that may be taken behind one, word `at` being the next."""
+        found = step.open_at.get(self.sets[at])  # mostly worked out already
+        return step.open_to(self.sets[at], self.kinds[at]) if found is None else found
+
     def _walk(
-        self, step: Step, at: int, extras: tuple[float, ...], kept: tuple[tuple[str, Any], ...], ways: list[Way]
-    ) -> None:
-        """Every way from a step on, word `at` being the next, in the order of the choices: to `ways`."""
-        for number, production in step.ends:
-            ways.append((number, production, at, extras, kept))
-        if not step.further:
-            return
+        self, open_to: tuple[tuple[Step, bool, bool], ...], at: int, extras: tuple[float, ...],
+        kept: tuple[tuple[str, Any], ...], ways: list[Way],
+    ) -> None:  # fmt: skip
+        """Every way on by the steps open at word `at`, in the order of the choices: to `ways`."""
         known = self.options[at] if at < len(self.words) else {}
-        number = self.sets[at]
-        open_to = step.open_at.get(number)  # mostly worked out already, and a call costs more than to look
-        for further, stands, left_out in step.open_to(number, self.kinds[at]) if open_to is None else open_to:
-            element = further.element
+        sets = self.sets
+        for further, stands, left_out in open_to:
+            element, behind = further.element, further.further
             if stands:
                 options = known.get(element.choice)
                 if options is None:
                     options = self._options(element, at)
-                keep = element.keep
-                more = further.further
+                keep, ends, open_at = element.keep, further.ends, further.open_at
                 for end, extra, value in options:
-                    cost = (*extras, extra) if extra else extras
-                    keeps = (*kept, (keep, value)) if keep else kept
-                    if more:
-                        self._walk(further, end, cost, keeps, ways)
-                    else:
-                        ways.extend([(number, production, end, cost, keeps) for number, production in further.ends])
+                    # Most ways end here, so what is open is asked before anything is carried on.
+                    beyond: tuple[tuple[Step, bool, bool], ...] | None = ()
+                    if behind:
+                        beyond = open_at.get(sets[end])
+                        if beyond is None:
+                            beyond = further.open_to(sets[end], self.kinds[end])
+                    if ends or beyond:
+                        cost = (*extras, extra) if extra else extras
+                        keeps = (*kept, (keep, value)) if keep else kept
+                        for number, production in ends:
+                            ways.append((number, production, end, cost, keeps))
+                        if beyond:
+                            self._walk(beyond, end, cost, keeps, ways)
             if left_out:
-                self._walk(further, at, extras, kept, ways)
+                for number, production in further.ends:
+                    ways.append((number, production, at, extras, kept))
+                if behind:
+                    self._walk(self._open(further, at), at, extras, kept, ways)
 
     def _options(self, element: Element, at: int) -> tuple[Found, ...]:
         """What may stand for an element at word `at`; kept unless one of its readings from there is still under way."""

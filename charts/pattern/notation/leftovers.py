@@ -460,9 +460,13 @@ def remark(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | Non
         return None
     if _LOOP_UP.fullmatch(said) and _HOOK_IN.search(low, 0, words[at].start):
         return None  # a move of a stitch that is told by its moves
-    if any(pattern.fullmatch(said) for pattern in _remarks()):
-        return (1.2, end, ("noted", said))
-    return None
+    return (1.2, end, ("noted", said)) if _is_remark(said) else None
+
+
+@functools.lru_cache(maxsize=4096)
+def _is_remark(said: str) -> bool:
+    """Whether a clause is one of the closed list of remarks; rows of a page say the same clauses again and again."""
+    return any(pattern.fullmatch(said) for pattern in _remarks())
 
 
 def _behind_the_end(words: list[Word], at: int) -> bool:

@@ -198,7 +198,6 @@ class RowReader:
         #: What the rows above work in a corner that they call so, and what they work that may be one.
         self.corner = self.turned = ""
         self.rules: Grammar = grammar()
-        self.names = {p.meaning for all_ in self.rules.productions.values() for p in all_}
         self.first = {name: self.rules.first[name] for name in (*CLAUSES, "stated", "countlist")}
 
     def read(self, text: str, low: str, source: Source, *, defining: bool = False) -> RowRead:
@@ -330,7 +329,7 @@ class _Reading:
         self.out.plain = one_plain(words)
         base = self.out.plain or self.reader.usual
         meanings = Meanings(self.reader.words.terms, self.reader.specials, base, self.out.learned)
-        self.table = meanings.table(self.reader.names)
+        self.table = meanings.table()
         self.counts = CountReader(self.reader.rules, self.reader.words, self.table, self.low)
         self.leftovers = Leftovers(self.out, self.text, self.low, self.reader.words.terms)
         items, all_words = self._level(folded.words, top=True)

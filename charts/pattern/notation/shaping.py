@@ -914,8 +914,11 @@ def _shells(ops: Ops) -> Ops:
         inside = of is not None and of.noun.name in _SPACES and _alike_on_both_sides(ops, start, end)
         chained = chained or (start < end and isinstance(op, Make) and _same_space(op) and _begins(ops, start))
         inside = inside or _lifted_there(ops, start, place)
+        if not chained:  # no shell whatever else it is, and a fan is looked for among all ops
+            end += 1
+            continue
         one = inside or _fan(ops, start, end) or (one and place is not None and (place.noun.name in _SPACES or alike))
-        if chained and one and place is not None and isinstance(op, Make):
+        if one and place is not None and isinstance(op, Make):
             ops = (*ops[:start], Into((*ops[start:end], replace(op, places=())), op.places, at=op.at), *ops[end + 1 :])
             end = start
         end += 1

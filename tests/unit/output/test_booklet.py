@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from hookfold.charts import engrave
 from hookfold.charts.output.booklet.sized import merged
+from hookfold.charts.output.images import fabric
 from hookfold.charts.setting import Setting
 from pypdf import PdfReader
 
@@ -59,25 +60,60 @@ joins = true
 small = { height = "150 mm", wrap = "230 mm" }
 large = { height = "210 mm", wrap = "310 mm" }
 '''
+#: A small flat piece of one section and one size.
+FLAT = SIZED[: SIZED.index("[object]")] + '''[object]
+kind = "panel"
+width = "60 mm"
+height = "90 mm"
+[[section]]
+name = "all"
+length = "height"
+work = "Row 1: Ch 1, turn. Sc in each st across."
+'''
 RING = "Terms: US\nCh 4, join with sl st to form a ring.\nRnd 1: Ch 1, 8 sc in ring, join. (8 sc)\nRnd 2: Ch 1, 2 sc in each st around, join. (16 sc)\n"
 
 
+def asked_as(columns=1, paper="A4", terms="US", plain=False):
+    return columns, paper, terms, plain
+
+
+def printed(**asked):
+    """The wallet's booklet as bytes, set once for all that ask for it alike."""
+    return _printed(*asked_as(**asked))
+
+
 @cache
-def printed(columns=1, paper="A4", terms="US", plain=False):
+def _printed(columns, paper, terms, plain):
     text = SIZED.split("[sizes]")[0] if plain else SIZED
     return engrave.booklet(text, "wallet.toml", Setting(paper=paper, terms=terms), columns=columns)
 
 
-@cache
-def pages(**asked):
-    return PdfReader(io.BytesIO(printed(**asked))).pages
+def book(**asked):
+    return _book(*asked_as(**asked))
 
 
 @cache
+def _book(*asked):
+    return PdfReader(io.BytesIO(_printed(*asked)))
+
+
 def words(**asked):
-    return said_in(PdfReader(io.BytesIO(printed(**asked))))
+    return said_in(book(**asked))
 
 
+@cache
+def of_gallery(*path):
+    """The booklet of a pattern of the gallery, read back."""
+    file = Path(__file__).parents[3].joinpath("gallery", *path)
+    return PdfReader(io.BytesIO(engrave.booklet(file.read_text("utf-8"), file.name, Setting())))
+
+
+@cache
+def of_ring():
+    return PdfReader(io.BytesIO(engrave.booklet(RING, "little-ring.txt", Setting())))
+
+
+@cache
 def said_in(reader):
     """The words of the pages that are set: those before the first drawn page and after the last."""
     first = {entry["/Title"]: reader.get_destination_page_number(entry) for entry in reader.outline if not isinstance(entry, list)}
@@ -138,7 +174,7 @@ def test_what_is_to_be_bought_is_one_figure_the_most_that_may_be_needed():
 
 
 def test_letters_are_embedded_and_the_file_has_bookmarks_tags_and_its_true_size():
-    reader = PdfReader(io.BytesIO(printed()))
+    reader = book()
     fonts = {str(font.get_object().get("/BaseFont", "unseen")): font.get_object()
              for page in reader.pages for font in page["/Resources"].get("/Font", {}).values()}  # fmt: skip
     assert fonts
@@ -157,7 +193,7 @@ def test_letters_are_embedded_and_the_file_has_bookmarks_tags_and_its_true_size(
 
 @pytest.mark.parametrize(("paper", "mm"), [("A4", (210.0, 297.0)), ("Letter", (215.9, 279.4))])
 def test_every_page_has_the_size_of_its_paper(paper, mm):
-    for page in pages(paper=paper):
+    for page in book(paper=paper).pages:
         sides = sorted(float(side) / 72 * 25.4 for side in page.mediabox[2:])
         assert sides == pytest.approx(mm, abs=0.1)
 
@@ -179,14 +215,15 @@ def test_uk_terms_say_tension_and_uk_stitches():
 
 @pytest.mark.parametrize("title", ["#panic() $x$ *bold* _em_ @ref <label> `raw`", 'a "quoted" \\\\ back', "// no comment /* here"])
 def test_signs_of_markup_are_printed_as_they_are(title):
-    text = SIZED.replace('"Tide table wallet"', json.dumps(title))
+    """A small piece without sizes: where the title stands does not hang on what is made."""
+    text = FLAT.replace('"Tide table wallet"', json.dumps(title))
     made = PdfReader(io.BytesIO(engrave.booklet(text, "wallet.toml", Setting())))
     assert made.metadata.title == title
     assert " ".join(title.split()) in " ".join(made.pages[0].extract_text().split())
 
 
 def test_a_written_pattern_has_its_rounds_signs_and_chart():
-    made = PdfReader(io.BytesIO(engrave.booklet(RING, "little-ring.txt", Setting())))
+    made = of_ring()
     said = said_in(made)
     for line in ("Little ring", "8 sc in ring, join", "(16 sc)", "sc single crochet", "Rounds"):
         assert line in said, line
@@ -229,7 +266,7 @@ def test_every_piece_of_a_written_pattern_has_its_beginning_its_rows_and_its_cha
 
 
 def test_words_of_a_drawn_page_can_be_found_and_copied():
-    made = PdfReader(io.BytesIO(printed()))
+    made = book()
     first = {entry["/Title"]: made.get_destination_page_number(entry) for entry in made.outline if not isinstance(entry, list)}
     chart, folding = (" ".join(made.pages[first[title]].extract_text().split()) for title in ("Chart", "Folding and joining"))
     for said in ("Tide table wallet, size small", "single crochet", "half double crochet", "A number in brackets"):
@@ -278,7 +315,7 @@ def test_the_chart_says_how_often_each_size_works_what_is_drawn_once():
 
 def test_what_the_rows_are_called_is_explained():
     assert "RS right side" in words()
-    assert "rnd(s) round(s)" in said_in(PdfReader(io.BytesIO(engrave.booklet(RING, "little-ring.txt", Setting()))))
+    assert "rnd(s) round(s)" in said_in(of_ring())
 
 
 @pytest.mark.parametrize(
@@ -303,10 +340,7 @@ def test_columns_of_which_nothing_is_known_are_left_out():
 
 
 def test_a_piece_that_is_tried_on_nothing_has_no_paper_mock_up():
-    flat = SIZED[: SIZED.index("[object]")] + '[object]\nkind = "panel"\nwidth = "60 mm"\nheight = "90 mm"\n' + (
-        '[[section]]\nname = "all"\nlength = "height"\nwork = "Row 1: Ch 1, turn. Sc in each st across."\n'
-    )
-    made = PdfReader(io.BytesIO(engrave.booklet(flat, "mat.toml", Setting())))
+    made = PdfReader(io.BytesIO(engrave.booklet(FLAT, "mat.toml", Setting())))
     titles = [entry["/Title"] for entry in made.outline if not isinstance(entry, list)]
     assert "Paper mock-up" not in titles and "Shape and size" in titles
 
@@ -358,7 +392,7 @@ def test_a_crown_drawn_in_one_size_says_from_which_round_on_the_others_differ():
 
 
 def test_a_mock_up_stands_in_it_for_every_size_and_it_is_said_what_it_is_for():
-    made = PdfReader(io.BytesIO(engrave.booklet(SIZED, "wallet.toml", Setting())))
+    made = book()
     titles = [entry["/Title"] for entry in made.outline if not isinstance(entry, list)]
     assert [title for title in titles if title.startswith("Paper")] == [
         "Paper mock-up, size small", "Paper mock-up, size large",
@@ -475,8 +509,7 @@ def test_it_says_what_it_is_made_for_and_measures_the_strap():
 
 
 def test_a_hat_has_every_size_where_it_is_drawn_and_no_page_for_one_of_them():
-    file = Path(__file__).parents[3] / "gallery" / "more" / "ferry-hat" / "pattern.toml"
-    made = PdfReader(io.BytesIO(engrave.booklet(file.read_text("utf-8"), "hat.toml", Setting())))
+    made = of_gallery("more", "ferry-hat", "pattern.toml")
     titles = [entry["/Title"] for entry in made.outline if not isinstance(entry, list)]
     assert "Shape and size" not in titles
     said = said_in(made)
@@ -521,24 +554,26 @@ def test_a_written_pattern_without_materials_says_nothing_to_its_maker_and_the_c
 
 
 def test_ways_of_writing_are_explained_where_they_are_used():
-    doily, ring = lines_of("large-doily"), said_in(PdfReader(io.BytesIO(engrave.booklet(RING, "little-ring.txt", Setting()))))
+    doily, ring = lines_of("large-doily"), said_in(of_ring())
     for way in ("… rep from *", "( ) in one place", "ch-2 sp", "same st as join", "counts as", "(24 dc)"):
         assert way in doily.split("How to read the rows")[1].split("Before you begin")[0], way
     assert "rep from" not in ring and "(8 sc)" in ring.split("How to read the rows")[1].split("Before you begin")[0]
 
 
-def test_what_is_printed_says_what_may_be_done_with_it_and_that_its_picture_is_drawn():
-    text = SIZED.split("[sizes]")[0].replace('"CC0"', '"CC BY-NC 4.0"')
+def test_what_is_printed_says_what_may_be_done_with_it_and_that_its_picture_is_drawn(monkeypatch):
+    """The cover's picture is drawn of few dots: it says of itself that it is drawn, however large it is."""
+    monkeypatch.setattr(fabric, "WHOLE_PX", 60)
+    text = FLAT.replace('"CC0"', '"CC BY-NC 4.0"')
     cover = engrave.cover(text, "wallet.toml", Setting())
     made = PdfReader(io.BytesIO(engrave.booklet(text, "wallet.toml", Setting(), photo=cover)))
     assert "not for money, if you name its author" in " ".join(" ".join(p.extract_text() for p in made.pages).split())
     assert "not a photograph" in made.pages[0].extract_text()
-    assert made.pages[0].extract_text() and "not a photograph" not in pages(plain=True)[0].extract_text()
+    assert made.pages[0].extract_text() and "not a photograph" not in book(plain=True).pages[0].extract_text()
 
 
 def test_the_file_says_its_version_its_title_as_a_title_and_nothing_readers_stumble_over():
     assert printed().startswith(b"%PDF-1.7")
-    reader = PdfReader(io.BytesIO(printed()))
+    reader = book()
     assert "/Suspects" not in reader.root_object["/MarkInfo"]
     kinds, todo = set(), [reader.root_object["/StructTreeRoot"]]
     while todo:
@@ -675,8 +710,7 @@ def test_a_mock_up_is_folded_only_where_the_piece_is():
 
 
 def test_a_hat_is_measured_over_its_curve_where_its_height_is_drawn():
-    file = Path(__file__).parents[3] / "gallery" / "more" / "ferry-hat" / "pattern.toml"
-    said = said_in(PdfReader(io.BytesIO(engrave.booklet(file.read_text("utf-8"), "hat.toml", Setting()))))
+    said = said_in(of_gallery("more", "ferry-hat", "pattern.toml"))
     assert re.search(r"height, over the curve: 20\.4", said)
 
 

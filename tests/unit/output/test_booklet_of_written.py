@@ -6,6 +6,7 @@ from functools import cache
 
 import pytest
 from hookfold.charts import engrave
+from hookfold.charts.output import drawn
 from hookfold.charts.output.booklet.page_parts import parts_of
 from hookfold.charts.pattern.said_in import said_in
 from hookfold.charts.setting import Setting
@@ -228,8 +229,9 @@ def test_runs_of_rows_have_a_dash():
     assert "Rows 4–5:" in said(RUNNER) and "Rows 4-5" not in said(RUNNER)
 
 
-def test_what_stands_under_the_picture_of_the_cover_touches_it():
+def test_what_stands_under_the_picture_of_the_cover_touches_it(monkeypatch):
     """The foot of the picture and the line under it, in points from the foot of the page."""
+    monkeypatch.setattr(drawn, "WHOLE_PX", 120)
     cover = engrave.cover(RUNNER, "a.txt", Setting())
     page = PdfReader(io.BytesIO(engrave.booklet(RUNNER, "a.txt", Setting(), photo=cover))).pages[0]
     feet, lines = [], []

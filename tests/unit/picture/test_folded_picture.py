@@ -6,6 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from hookfold.charts import engrave
+from hookfold.charts.output.images import fabric
 from hookfold.charts.output.images.fabric import cloth_of_piece, colours_of_piece, piece_view
 from hookfold.charts.picture.bend import PITCH, bent
 from hookfold.charts.picture.folded import folded
@@ -122,7 +123,7 @@ def test_a_hat_is_seen_from_its_side_as_wide_as_it_is_round_and_as_high_as_it_is
     assert abs(foot - seat.table) < 1.5
 
 
-def test_a_tube_stands_round_and_its_ends_meet():
+def test_a_tube_stands_round_and_its_ends_meet(monkeypatch):
     """Its yarn lies about a circle of its own way round, at every turn of it, from its first round to its last."""
     from hookfold.charts.output.images.fabric import cloth_of_piece, whole_view
     from hookfold.charts.output.start import Start, starter
@@ -142,5 +143,6 @@ def test_a_tube_stands_round_and_its_ends_meet():
     assert np.median(far) == pytest.approx(around / (2 * math.pi), abs=0.5)
     assert np.diff(np.sort(turns)).max() < 2 * math.pi / around, "no gap as wide as a stitch"
     assert np.ptp(places[:, 1]) == pytest.approx(high, abs=1.6)
+    monkeypatch.setattr(fabric, "WHOLE_PX", 160)
     image = whole_view(piece, "right")
     assert image.shape[0] > 0.6 * image.shape[1], "not the flat band, three times as wide as high"

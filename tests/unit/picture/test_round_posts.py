@@ -1,5 +1,7 @@
 """A post stitch goes round the post below: behind it and up on both sides, or before it and up behind."""
 
+from functools import cache
+
 import numpy as np
 import pytest
 from hookfold.charts.model.rows.work import work_text
@@ -17,13 +19,20 @@ Row 3: Ch 3 (counts as dc), turn, {hold}dc around next 6 dc, dc in top of beg ch
 """
 
 
+@cache
+def cloth_of(text):
+    """The stitches of a written pattern where they lie in the cloth, laid once for all that look at them."""
+    return cloth_of_written(work_text(text).fabric)[0]
+
+
 def drawn(hold, *, back=False):
-    cloth, _ = cloth_of_written(work_text(ROWS.format(hold=hold)).fabric)
+    """The cloth with the picture that says of each dot whose yarn it is, 40 dots to a stitch."""
+    cloth = cloth_of(ROWS.format(hold=hold))
     bundles = list(skein_of(cloth, {"": 0}).bundles())
     if back:
         bundles = [turned(b, cloth.box) for b in bundles]
     left, bottom, right, top = cloth.box
-    return cloth, draw_flat(bundles, ["#c08060"], Camera(left, bottom, right, top, 600), cloth.yarn).stitches
+    return cloth, draw_flat(bundles, ["#c08060"], Camera(left, bottom, right, top, 330), cloth.yarn).stitches
 
 
 def pairs(cloth):
@@ -65,7 +74,7 @@ def test_held_from_the_other_side_the_loop_lies_over_the_held_post(hold, back):
 
 
 def test_the_loop_of_a_post_stitch_is_wider_than_the_post_it_holds():
-    cloth, _ = drawn("FP")
+    cloth = cloth_of(ROWS.format(hold="FP"))
     bundles = list(skein_of(cloth, {"": 0}).bundles())
     for one, other in pairs(cloth):
         x, y = cloth.stitches[one].feet[0]
@@ -92,7 +101,7 @@ def held_strands(cloth, name):
 
 
 def test_the_two_legs_of_a_post_stand_close_together_as_one_column():
-    cloth, _ = cloth_of_written(work_text(RIB).fabric)
+    cloth = cloth_of(RIB)
     for name in ("round-post", "last-held"):
         for made, line in held_strands(cloth, name):
             out = line[:, 2] * np.sign(made.lift)
@@ -102,7 +111,7 @@ def test_the_two_legs_of_a_post_stand_close_together_as_one_column():
 
 
 def test_the_foot_of_a_post_goes_behind_the_one_below_before_it_ends():
-    cloth, _ = cloth_of_written(work_text(RIB).fabric)
+    cloth = cloth_of(RIB)
     for made, line in held_strands(cloth, "round-post"):
         out = (line[:, 2] - made.low) * np.sign(made.lift)
         foot = line[:, 1] < made.feet[0][1] + 0.12

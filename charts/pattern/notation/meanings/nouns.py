@@ -11,6 +11,18 @@ from ...tree import Held, Noun, Place, RowRef, Special
 from .parts import ANY
 
 
+class _Functions(dict[str, Any]):
+    """What an object has under each name that was asked for."""
+
+    def __init__(self, owner: object) -> None:
+        super().__init__()
+        self._owner = owner
+
+    def __missing__(self, name: str) -> Any:
+        found = self[name] = getattr(self._owner, name)
+        return found
+
+
 @dataclass(slots=True)
 class Nouns:
     """The functions, for one row: the terms, the pattern's own stitches, and what increases are made of."""
@@ -20,9 +32,9 @@ class Nouns:
     base: str = "sc"
     learned: dict[str, Special] = field(default_factory=dict)
 
-    def table(self, names: set[str]) -> dict[str, Any]:
-        """The functions by name."""
-        return {name: getattr(self, name) for name in names}
+    def table(self) -> dict[str, Any]:
+        """The functions by name, each when a row first asks for it: a row comes by a few of some hundred."""
+        return _Functions(self)
 
     # -- parts handed on ------------------------------------------------------------------------------------------
 
