@@ -2,6 +2,9 @@
 
 import io
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -29,6 +32,31 @@ def laid_out(svg: str) -> str:
     out = re.sub(r'<use (?:x="(?P<x>[^"]*)" )?xlink:href="#(?P<name>[^"]*)" />', letter, svg)
     assert "<use" not in out
     return out
+
+
+@contextmanager
+def outlines_read_once() -> Iterator[None]:
+    """CairoSVG reads path data anew wherever it stands, and nearly all of a sheet's is the outlines of letters: within
+    this each outline that is only filled is read by CairoSVG once, and its path laid down wherever it stands."""
+    from cairosvg.surface import TAGS
+
+    read, known = TAGS["path"], {}
+
+    def path(surface: Any, node: Any) -> None:
+        data = node.get("d", "")
+        if "stroke" in node or data not in known:
+            read(surface, node)
+            if "stroke" not in node:
+                known[data] = surface.context.copy_path(), node.vertices
+            return
+        surface.context.append_path(known[data][0])
+        node.vertices = known[data][1].copy()
+
+    TAGS["path"] = path
+    try:
+        yield
+    finally:
+        TAGS["path"] = read
 
 
 def grey(data: bytes) -> Grey:

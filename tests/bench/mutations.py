@@ -334,17 +334,20 @@ def _change(measure: str, pattern: Readable, spot: Spot, what: str, kind: str, t
     return Change(measure, pattern.source, spot, what, kind, words, text)
 
 
-def changes(measure: str, groups: list[list[Readable]], seed: int, count: int) -> list[Change]:
-    """So many changes, the groups in turn, and of no text more than a few."""
+def changes(
+    measure: str, groups: list[list[Source]], read: Callable[[Source], Readable | Left | None], seed: int, count: int
+) -> list[Change]:
+    """So many changes, the groups in turn, and of no text more than a few; a text is read when it is drawn."""
     chance = random.Random(f"{seed} {measure}")
     shuffled = [chance.sample(group, len(group)) for group in groups]
-    in_turn = [pattern for tier in zip_longest(*shuffled) for pattern in tier if pattern is not None]
+    in_turn = [source for tier in zip_longest(*shuffled) for source in tier if source is not None]
     out: list[Change] = []
     taken: dict[str, list[Spot]] = {}
     for _ in range(MOST_FROM_ONE):
-        for pattern in in_turn:
-            had = taken.setdefault(pattern.source.name, [])
-            change = _one(measure, pattern, had, chance) if len(out) < count else None
+        for source in in_turn:
+            had = taken.setdefault(source.name, [])
+            pattern = read(source) if len(out) < count else None
+            change = _one(measure, pattern, had, chance) if isinstance(pattern, Readable) else None
             if change is not None:
                 had.append(change.spot)
                 out.append(change)
@@ -420,20 +423,26 @@ def _rows(worked: Worked, spot: Spot) -> list[Row]:
 
 
 def measured(
-    groups: list[list[Source]], seed: int, count: int, measures: Iterable[str] = MEASURES
+    groups: list[list[Source]], seed: int, count: int, measures: Iterable[str] = MEASURES, *, sound: bool = False
 ) -> tuple[dict[str, list[Outcome]], list[Left], int]:
-    """The outcomes of each measure, the texts that could not be looked at, and how many were read right."""
-    left: list[Left] = []
-    patterns: list[list[Readable]] = []
+    """The outcomes of each measure, the texts that could not be looked at, and how many were read right. `sound`: all are
+    known to be read right, so that only those are read that are drawn, and one that is not is told of."""
     with Pool(PROCESSES) as pool:
-        for group in groups:
-            looked = pool.map(readable, group, chunksize=4)
-            left += [found for found in looked if isinstance(found, Left)]
-            patterns.append([found for found in looked if isinstance(found, Readable)])
+        told = {} if sound else {
+            source: found for group in groups for source, found in zip(group, pool.map(readable, group, chunksize=4), strict=True)
+        }  # fmt: skip
+
+        def read(source: Source) -> Readable | Left | None:
+            if source not in told:
+                told[source] = readable(source) or Left(source.name, "is read with problems")
+            return told[source]
+
+        right = groups if sound else [[s for s in group if isinstance(told[s], Readable)] for group in groups]
         outcomes = {
-            measure: pool.map(outcome, changes(measure, patterns, seed, count), chunksize=2) for measure in measures
+            measure: pool.map(outcome, changes(measure, right, read, seed, count), chunksize=2) for measure in measures
         }
-    return outcomes, left, sum(map(len, patterns))
+    left = [found for found in told.values() if isinstance(found, Left)]
+    return outcomes, left, sum(map(len, right)) - (len(left) if sound else 0)
 
 
 def every_change(sources: list[Source], one_of: int) -> list[Outcome]:

@@ -50,8 +50,11 @@ def test_what_is_counted_by_itself_is_no_unit_test_and_the_gallerys_bytes_are_ne
 
 
 @pytest.mark.slow
-def test_a_fault_is_noticed_and_sound_code_is_not_blamed():
-    """The file of tests that comes by it passes over sound code, or it would have been left out."""
+def test_a_fault_is_noticed_and_sound_code_is_not_blamed(monkeypatch):
+    """Of two files of tests one comes by it, which passes over sound code, or it would have been left out."""
+    two = tuple(f"tests/unit/drawing/test_{name}.py" for name in ("geometry", "style"))
+    monkeypatch.setitem(TESTS, "drawing", two)
+    monkeypatch.setitem(BESIDE, "drawing", ())
     fault = next(f for f in faults_in("charts/drawing/geometry.py", (ROOT / "charts/drawing/geometry.py").read_text()) if f.was == "+")
     ((there, by, aside, files),) = tried([fault])
-    assert there == fault and files and not aside and by.startswith("FAILED tests/unit/drawing")
+    assert there == fault and files == 1 and not aside and by.startswith("FAILED tests/unit/drawing/test_geometry.py")

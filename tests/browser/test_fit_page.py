@@ -12,9 +12,11 @@ from typing import Any
 import pytest
 from click.testing import CliRunner
 from hookfold.charts import engrave
+from hookfold.charts.model.sections import read as sections_read
 from hookfold.charts.model.sizing.fit import fit_lines
 from hookfold.charts.setting import Setting
 from hookfold.cli import main
+from reading_once import read_once_in
 
 from .conftest import DESK, PHONE, ROOT
 
@@ -274,7 +276,9 @@ def assert_rows_and_yarn(seen: dict[str, Any], file: str) -> None:
 
 @pytest.fixture
 def worked_once(monkeypatch):
-    """What one reader typed is worked once for all that the tool is asked of it, however it is asked."""
+    """What one reader typed is worked once for all that the tool is asked of it, however it is asked. No reader changes
+    the words of a piece: these are read once for all."""
+    read_once_in(monkeypatch, sections_read)
     worked = functools.lru_cache(maxsize=1)(engrave.work_file)
     monkeypatch.setattr(engrave, "work_file", lambda text, name, hand="right", size="": worked(text, name, hand, size))
 

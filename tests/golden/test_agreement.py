@@ -1,13 +1,10 @@
 """Chart, words, folding and border of one piece say the same as the worked fabric, each read back on its own."""
 
 import re
-import sys
 
 import pytest
 from hookfold.charts import engrave
 from hookfold.charts.model.rows.work import work_text
-from hookfold.charts.output.images import beside, fabric, shared
-from hookfold.charts.picture.views import Look
 from hookfold.charts.setting import Setting
 from svg_counts import rows as svg_rows
 
@@ -135,33 +132,6 @@ def test_rows_of_plan_fabric_and_words_are_the_same(text):
     assert {r.row.made for r in piece.fabric.rows} == {piece.plan.stitches}
     raised = [r for r in piece.fabric.rows if "bo" in r.row.kinds()]
     assert raised and {r.side for r in raised} == {"WS"}
-
-
-def test_the_same_pattern_gives_the_same_bytes(monkeypatch):
-    """A small cover, and the pictures of its fabric small, drawn in a second process where there are two cores and in
-    this one; a whole set is compared at its size elsewhere."""
-    monkeypatch.setattr(fabric, "WHOLE_PX", 60)
-    monkeypatch.setattr(shared, "CLOSE", Look("right", 48, 74))
-    monkeypatch.setattr(shared, "SHAPES", {"square": (1080, 1080)})
-    text = pattern(height="100 mm", wrap="150 mm")
-    monkeypatch.setattr(beside, "_of_use", lambda: sys.platform == "linux")
-    first = engrave.make(text, "cover.toml", Setting())
-    monkeypatch.setattr(beside, "_of_use", lambda: False)
-    assert engrave.make(text, "cover.toml", Setting()) == first
-    wanted = {
-        "chart.svg",
-        "chart.png",
-        "chart.pdf",
-        "assembly.svg",
-        "assembly.png",
-        "assembly.pdf",
-        "template.pdf",
-        "instructions.md",
-        "follow.html",
-        "share-square.png",
-        "share-square.txt",
-    }
-    assert wanted <= set(first)
 
 
 @pytest.mark.parametrize("gauge", ["stitches = 11.55", "stitches = 10.45"])

@@ -12,12 +12,12 @@ from pathlib import Path
 import numpy as np
 import pytest
 from hookfold.charts.output.export import png, size_mm
-from renderers import CHROMIUM, Grey, differing, grey, laid_out
+from renderers import CHROMIUM, Grey, differing, grey, laid_out, outlines_read_once
 
 GALLERY = Path(__file__).parents[2] / "gallery"
 SHEETS = sorted(GALLERY.rglob("*.svg"))
 PX_PER_MM = 5.0
-BATCH = 6
+BATCH = 12
 #: Of the ink, what may differ: librsvg strokes as CairoSVG does, by cairo; Chromium by a library of its own.
 MOST, MOST_OF_ANOTHER = 0.002, 0.006
 
@@ -65,7 +65,8 @@ def ours(tmp_path_factory: pytest.TempPathFactory) -> Callable[[Path], Grey]:
         kept = folder / f"{hashlib.sha256(data).hexdigest()}.npy"
         if not kept.exists():
             own = folder / f"{kept.stem}-{os.getpid()}.npy"
-            np.save(own, grey(png(laid_out(data.decode()).encode(), PX_PER_MM * 25.4)))
+            with outlines_read_once():
+                np.save(own, grey(png(laid_out(data.decode()).encode(), PX_PER_MM * 25.4)))
             own.rename(kept)
         return np.load(kept)
 

@@ -6,7 +6,7 @@ practice of printed charts, no source.
 
 import pytest
 import stem_ruler
-from test_gallery_measured import FABRICS, drawn, name_of
+from test_gallery_measured import FABRICS, committed, name_of
 
 ROUNDS = [path for path in FABRICS if "Rnd 1" in path.read_text("utf-8")]
 
@@ -14,7 +14,7 @@ ROUNDS = [path for path in FABRICS if "Rnd 1" in path.read_text("utf-8")]
 @pytest.fixture(scope="module", params=ROUNDS, ids=name_of)
 def motif(request):
     """A motif of the gallery and its sheet."""
-    fabric, (sheet,) = drawn(request.param, "full")
+    fabric, (sheet,) = committed(request.param)
     return fabric, sheet
 
 
@@ -33,7 +33,7 @@ def test_no_stems_of_a_round_cross(motif):
 
 
 def test_the_ruler_notices_a_long_stem_and_a_moved_stitch():
-    fabric, (sheet,) = drawn(next(p for p in ROUNDS if p.stem == "solid-circle"), "full")
+    fabric, (sheet,) = committed(next(p for p in ROUNDS if p.stem == "solid-circle"))
     glyph = next(g for g in sheet.glyphs if g.kind == "sc" and g.row == "round-3")
     (x, y), (a, b) = glyph.lines[0][0], glyph.lines[0][-1]
     glyph.lines[0][-1] = (a + 2.0 * (a - x), b + 2.0 * (b - y))

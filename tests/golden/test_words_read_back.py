@@ -1,7 +1,6 @@
 """What is written is read again: the words of every piece of the gallery, as Markdown and as plain text, for one size
 and for several, make the same rows as the pattern file does."""
 
-import pickle
 from functools import cache
 from pathlib import Path
 
@@ -11,8 +10,8 @@ from hookfold.charts.model.rows import work
 from hookfold.charts.output.checking import checked
 from hookfold.charts.output.size_words import pieces_of_sizes
 from hookfold.charts.output.texts.formats import formatted
-from hookfold.charts.pattern.written.document import read_written
 from hookfold.charts.setting import Setting
+from reading_once import read_once_in
 
 GALLERY = Path(__file__).parents[2] / "gallery"
 #: Two sizes and three of pieces that have one, by what they measure.
@@ -58,16 +57,7 @@ def test_the_words_of_a_piece_make_its_rows(name):
 @pytest.fixture
 def read_once(monkeypatch):
     """Whichever size is asked for, all are read for their mistakes: each is read once, and a copy of that handed out."""
-
-    @cache
-    def pickled(text, **asked):
-        return pickle.dumps(read_written(text, **asked))
-
-    def read(text, terms=None, size=0):
-        return pickle.loads(pickled(text, terms=terms, size=size))
-
-    monkeypatch.setattr(work, "read_written", read)
-    monkeypatch.setattr(checked, "read_written", read)
+    read_once_in(monkeypatch, work, checked)
 
 
 @pytest.mark.parametrize("name", EACH)

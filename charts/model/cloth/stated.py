@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import re
 from collections.abc import Iterable, Mapping
 from itertools import groupby, takewhile
@@ -134,10 +135,16 @@ def fastening_slips(row: Row) -> int:
 def as_counted(row: Row, stated: Iterable[Stated]) -> int:
     """What a row makes as the pattern counts: as it states in stitches where that may be, else all that stand in it
     but slip stitches that only fasten."""
-    possible = numbers(Stated(0, Noun("st")), row, [], {})
     said = [part.count for part in stated if part.noun.name == "st"]
-    usual = row.made + bool(row.closing) - fastening_slips(row)
+    possible, usual = _counts_of(row)
     return said[0] if len(said) == 1 and said[0] in possible else usual
+
+
+@functools.lru_cache(maxsize=64)
+def _counts_of(row: Row) -> tuple[frozenset[int], int]:
+    """What a count in stitches may say of a row, and what it usually says; once for all rows that are worked alike."""
+    possible = numbers(Stated(0, Noun("st")), row, [], {})
+    return frozenset(possible), row.made + bool(row.closing) - fastening_slips(row)
 
 
 def _unnamed_alike(name: str, row: Row, aliases: Mapping[str, frozenset[str]]) -> int:
