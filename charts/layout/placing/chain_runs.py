@@ -212,6 +212,8 @@ CROSS_MORE = 0.1
 
 #: How much farther they keep from a stitch that a hook comes down beside.
 HOOK_ASIDE = 0.34
+#: The same beside a beginning chain that stands as the first leg under a head.
+CHAIN_ASIDE = 0.5
 
 
 def run_ends(a: Spot, b: Spot, middle: Point, hooked: tuple[bool, bool] = (False, False)) -> tuple[Point, Point]:
@@ -227,8 +229,17 @@ def _beside_head(spot: Spot, other: Point, middle: Point, hooked: bool) -> Point
     to = tuple((b - a) / max(over, 1e-6) + (m - a) / max(up, 1e-6) for a, b, m in zip(head, other, middle, strict=True))
     size = max(math.hypot(*to), 1e-6)
     more = (CROSS_MORE if spot.kind in LEVEL_HEADS else 0.0) + (HOOK_ASIDE if hooked else 0.0)
+    more += CHAIN_ASIDE if _has_chain_towards(spot, other) else 0.0
     far = min(HEAD_HALF + more, over * 0.3)
     return (head[0] + to[0] / size * far, head[1] + to[1] / size * far)
+
+
+def _has_chain_towards(spot: Spot, other: Point) -> bool:
+    """Whether the beginning chain that is a stitch's first leg stands on the side of another head."""
+    if not spot.is_beside_chain:
+        return False
+    (x, y), (p, q), (u, v) = spot.feet[0], spot.feet[1], spot.head
+    return (x - p) * (other[0] - u) + (y - q) * (other[1] - v) > 0.0
 
 
 def along_line(
