@@ -54,9 +54,18 @@ def test_the_chain_stands_beside_its_cluster_about_a_ring_too():
 
 def test_the_key_shows_a_cluster_in_a_ring_closed_at_its_foot():
     spots = lay_rounds(work_text(RING).fabric).rings[0].laid.spots
-    (entry,) = (each for each in entries(spots, "US", {}) if each.short.startswith("dc"))
+    (entry,) = (each for each in entries(spots, "US", {}) if each.short == "dc3tog")
     assert (entry.short, entry.name) == ("dc3tog", "double crochet 3 together, all in one place")
     assert any(abs(x) < 0.05 for x, y in (points(s)[0] for s in entry.mark.strokes) if abs(y) < 0.2)
+
+
+def test_the_key_shows_a_cluster_begun_with_chains_as_it_is_drawn():
+    """A leg less than the others, which a reader would look for in vain."""
+    spots = lay_rounds(work_text(RING).fabric).rings[0].laid.spots
+    (entry,) = (each for each in entries(spots, "UK", {}) if each.short == "tr3tog begun")
+    (first,) = (s for s in spots if s.role == "stitch" and s.chains)
+    assert entry.name == "ch 2 is its first leg"
+    assert len(entry.mark.strokes) == len(mark_of(first).strokes)
 
 
 LOOPED = """Ch 5, join with sl st to form a ring.
