@@ -13,7 +13,7 @@ from ...made_late import dataclass
 from ...model.cloth.fabric import Row, Stitch
 from .chain_room import PITCH, TIGHT, arch, length, picot_tall, picot_wide, size_of
 from .placed import CHAIN_HALF, Spot, along, along_each
-from .tops import Slot, bridge_size
+from .tops import Slot, bridge_size, crowned
 from .tracks import CircleWay, Way
 
 #: How far outside the first stitch such a chain stands.
@@ -93,17 +93,20 @@ def bridge_spots(
     row: Row, bridge: Sequence[int], before: Spot, after: Spot, a: End, b: End, way: Way, ceiling: Ceiling = ()
 ) -> dict[int, Spot]:  # fmt: skip
     """The chains and picots between two tops, along one line; picots alone stand on `before`, between the two where
-    these go into one place."""
+    these go into one place, and one that is made at once stands on it before chains too."""
     chains, picots = bridge_size(row, bridge)
     if not chains:
         if row.stitches[before.item].feet != row.stitches[after.item].feet:
             return {i: picot_on(i, row.stitches[i], before, way) for i in bridge}
         return {i: picot_between(i, row.stitches[i], before, after, way) for i in bridge}
+    found = {i: picot_on(i, row.stitches[i], before, way) for i in crowned(row, bridge)}
+    along_it = bridge[len(found) :]
     line = bridge_line(a, b, chains, picots, way, ceiling_over(ceiling, a.u, b.u, way))
-    if len(bridge) > 1 or a.radial or b.radial:
-        return along_line(row, bridge, line, chains, picots, way)
+    if len(along_it) > 1 or a.radial or b.radial:
+        return found | along_line(row, along_it, line, chains, picots, way)
     line, led = _led_in(line, a, b, way)
-    return {item: replace(s, led=led) for item, s in along_line(row, bridge, line, chains, picots, way).items()}
+    run = along_line(row, along_it, line, chains, picots, way)
+    return found | {item: replace(s, led=led) for item, s in run.items()}
 
 
 #: From so far beside a head on, chains are led to it from under the fan that stands on it; where on the arch they come
@@ -344,7 +347,8 @@ def hanging(row: Row, bridge: Sequence[int], last: Spot, way: Way) -> dict[int, 
         way.at(u + HEAD_HALF * unit, v - 0.1),
         way.at(u + (HEAD_HALF + chains + picots) * unit, v - 0.1),
     )
-    return along_line(row, bridge, line, chains, picots, way)
+    found = {i: picot_on(i, row.stitches[i], last, way) for i in crowned(row, bridge)}
+    return found | along_line(row, bridge[len(found) :], line, chains, picots, way)
 
 
 def leading(

@@ -23,7 +23,7 @@ from .feet import Bases, Footing, footings, own_footing
 from .ink import mark_of
 from .long_stems import past, reaches, runs_free
 from .placed import Laid, Spot, stack
-from .spacing import place_along, place_up, round_fans
+from .spacing import lift_fans, place_along, place_up, round_fans
 from .tops import Below, Slot, bridge_size, need_of, own_rise, pitch_of, tops_of
 from .tracks import Way
 
@@ -81,6 +81,8 @@ def lay_row(
         place_along(row, slots, way, pitch, pulls, edged=below is not None)
         place_up(row, slots, way)
         fans = round_fans(row, slots, pitch, pulls) if below else frozenset()
+        heads = [(way.u(s.head), way.v(s.head)) for s in bases.get(1, ()) if s.role in ("stitch", "turning")]
+        lift_fans(slots, heads if below else (), way)
     ceiling = ceiling_of(bases.get(1, ()), way)
     spots = spots_of(row, slots, lead, found, way, level, edge, ceiling, pulls)
     spots = tuple(_past(spot, made, bases, way) for spot, made in zip(spots, row.stitches, strict=True))

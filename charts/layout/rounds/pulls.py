@@ -238,8 +238,8 @@ def _neighbours(net: Net, table: Table, form: Form, sides: Sides, k: int, round_
         def gap(every: Points) -> Points:  # two that have changed places are led back, not farther past each other
             along = sides.out(every, every[middles[bare]], which[bare]) * 1j * turn
             values = every[ids[bare]]
-            ordered: Points = values - 2.0 * np.minimum((values * along.conj()).real, 0.0) * along
-            return gaps(ordered)
+            crossed = 0.0 if form.half else np.minimum((values * along.conj()).real, 0.0)
+            return gaps(values - 2.0 * crossed * along)
 
         found.append(Pull(ids[bare], np.full(len(bare), GAP), gap))
 
