@@ -39,8 +39,8 @@ _K = 0.5523
 @dataclass(frozen=True, slots=True)
 class Clasp:
     """Where a hook crosses the stem of another stitch: the place, the unit vector up that stem, how far up its head
-    lies, on which side and how far beside it the hook comes down, how far its tail goes up in front, whether it has room
-    for a long one behind, and whether it is `close` about its stem, where room is narrow."""
+    lies, on which side and how far beside it the hook comes down, how far its tail goes up in front, whether it has
+    room for a long one behind, and whether it is `close` about its stem, where room is narrow."""
 
     at: Point
     up: Point

@@ -12,7 +12,6 @@ from ..placing.placed import Spot
 from ..placing.row import rises_on_chain
 from ..sheets.chart_setting import ranges
 
-
 #: So many gaps in the numbers of the rows of one sort are too many to be read.
 MANY_RANGES = 4
 
@@ -105,8 +104,8 @@ def _beginnings(rows: Sequence[Row], terms: Terms) -> list[str]:
 
 def _leg_words(rows: Iterable[Row], terms: Terms) -> list[str]:
     """Of what the beginning chains are the first leg."""
-    return sorted({f"ch {s.chains} is the first leg of {short_name(s.kind, terms)}" for row in rows for s in row.stitches
-                   if rises_on_chain(s)})  # fmt: skip
+    gathered = [s for row in rows for s in row.stitches if rises_on_chain(s)]
+    return sorted({f"ch {s.chains} is the first leg of {short_name(s.kind, terms)}" for s in gathered})
 
 
 def _named_beginnings(rows: Sequence[Row], terms: Terms, numbers: Sequence[int]) -> list[str]:

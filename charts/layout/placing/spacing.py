@@ -11,8 +11,19 @@ from typing import NamedTuple
 from ...model.cloth.fabric import Row
 from .fans import WIDE_FAN, Pulls, pulled
 from .isotonic import FIRM, TIE, astray, follow, settle
-from .tops import Slot, bridge_size, fans_of, gap_after, gaps_of, is_cross, is_gathered, least_rise, ring_room
-from .tops import rise_of, rooms_of
+from .tops import (
+    Slot,
+    bridge_size,
+    fans_of,
+    gap_after,
+    gaps_of,
+    is_cross,
+    is_gathered,
+    least_rise,
+    ring_room,
+    rise_of,
+    rooms_of,
+)
 from .tracks import Way
 
 #: Feet farther apart than this stand on a base that is spread, and their tops keep its spread.

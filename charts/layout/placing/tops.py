@@ -192,7 +192,7 @@ def bridge_size(row: Row, bridge: Sequence[int]) -> tuple[int, float]:
 
 
 def crowned(row: Row, bridge: Sequence[int]) -> Sequence[int]:
-    """The picot of a bridge that crowns the stitch before it, though chains follow: the only one that is made at once."""
+    """The picot of a bridge that crowns the stitch before it, though chains follow: one made at once, and alone."""
     roles = [row.stitches[i].role for i in bridge[:2]]
     return bridge[:1] if roles == ["picot", "chain"] else ()
 
