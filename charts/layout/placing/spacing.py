@@ -96,20 +96,18 @@ def round_fans(row: Row, slots: Sequence[Slot], pitch: float, pulls: Pulls) -> f
 
 #: So far over the heads of the row below the outer stems of a fan pass, and how much longer they become for it at most.
 OVER_HEADS, LIFTED_LONG = 0.22, 1.5
-#: Nearer its foot than this share of its way a stem is among those of its own place.
-LEAST_SHARE = 0.2
+#: Nearer its foot than this share of its way a stem is among those of its own place; less than so much lifts none.
+LEAST_SHARE, LEAST_LIFT = 0.2, 0.1
 
 
 def lift_fans(slots: Sequence[Slot], heads: Sequence[tuple[float, float]], way: Way) -> None:
-    """Raise every wide fan whose outer stems would cross heads of the row below, given as (u, v), until they pass over
-    them, or as far as they may lengthen. Call it when heights are settled."""
-    for _, same in itertools.groupby(slots, key=lambda s: s.stitch.feet or s.item):
-        fan = list(same)
-        if len(fan) < WIDE_FAN or not all(len(s.feet) == 1 for s in fan) or any(s.radial for s in fan):
-            continue
-        lift = max(_lift_over(slot, heads, way) for slot in (fan[0], fan[-1]))
-        for slot in fan if lift > 0.0 else ():
-            slot.v += lift
+    """Raise the wide fans of a row, all alike, until their outer stems cross no heads of the row below, given as
+    (u, v), or as far as they may lengthen. Call it when heights are settled."""
+    groups = [list(same) for _, same in itertools.groupby(slots, key=lambda s: s.stitch.feet or s.item)]
+    fans = [fan for fan in groups if len(fan) >= WIDE_FAN and all(len(s.feet) == 1 and not s.radial for s in fan)]
+    lift = max((_lift_over(slot, heads, way) for fan in fans for slot in (fan[0], fan[-1])), default=0.0)
+    for slot in itertools.chain.from_iterable(fans) if lift > LEAST_LIFT else ():
+        slot.v += lift
 
 
 def _lift_over(slot: Slot, heads: Sequence[tuple[float, float]], way: Way) -> float:
