@@ -27,10 +27,19 @@ def chain_stack(foot: Point, head: Point, chains: int, most: float = 1.0) -> Mar
     """A beginning chain: ovals stacked from foot to head, of the size `most` where that leaves white between them."""
     way = frame(foot, head)
     step = way.length / chains
-    size = min((step - PEN - 0.07) / (2 * ALONG), most)
+    size = min(stacked_size(step), most)
     angle = math.degrees(math.atan2(way.up[1], way.up[0]))
     ovals = (chain(way.at(0.0, (i + 0.5) * step), angle, size) for i in range(chains))
     return sum(ovals, Mark())
+
+
+def stacked_size(step: float) -> float:
+    """How large chains are at most that follow each other in one line, `step` apart.
+
+    >>> round(stacked_size(PITCH), 2)
+    1.0
+    """
+    return (step - PEN - 0.07) / (2 * ALONG)
 
 
 def picot_radius(n_chains: int) -> float:

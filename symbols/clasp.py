@@ -26,6 +26,8 @@ CORNER, TAIL_CORNER, TAIL_OUT, TAIL_UP = 0.27, 0.06, 0.34, 0.18
 #: where it is printed small: how far it reaches out and down, and its corner; and of one that has room.
 BACK_OUT, BACK_DOWN, BACK_CORNER = 0.32, 0.34, 0.12
 LONG_OUT, LONG_DOWN, LONG_CORNER = 0.5, 0.24, 0.16
+#: The same of a hook in narrow room, and the bend it comes in by.
+CLOSE_OUT, CLOSE_TAIL, CLOSE_CORNER, CLOSE_BEND = 0.29, 0.1, 0.08, 0.16
 #: From the middle of the stem to where a hook behind it ends on either side.
 APART = 0.205
 #: A bar: half its width, and how far under its head it lies.
@@ -37,8 +39,8 @@ _K = 0.5523
 @dataclass(frozen=True, slots=True)
 class Clasp:
     """Where a hook crosses the stem of another stitch: the place, the unit vector up that stem, how far up its head
-    lies, on which side and how far beside it the hook comes down, how far its tail goes up in front, and whether it has
-    room for a long one behind."""
+    lies, on which side and how far beside it the hook comes down, how far its tail goes up in front, whether it has
+    room for a long one behind, and whether it is `close` about its stem, where room is narrow."""
 
     at: Point
     up: Point
@@ -46,6 +48,7 @@ class Clasp:
     side: float = -LANE
     tail: float = TAIL_UP
     roomy: bool = False
+    close: bool = False
 
     @property
     def frame(self) -> Frame:
@@ -82,7 +85,10 @@ def hook(start: Point, down: Point, clasp: Clasp, *, behind: bool) -> Mark:
     lead = _lead(start, down, clasp, far)
     tight, roomy = (BACK_OUT, BACK_DOWN, BACK_CORNER), (LONG_OUT, LONG_DOWN, LONG_CORNER)
     out, down_by, bend_by = (roomy if clasp.roomy else tight) if behind else (TAIL_OUT, TAIL_UP, TAIL_CORNER)
-    long, up = (down_by, -1.0) if behind else (clasp.tail, 1.0)
+    up = -1.0 if behind else 1.0
+    long = clasp.tail if not behind else down_by
+    if clasp.close:
+        out, long, bend_by = CLOSE_OUT, min(long, CLOSE_TAIL), CLOSE_CORNER
     corner = min(bend_by, long)
     turn, end = far * (out - corner), far * out
     bend: Step = (
@@ -98,8 +104,8 @@ def hook(start: Point, down: Point, clasp: Clasp, *, behind: bool) -> Mark:
 
 def _lead(start: Point, down: Point, clasp: Clasp, far: float) -> SubPath:
     """From the stem past the bar and round towards the stem below."""
-    to, side = clasp.frame, clasp.side
-    beside = to.at(side, max(clasp.top - STRAIGHT, CORNER))
+    to, side, bend = clasp.frame, clasp.side, CLOSE_BEND if clasp.close else CORNER
+    beside = to.at(side, max(clasp.top - STRAIGHT, bend))
     reach = 0.5 * ((beside[0] - start[0]) ** 2 + (beside[1] - start[1]) ** 2) ** 0.5
     aside = (
         (start[0] + down[0] * reach, start[1] + down[1] * reach),
@@ -107,7 +113,6 @@ def _lead(start: Point, down: Point, clasp: Clasp, far: float) -> SubPath:
         beside,
     )
     round_ = (
-        to.at(side, CORNER - _K * CORNER), to.at(side + far * (1.0 - _K) * CORNER, 0.0),
-        to.at(side + far * CORNER, 0.0),
+        to.at(side, bend - _K * bend), to.at(side + far * (1.0 - _K) * bend, 0.0), to.at(side + far * bend, 0.0),
     )  # fmt: skip
-    return (("M", (start,)), ("C", aside), ("L", (to.at(side, CORNER),)), ("C", round_))
+    return (("M", (start,)), ("C", aside), ("L", (to.at(side, bend),)), ("C", round_))

@@ -37,6 +37,7 @@ from ..labels.yarn_marks import MARKS, MOST_MM
 from ..placing.behind import behind
 from ..placing.ink import mark_of
 from ..placing.placed import Spot
+from ..placing.row import CHAIN_LEG_ASIDE
 from ..placing.tops import drawn_kind
 from ..sheets.page import DARK, QUIET, SMALL_MM
 from ..sheets.seen import OTHER_FACE, OTHER_KIND
@@ -164,7 +165,14 @@ def _sort_of_glyph(spot: Spot) -> tuple[str, str, int]:
 
 def _looks(spot: Spot) -> str:
     """How a spot differs from others of its sort."""
+    if _is_begun(spot):
+        return f"begun by {spot.chains}"
     return "long" if _reaches(spot) else "in one place" if _is_closed(spot) else ""
+
+
+def _is_begun(spot: Spot) -> bool:
+    """Whether the first leg of what is gathered is a beginning chain: it has a leg less than others of its kind."""
+    return spot.role == "stitch" and spot.chains > 0 and spot.legs > 1 and len(spot.feet) > 1
 
 
 def _is_closed(spot: Spot) -> bool:
@@ -195,12 +203,12 @@ def _long_kind(spot: Spot) -> str:
 def _rank(spot: Spot) -> tuple[int, float, str]:
     kind, hold, _ = _sort_of_glyph(spot)
     if kind in _ORDER:
-        return (_ORDER.index(kind), float(_reaches(spot)), hold)
+        return (_ORDER.index(kind), float(_reaches(spot) or _is_begun(spot)), hold)
     special = 1 if not known(kind) else 0
     return (
         len(_ORDER) + special,
         kind_of(drawn_kind(kind, spot.legs, spot.base), spot.legs, spot.base).height,
-        kind,
+        f"{kind} begun" if _is_begun(spot) else kind,
     )
 
 
@@ -217,6 +225,8 @@ def _entry(spot: Spot, terms: Terms, words: Mapping[str, str], sc_form: ScForm) 
         return Entry(picot(legs, (0.0, 0.0)), kind, f"picot of {legs} ch", words.get(kind, ""))
     if _in_rows(spot):
         return Entry(mark_of(spot.moved(-spot.head[0], -spot.head[1]), sc_form), kind, "", words.get(kind, ""))
+    if _is_begun(spot):
+        return _begun_entry(spot, terms, sc_form)
     drawn = _long_kind(spot) if _reaches(spot) else drawn_kind(kind, legs, spot.base)
     mark = glyph(drawn, hold=hold or "top", legs=legs, sc_form=sc_form, base=spot.base).mark
     if _is_closed(spot):
@@ -231,6 +241,18 @@ def _entry(spot: Spot, terms: Terms, words: Mapping[str, str], sc_form: ScForm) 
     if name and _reaches(spot):
         name = f"{name}, into a row further down"
     return Entry(mark, short, name, _told(spot, words.get(kind, "")), beneath=beneath(drawn, hold))
+
+
+def _begun_entry(spot: Spot, terms: Terms, sc_form: ScForm) -> Entry:
+    """What is gathered of a beginning chain and of the other legs, as it is drawn."""
+    short = _names(spot.kind, terms)[0] if known(spot.kind) else spot.kind
+    high = kind_of(drawn_kind(spot.kind, spot.legs, spot.base), spot.legs, spot.base).height
+    apart = [(float(k), 0.0) for k in range(len(spot.feet))]
+    feet = [(-CHAIN_LEG_ASIDE, 0.0), *[(0.0, 0.0)] * (len(spot.feet) - 1)] if spot.is_beside_chain else apart
+    middle = sum(x for x, _ in apart) / len(apart)
+    head = (0.0 if spot.is_beside_chain else middle, -high)
+    mark = mark_of(replace(spot, feet=tuple(feet), head=head, ovals=(), behind=(), under=(), clasped=()), sc_form)
+    return Entry(mark, f"{short} begun", f"ch {spot.chains} is its first leg")
 
 
 def _told(spot: Spot, words: str) -> str:

@@ -10,12 +10,17 @@ from ...model.cloth.fabric import Row, Stitch, WorkedRow
 from ...setting import Seen, Terms
 from ..placing.placed import Spot
 from ..placing.row import rises_on_chain
+from ..sheets.chart_setting import ranges
+
+#: So many gaps in the numbers of the rows of one sort are too many to be read.
+MANY_RANGES = 4
 
 
-def said_of(rows: Iterable[Row], terms: Terms) -> list[str]:
-    """The sentences that these rows call for."""
+def said_of(rows: Sequence[Row], terms: Terms, numbers: Sequence[int] = ()) -> list[str]:
+    """The sentences that these rows call for; `numbers` are theirs, by which those are named that begin otherwise than
+    others."""
     every = list({id(row): row for row in rows}.values())
-    return [*_spaces(every), *_beginnings(every, terms)]
+    return [*_spaces(every), *(_named_beginnings(rows, terms, numbers) or _beginnings(every, terms))]
 
 
 def counted_words(rows: Iterable[Row]) -> str:
@@ -93,10 +98,37 @@ def _spaces(rows: Sequence[Row]) -> list[str]:
 def _beginnings(rows: Sequence[Row], terms: Terms) -> list[str]:
     """What the beginning chains count as, each sort once, in a sentence; none where no row begins with chains."""
     begins = [s for row in rows for s in row.stitches if s.role in ("turning", "start") and s.chains]
-    legs = {f"ch {s.chains} is the first leg of {short_name(s.kind, terms)}" for row in rows for s in row.stitches
-            if rises_on_chain(s)}  # fmt: skip
-    said = [one for one in (*counting_words(rows, terms), *sorted(legs), idle_words(begins)) if one]
+    said = [one for one in (*counting_words(rows, terms), *_leg_words(rows, terms), idle_words(begins)) if one]
     return [f"At the beginning of {_which_row(rows)} {'; '.join(said)}."] if said else []
+
+
+def _leg_words(rows: Iterable[Row], terms: Terms) -> list[str]:
+    """Of what the beginning chains are the first leg."""
+    gathered = [s for row in rows for s in row.stitches if rises_on_chain(s)]
+    return sorted({f"ch {s.chains} is the first leg of {short_name(s.kind, terms)}" for s in gathered})
+
+
+def _named_beginnings(rows: Sequence[Row], terms: Terms, numbers: Sequence[int]) -> list[str]:
+    """The same where rows begin in several ways: each sort with the rows it holds for, those of the commonest as the
+    others where they would be many. None where all begin alike, or a row has no number."""
+    found: dict[str, list[int]] = {}
+    for number, row in zip(numbers, rows, strict=True) if numbers else ():
+        begins = [s for s in row.stitches if s.role in ("turning", "start") and s.chains]
+        for said in (*counting_words([row], terms), *_leg_words([row], terms), idle_words(begins)):
+            if said:
+                found.setdefault(said, []).append(number)
+    if len(found) < 2 or not all(numbers) or len(set(numbers)) < len(numbers):
+        return []
+    first, *less = sorted(found, key=lambda said: -len(found[said]))
+    if ranges(found[first]).count(",") < MANY_RANGES or len(found[less[0]]) == len(found[first]):
+        return [f"Beginning chains: {'; '.join(f'in {_rows_named(held)} {said}' for said, held in found.items())}."]
+    told = [f"in {_rows_named(held)} {said}" for said, held in found.items() if said != first]
+    return [f"Beginning chains: {'; '.join(told)}; in the other rows {first}."]
+
+
+def _rows_named(numbers: Sequence[int]) -> str:
+    """ "row 1", "rows 2–4, 6"."""
+    return f"row{'s' if len(set(numbers)) > 1 else ''} {ranges(numbers)}"
 
 
 def _which_row(rows: Sequence[Row]) -> str:

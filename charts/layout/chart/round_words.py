@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -32,7 +33,8 @@ def round_sentences(
         said.append(counted_words(rows).replace("the row", "the round"))
     if counts and len(counted) < len(laid.rings):
         said.append(made_words(laid, terms, counted))
-    said += [line.replace("of a row", "of a round") for line in said_of(rows, terms)]
+    numbers = [ring.worked.number for ring in laid.rings]
+    said += [re.sub(r"\brow(s?)\b", r"round\1", line) for line in said_of(rows, terms, numbers)]
     said += [*_spiral(laid.rings), *_closing(laid, folded, hand)]
     return [*said, *deep_words(laid, terms, "round"), *_drawn(laid), *_folds(folded, "round")]
 
@@ -82,7 +84,8 @@ def shape_sentences(
         said.append(counted_words(rows))
     elif counts:
         said.append(made_words(laid, terms))
-    return [*said, *said_of(rows, terms), *deep_words(laid, terms, "row"), *_drawn(laid), *_folds(folded, "row")]
+    said += said_of(rows, terms, [ring.worked.number for ring in laid.rings])
+    return [*said, *deep_words(laid, terms, "row"), *_drawn(laid), *_folds(folded, "row")]
 
 
 def _drawn(laid: LaidRounds) -> list[str]:

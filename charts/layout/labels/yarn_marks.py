@@ -89,7 +89,7 @@ def marks_among(laid: LaidRounds, ink: InkMap, mm: float, bounds: Box) -> tuple[
     found = [_stood("begin", at, body, ink, mm, bounds) for at, body in _beginning(laid.centre)]
     for ring in laid.rings:
         if ring.worked.joins:
-            found.append(_stood("join yarn", *_place(ring.laid.spots), ink, mm, bounds))
+            found.append(_stood("join yarn", *_joined(ring.laid.spots), ink, mm, bounds))
         if ring.worked.cut:
             found.append(_stood("fasten off", *_place(ring.laid.spots[::-1]), ink, mm, bounds))
     return tuple(mark for mark in found if mark is not None)
@@ -125,6 +125,12 @@ def _place(spots: Sequence[Spot]) -> tuple[Point, Point]:
     spot = next((s for s in spots if s.role != "risen"), spots[0])
     turn = math.radians(next((s.angle_deg for s in spots if s.role in LEVEL), spot.angle_deg))
     return spot.head, (math.sin(turn), -math.cos(turn))
+
+
+def _joined(spots: Sequence[Spot]) -> tuple[Point, Point]:
+    """Where the first stitch of a row stands, since the yarn is joined there, and the way outward."""
+    spot = next((s for s in spots if s.role not in ("risen", "travel")), spots[0])
+    return (spot.feet[0] if spot.feet else spot.head), _place(spots)[1]
 
 
 def _stood(name: str, at: Point, body: Point, ink: InkMap, mm: float, bounds: Box) -> YarnMark | None:

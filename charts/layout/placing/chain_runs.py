@@ -13,7 +13,7 @@ from ...made_late import dataclass
 from ...model.cloth.fabric import Row, Stitch
 from .chain_room import PITCH, TIGHT, arch, length, picot_tall, picot_wide, size_of
 from .placed import CHAIN_HALF, Spot, along, along_each
-from .tops import Slot, bridge_size
+from .tops import Slot, bridge_size, crowned
 from .tracks import CircleWay, Way
 
 #: How far outside the first stitch such a chain stands.
@@ -93,17 +93,20 @@ def bridge_spots(
     row: Row, bridge: Sequence[int], before: Spot, after: Spot, a: End, b: End, way: Way, ceiling: Ceiling = ()
 ) -> dict[int, Spot]:  # fmt: skip
     """The chains and picots between two tops, along one line; picots alone stand on `before`, between the two where
-    these go into one place."""
+    these go into one place, and one that is made at once stands on it before chains too."""
     chains, picots = bridge_size(row, bridge)
     if not chains:
         if row.stitches[before.item].feet != row.stitches[after.item].feet:
             return {i: picot_on(i, row.stitches[i], before, way) for i in bridge}
         return {i: picot_between(i, row.stitches[i], before, after, way) for i in bridge}
+    found = {i: picot_on(i, row.stitches[i], before, way) for i in crowned(row, bridge)}
+    along_it = bridge[len(found) :]
     line = bridge_line(a, b, chains, picots, way, ceiling_over(ceiling, a.u, b.u, way))
-    if len(bridge) > 1 or a.radial or b.radial:
-        return along_line(row, bridge, line, chains, picots, way)
+    if len(along_it) > 1 or a.radial or b.radial:
+        return found | along_line(row, along_it, line, chains, picots, way)
     line, led = _led_in(line, a, b, way)
-    return {item: replace(s, led=led) for item, s in along_line(row, bridge, line, chains, picots, way).items()}
+    run = along_line(row, along_it, line, chains, picots, way)
+    return found | {item: replace(s, led=led) for item, s in run.items()}
 
 
 #: From so far beside a head on, chains are led to it from under the fan that stands on it; where on the arch they come
@@ -212,6 +215,8 @@ CROSS_MORE = 0.1
 
 #: How much farther they keep from a stitch that a hook comes down beside.
 HOOK_ASIDE = 0.34
+#: The same beside a beginning chain that stands as the first leg under a head.
+CHAIN_ASIDE = 0.5
 
 
 def run_ends(a: Spot, b: Spot, middle: Point, hooked: tuple[bool, bool] = (False, False)) -> tuple[Point, Point]:
@@ -227,8 +232,17 @@ def _beside_head(spot: Spot, other: Point, middle: Point, hooked: bool) -> Point
     to = tuple((b - a) / max(over, 1e-6) + (m - a) / max(up, 1e-6) for a, b, m in zip(head, other, middle, strict=True))
     size = max(math.hypot(*to), 1e-6)
     more = (CROSS_MORE if spot.kind in LEVEL_HEADS else 0.0) + (HOOK_ASIDE if hooked else 0.0)
+    more += CHAIN_ASIDE if _has_chain_towards(spot, other) else 0.0
     far = min(HEAD_HALF + more, over * 0.3)
     return (head[0] + to[0] / size * far, head[1] + to[1] / size * far)
+
+
+def _has_chain_towards(spot: Spot, other: Point) -> bool:
+    """Whether the beginning chain that is a stitch's first leg stands on the side of another head."""
+    if not spot.is_beside_chain:
+        return False
+    (x, y), (p, q), (u, v) = spot.feet[0], spot.feet[1], spot.head
+    return (x - p) * (other[0] - u) + (y - q) * (other[1] - v) > 0.0
 
 
 def along_line(
@@ -333,7 +347,8 @@ def hanging(row: Row, bridge: Sequence[int], last: Spot, way: Way) -> dict[int, 
         way.at(u + HEAD_HALF * unit, v - 0.1),
         way.at(u + (HEAD_HALF + chains + picots) * unit, v - 0.1),
     )
-    return along_line(row, bridge, line, chains, picots, way)
+    found = {i: picot_on(i, row.stitches[i], last, way) for i in crowned(row, bridge)}
+    return found | along_line(row, bridge[len(found) :], line, chains, picots, way)
 
 
 def leading(

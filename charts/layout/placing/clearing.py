@@ -18,8 +18,8 @@ from hookfold.symbols import Mark, Point
 from hookfold.symbols.ink import Box, SubPath
 
 from ...made_late import dataclass
-from .ink import mark_of
-from .placed import Spot, turned
+from .ink import chain_leg, mark_of
+from .placed import Spot, stack, turned
 
 #: The way between the points that stand for a line of ink, and the side of the squares they are sorted into.
 STEP, CELL = 0.11, 0.5
@@ -42,6 +42,11 @@ STEEP = 1.4
 #: Directions that it turns to where a place is too narrow for what lies across it, and what each costs: a dot that lies
 #: along its round is best moved there.
 TURNS = {0.0: 0.0, 90.0: 0.25, 45.0: 0.4, -45.0: 0.4}
+#: A beginning chain that is the first leg of a cluster and the other legs beside it: how far apart they are tried, what
+#: share of that the legs give way to the other side, how far the chain is lifted, and how far its top is led aside and
+#: down.
+LEG_ASIDE, LEG_GIVES, LEG_LIFTS = (0.75, 0.9), (0.0, 0.25, 0.5), (0.0, 0.2, 0.4)
+LEG_TOPS = tuple(itertools.product((0.0, 0.14), (0.0, 0.2, 0.4)))
 
 
 @dataclass(slots=True)
@@ -156,12 +161,73 @@ def cleared(spots: Sequence[Spot], others: InkMap, name: object, *, flat: bool =
     """
     moved: list[Spot] = []
     joined: set[Point] = set()
+    spots = _with_first_legs(spots, others, name)
     for s in spots:
         again = s.role == "join" and s.head in joined
         moved.append(_cleared(s, others, (name, s.item), flat) if s.role in LOOSE and not again else s)
         if s.role == "join":
             joined.add(s.head)
     return tuple(moved)
+
+
+def _with_first_legs(spots: Sequence[Spot], others: InkMap, name: object) -> Sequence[Spot]:
+    """The spots with the beginning chain of a cluster clear of the cluster's other legs and of its neighbours; what is
+    loose gives way to it."""
+    if not any(s.is_beside_chain for s in spots):
+        return spots
+    loose = [s for s in spots if s.role in LOOSE]
+    for s in loose:
+        others.lift((name, s.item), ink_points(mark_of(s)))
+    found = tuple(_beside_legs(s, others, (name, s.item)) if s.is_beside_chain else s for s in spots)
+    for s in loose:
+        others.add((name, s.item), ink_points(mark_of(s)))
+    return found
+
+
+def _beside_legs(spot: Spot, others: InkMap, owner: object) -> Spot:
+    """A cluster whose first leg is a chain, both feet where there is most white between them and about them."""
+    others.lift(owner, ink_points(mark_of(spot)))
+    best, most = spot, _white_of_first_leg(spot, others)
+    for tried in _leg_places(spot) if most < FREE else ():
+        white = _white_of_first_leg(tried, others)
+        if white > most + 0.01:
+            best, most = tried, white
+        if most >= FREE:
+            break
+    others.add(owner, ink_points(mark_of(best)))
+    return best
+
+
+def _leg_places(spot: Spot) -> Iterable[Spot]:
+    """Where the chain and the legs of such a cluster may stand, the least moved first."""
+    (x, y), (p, q), (u, v) = spot.feet[0], spot.feet[1], spot.head
+    far = math.dist((x, y), (p, q))
+    side, tall = ((x - p) / far, (y - q) / far), max(math.dist((p, q), (u, v)), 1.0)
+    up = ((u - p) / tall, (v - q) / tall)
+
+    def moved(at: Point, out: float, high: float) -> Point:
+        return (at[0] + side[0] * out + up[0] * high, at[1] + side[1] * out + up[1] * high)
+
+    def cost(tried: tuple[float, float, float, Point]) -> float:
+        aside, gives, lift, (out, drop) = tried
+        return round(aside + aside * gives + lift + out + drop, 3)
+
+    for tried in sorted(itertools.product(LEG_ASIDE, LEG_GIVES, LEG_LIFTS, LEG_TOPS), key=lambda t: (cost(t), t)):
+        aside, gives, lift, (out, drop) = tried
+        legs = moved((p, q), -aside * gives, 0.0)
+        led = replace(spot, feet=(moved(legs, aside, lift), *(legs for _ in spot.feet[1:])), ovals=())
+        foot, top = chain_leg(led)
+        yield replace(led, ovals=stack(foot, moved(top, out, -drop), spot.chains))
+
+
+def _white_of_first_leg(spot: Spot, others: InkMap) -> float:
+    """The way from such a cluster to other ink, and from its chain to its legs, up to `FREE`."""
+    mark = mark_of(spot)
+    ovals, legs = (ink_points(Mark(strokes)) for strokes in (mark.strokes[: spot.chains], mark.strokes[spot.chains :]))
+    white = others.free([*ovals, *legs], FREE)
+    own = InkMap()
+    own.add("legs", legs)
+    return min(white, own.free(ovals, FREE))
 
 
 def _cleared(spot: Spot, others: InkMap, owner: object, flat: bool) -> Spot:

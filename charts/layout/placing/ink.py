@@ -29,6 +29,7 @@ from hookfold.symbols import (
     picot,
     ring,
 )
+from hookfold.symbols.chains import PITCH, stacked_size
 from hookfold.symbols.groups import leg_frames
 from hookfold.symbols.ink import SubPath
 from hookfold.symbols.pen import Frame, frame
@@ -40,13 +41,14 @@ from ...pattern.lexicon import height_of, together
 from ...setting import ScForm
 from . import behind
 from .chain_room import length
-from .placed import Spot, along
+from .placed import Spot, Stem, along
 from .tops import drawn_kind
 
 #: How far below its level the middle of a foundation chain lies.
 FOUNDATION_DROP = 0.27
-#: How far under the bar of what is gathered a beginning chain ends that is its first leg.
-CHAIN_CLEAR = 0.2
+#: How far under the bar of what is gathered a beginning chain ends that is its first leg; where its legs stand in one
+#: place, the way from the middle of the bar to the chain beside them.
+CHAIN_CLEAR, BESIDE_BAR = 0.2, 0.42
 #: The way from a hook to the chains on both sides of it that it closes round.
 HOOK_ROOM = 0.13
 _QUIET_ROLES = ("risen",)
@@ -174,14 +176,24 @@ def _on_chain(spot: Spot, sc_form: ScForm) -> Mark:
     base = spot.base or height_of(kind) or "dc"
     of_one_less = f"{base}{legs}tog" if together(kind) > 1 else kind
     others = replace(spot, kind=base if legs == 1 else of_one_less, legs=legs, chains=0, feet=spot.feet[1:])
+    if spot.ovals:
+        step = math.dist(spot.ovals[0][:2], spot.ovals[-1][:2]) / max(len(spot.ovals) - 1, 1) or PITCH
+        size = stacked_size(step)
+        return sum((chain((x, y), angle, size) for x, y, angle in spot.ovals), Mark()) + _stitch(others, sc_form)
+    foot, top = chain_leg(spot)
+    return chain_stack(foot, top, spot.chains) + _stitch(others, sc_form)
+
+
+def chain_leg(spot: Spot) -> Stem:
+    """From where to where the beginning chain goes that is the first leg of what is gathered."""
     (x, y), (u, v) = spot.feet[0], spot.head
     if len(set(spot.feet[1:])) == 1:
-        # Legs in one place: the chain goes up beside them, and leans to them a little.
-        (p, q), lean = spot.feet[1], 0.85
+        # Legs in one place: the chain goes up beside them and leans to them, so that it ends under their bar.
+        (p, q), aside = spot.feet[1], math.dist(*spot.feet[:2])
+        lean = min(BESIDE_BAR / max(aside, 1e-6), 1.0)
         u, v = u + (x - p) * lean, v + (y - q) * lean
     share = 1.0 - CHAIN_CLEAR / max(math.dist((x, y), (u, v)), 1.0)
-    below = (x + (u - x) * share, y + (v - y) * share)
-    return chain_stack(spot.feet[0], below, spot.chains) + _stitch(others, sc_form)
+    return (x, y), (x + (u - x) * share, y + (v - y) * share)
 
 
 def _stitch(spot: Spot, sc_form: ScForm) -> Mark:

@@ -72,6 +72,12 @@ class Spot:
         """Whether the stitch goes round a post: by its own kind, or by how it holds."""
         return self.hold.endswith("post") or self.kind.startswith(("FP", "BP"))
 
+    @property
+    def is_beside_chain(self) -> bool:
+        """Whether the stitch is gathered of a beginning chain and of legs in one place beside it."""
+        gathered = self.role == "stitch" and self.chains > 0 and self.legs > 1 and self.kind != "picot"
+        return gathered and len(self.feet) > 1 and len(set(self.feet[1:])) == 1 and self.feet[0] != self.feet[1]
+
     def moved(self, dx: float, dy: float) -> Spot:
         """The spot shifted by (dx, dy)."""
         return replace(
@@ -184,6 +190,13 @@ def turned(spot: Spot, by_deg: float) -> Spot:
     return replace(
         spot, head=about(spot.head), feet=tuple(map(about, spot.feet)), angle_deg=spot.angle_deg + by_deg
     )
+
+
+def stack(foot: Point, head: Point, chains: int) -> tuple[tuple[float, float, float], ...]:
+    """The middles of the chains of a beginning chain from foot to head, with the direction they run."""
+    angle = math.degrees(math.atan2(head[1] - foot[1], head[0] - foot[0]))
+    share = [(i + 0.5) / chains for i in range(chains)]
+    return tuple((foot[0] + (head[0] - foot[0]) * t, foot[1] + (head[1] - foot[1]) * t, angle) for t in share)
 
 
 def _round(point: Point) -> Point:

@@ -22,8 +22,8 @@ from .fans import Pulls, crowding, kept_aside
 from .feet import Bases, Footing, footings, own_footing
 from .ink import mark_of
 from .long_stems import past, reaches, runs_free
-from .placed import Laid, Spot
-from .spacing import place_along, place_up, round_fans
+from .placed import Laid, Spot, stack
+from .spacing import lift_fans, place_along, place_up, round_fans
 from .tops import Below, Slot, bridge_size, need_of, own_rise, pitch_of, tops_of
 from .tracks import Way
 
@@ -81,6 +81,8 @@ def lay_row(
         place_along(row, slots, way, pitch, pulls, edged=below is not None)
         place_up(row, slots, way)
         fans = round_fans(row, slots, pitch, pulls) if below else frozenset()
+        heads = [(way.u(s.head), way.v(s.head)) for s in bases.get(1, ()) if s.role in ("stitch", "turning")]
+        lift_fans(slots, heads if below else (), way)
     ceiling = ceiling_of(bases.get(1, ()), way)
     spots = spots_of(row, slots, lead, found, way, level, edge, ceiling, pulls)
     spots = tuple(_past(spot, made, bases, way) for spot, made in zip(spots, row.stitches, strict=True))
@@ -271,13 +273,6 @@ def _beside_foot(foot: Point, head: Point, way: Way) -> Point:
 def rises_on_chain(made: Stitch) -> bool:
     """Whether a stitch is gathered of the beginning chain, its first leg, and others."""
     return made.role == "stitch" and made.chains > 0 and made.legs > 1 and made.kind != "picot"
-
-
-def stack(foot: Point, head: Point, chains: int) -> tuple[tuple[float, float, float], ...]:
-    """The middles of the chains of a beginning chain from foot to head, with the direction they run."""
-    angle = math.degrees(math.atan2(head[1] - foot[1], head[0] - foot[0]))
-    share = [(i + 0.5) / chains for i in range(chains)]
-    return tuple((foot[0] + (head[0] - foot[0]) * t, foot[1] + (head[1] - foot[1]) * t, angle) for t in share)
 
 
 def _aside(

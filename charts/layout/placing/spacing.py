@@ -11,7 +11,19 @@ from typing import NamedTuple
 from ...model.cloth.fabric import Row
 from .fans import WIDE_FAN, Pulls, pulled
 from .isotonic import FIRM, TIE, astray, follow, settle
-from .tops import Slot, bridge_size, fans_of, gap_after, gaps_of, is_cross, is_gathered, least_rise, rise_of, rooms_of
+from .tops import (
+    Slot,
+    bridge_size,
+    fans_of,
+    gap_after,
+    gaps_of,
+    is_cross,
+    is_gathered,
+    least_rise,
+    ring_room,
+    rise_of,
+    rooms_of,
+)
 from .tracks import Way
 
 #: Feet farther apart than this stand on a base that is spread, and their tops keep its spread.
@@ -44,7 +56,8 @@ def place_along(
     if pulls:
         steps = [s if s is None else g for s, g in zip(steps, gaps, strict=True)]
     masses = [1.0] * len(slots)
-    if edged and _has_room(row, slots, gaps, pitch):
+    held = edged and _has_room(row, slots, gaps, pitch)
+    if held:
         masses[0], masses[-1] = (HELD if slots[k].feet else 1.0 for k in (0, -1))
         _inward(slots, way, 1.0)
         _inward(slots[::-1], way, -1.0)
@@ -54,7 +67,8 @@ def place_along(
     rooms = rooms_of(row, slots, pitch)
     placed = settle(wants, gaps, steps, tie, rooms, masses)
     if all(step is not None for step in steps) and astray(placed, wants) > ASTRAY * way.unit(0.0):
-        placed = settle(wants, gaps, _over_feet(slots, gaps, way), TIE, rooms, masses)
+        over = _over_places(slots, gaps, gaps) if held else _over_feet(slots, gaps, way)
+        placed = settle(wants, gaps, over, TIE, rooms, masses)
     for slot, u in zip(slots, placed, strict=True):
         slot.u = u
 
@@ -78,6 +92,34 @@ def round_fans(row: Row, slots: Sequence[Slot], pitch: float, pulls: Pulls) -> f
             slot.v = slot.rise - _height(slot) + tall * math.cos(circle.angle(k))
         found.update(s.item for s in fan)
     return frozenset(found)
+
+
+#: So far over the heads of the row below the outer stems of a fan pass, and how much longer they become for it at most.
+OVER_HEADS, LIFTED_LONG = 0.22, 1.5
+#: Nearer its foot than this share of its way a stem is among those of its own place; less than so much lifts none.
+LEAST_SHARE, LEAST_LIFT = 0.2, 0.1
+
+
+def lift_fans(slots: Sequence[Slot], heads: Sequence[tuple[float, float]], way: Way) -> None:
+    """Raise the wide fans of a row, all alike, until their outer stems cross no heads of the row below, given as
+    (u, v), or as far as they may lengthen. Call it when heights are settled."""
+    groups = [list(same) for _, same in itertools.groupby(slots, key=lambda s: s.stitch.feet or s.item)]
+    fans = [fan for fan in groups if len(fan) >= WIDE_FAN and all(len(s.feet) == 1 and not s.radial for s in fan)]
+    lift = max((_lift_over(slot, heads, way) for fan in fans for slot in (fan[0], fan[-1])), default=0.0)
+    for slot in itertools.chain.from_iterable(fans) if lift > LEAST_LIFT else ():
+        slot.v += lift
+
+
+def _lift_over(slot: Slot, heads: Sequence[tuple[float, float]], way: Way) -> float:
+    """How much a top must rise for its stem to pass over the heads that lie between it and its foot."""
+    foot = (way.u(slot.feet[0].point), way.v(slot.feet[0].point))
+    aside = slot.u - foot[0]
+    if abs(aside) < 1e-6:
+        return 0.0
+    shares = [((u - foot[0]) / aside, v) for u, v in heads]
+    over = [(v + OVER_HEADS - foot[1]) / share for share, v in shares if LEAST_SHARE < share < 1.0 and v > foot[1]]
+    longest = math.sqrt(max((LIFTED_LONG * _height(slot)) ** 2 - aside**2, 0.0))
+    return max(min(max(over, default=0.0), longest) - (slot.v - foot[1]), 0.0)
 
 
 class _Circle(NamedTuple):
@@ -148,7 +190,9 @@ def _closed_fans(slots: Sequence[Slot], gaps: Sequence[float], pulls: Pulls) -> 
         if len(fan) < WIDE_FAN or round_ones & set(fan):
             continue
         wide, tall = sum(gaps[k] for k in fan[:-1]), max(_height(slots[k]) for k in fan)
-        share = max(min(2.0 * tall * math.tan(MOST_OPEN) / wide, 1.0), LEAST_CLOSED)
+        edges = [k for k in (fan[0], fan[-1]) if k in (0, len(slots) - 1) and _on_edge(slots[k])]
+        open_to = 1.0 if edges else 2.0  # at an edge it opens to one side alone
+        share = max(min(open_to * tall * math.tan(MOST_OPEN) / wide, 1.0), LEAST_CLOSED)
         for k in fan[:-1]:
             found[k] = max(found[k] * share, min(found[k], LEAST_APART))
     return found
@@ -229,7 +273,7 @@ def steps_of(row: Row, slots: Sequence[Slot], way: Way, pitch: float) -> list[fl
     """The way each top would keep from the last: that between their feet, less what was skipped between them.
 
     Where nothing but stitches stands over spaces that are wider than they are, the way from space to space is
-    that between their middles, less the stitches that stand on them.
+    that between their middles, less the stitches that stand on them; between rings with chains beside them too.
     """
     pairs = list(itertools.pairwise(slots))
     groups = _groups(slots)
@@ -237,10 +281,11 @@ def steps_of(row: Row, slots: Sequence[Slot], way: Way, pitch: float) -> list[fl
         None if bridge_size(row, a.bridge)[0] else _step(a, b, way, pitch, groups[k][1] + groups[k + 1][1] - 2)
         for k, (a, b) in enumerate(pairs)
     ]
-    if any(step is None for step in steps):
-        return steps
+    whole = all(step is not None for step in steps)
     return [
-        max(step or 0.0, _between(groups[k], groups[k + 1], pitch)) if _into_spaces(a, b) else step
+        max(step, _between(groups[k], groups[k + 1], pitch))
+        if step is not None and _into_spaces(a, b) and (whole or ring_room(row, a, b))
+        else step
         for (k, (a, b)), step in zip(enumerate(pairs), steps, strict=True)
     ]
 

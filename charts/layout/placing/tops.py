@@ -155,9 +155,14 @@ def _gap(row: Row, a: Slot, b: Slot, pitch: float, needs: Callable[[int, float],
     least = max(pitch, ink + INK_GAP)
     if chains:
         return least + needs(chains, picots)
-    # A ring stands over its own stitch, above the arms and the bars beside it: only another ring needs room.
-    beside = bridge_size(row, b.bridge)[1]
-    return max(least, PICOT_ROOM * max(picots, beside) * pitch) if picots and beside else least
+    return max(least, ring_room(row, a, b) * pitch)
+
+
+def ring_room(row: Row, a: Slot, b: Slot) -> float:
+    """The way from one top to the next that rings on both need, with nothing else between; 0 where not both have one: a
+    ring stands over its own stitch, above the arms and the bars beside it, and only another ring needs room."""
+    rings = [_rings(row, slot.bridge) for slot in (a, b)]
+    return PICOT_ROOM * max(rings) if min(rings) and not bridge_size(row, a.bridge)[0] else 0.0
 
 
 def _width(slot: Slot) -> float:
@@ -180,9 +185,20 @@ def tops_of(
 
 
 def bridge_size(row: Row, bridge: Sequence[int]) -> tuple[int, float]:
-    """The chains lying in a bridge, and the way that the picots on it take along it."""
+    """The chains lying in a bridge, and the way that the picots on it take along it; one that stands on the stitch
+    before chains takes none."""
     chains = sum(row.stitches[i].chains for i in bridge if row.stitches[i].role == "chain")
-    return chains, sum(picot_wide(row.stitches[i].chains) for i in bridge if row.stitches[i].role == "picot")
+    return chains, _rings(row, bridge[len(crowned(row, bridge)) :])
+
+
+def crowned(row: Row, bridge: Sequence[int]) -> Sequence[int]:
+    """The picot of a bridge that crowns the stitch before it, though chains follow: one made at once, and alone."""
+    roles = [row.stitches[i].role for i in bridge[:2]]
+    return bridge[:1] if roles == ["picot", "chain"] else ()
+
+
+def _rings(row: Row, bridge: Sequence[int]) -> float:
+    return sum(picot_wide(row.stitches[i].chains) for i in bridge if row.stitches[i].role == "picot")
 
 
 def least_rise(slot: Slot) -> float:

@@ -22,11 +22,13 @@ from ..placing.clearing import LOOSE, InkMap, ink_points
 from ..placing.feet import Bases
 from ..placing.ink import held_by, hook_at, mark_of, unhooked
 from ..placing.placed import Spot, Stem
-from .stems import SECOND, clasp_of
+from .stems import SECOND, UNDER_ARMS, clasp_of
 
 #: How far beside a stem its hook may come down, the best first: on one side always, that of the key, since a reader
 #: takes a hook on the other side for another stitch.
 SIDES = (-LANE, -0.46, -0.56, -0.64, -0.74)
+#: The sides in narrow room, and how much higher a hook is tried there under the arms of a cross.
+CLOSE_SIDES, CLOSE_UP = (-0.46, -0.42, -LANE), (0.0, 0.08, 0.16)
 #: With so much from line to line ink is clear of ink; nearer than this it is crossed. Near its own stem a hook is not
 #: looked at.
 CLEAR, CROSSED, OWN = 0.165, 0.13, 0.15
@@ -166,6 +168,7 @@ class _Around:
     def _freest(self, spot: Spot, k: int, clasp: Clasp, others: int) -> Clasp:
         """The clasp with its hook on the side where it is clear of all ink, or else of all but chains."""
         tries = [replace(clasp, side=side) for side in _sides(spot, k, clasp, others)]
+        tries += _close(clasp) if not others and not spot.own_height and held_by(spot) == "back post" else ()
         best, most = tries[0], (-1.0, -1.0)
         for tried in tries:
             path = _path(spot, k, tried)
@@ -219,11 +222,19 @@ def _beside(spot: Spot, k: int, clasp: Clasp, others: int) -> Spot:
 
 def _deeper(clasp: Clasp, others: int) -> Clasp:
     """The clasp under those of others round the same stem."""
-    if not others:
-        return clasp
-    down = SECOND * others
+    return _deeper_by(clasp, SECOND * others) if others else clasp
+
+
+def _deeper_by(clasp: Clasp, down: float) -> Clasp:
+    """The clasp so much farther down its stem."""
     at = (clasp.at[0] - clasp.up[0] * down, clasp.at[1] - clasp.up[1] * down)
     return replace(clasp, at=_rounded(at), top=clasp.top + down)
+
+
+def _close(clasp: Clasp) -> list[Clasp]:
+    """The clasp drawn in close about its stem, where ink stands on both sides; round a cross also higher."""
+    ups = CLOSE_UP if clasp.top == UNDER_ARMS else CLOSE_UP[:1]
+    return [replace(_deeper_by(clasp, -up), side=side, close=True) for up in ups for side in CLOSE_SIDES]
 
 
 def _sides(spot: Spot, k: int, clasp: Clasp, others: int) -> Sequence[float]:

@@ -15,8 +15,8 @@ from ..placing.behind import crossed
 from ..placing.chain_room import LEAST_PITCH, arch_for
 from ..placing.chain_runs import along_line, picot_between, run_ends
 from ..placing.feet import Bases, Footing, footings, on_chains
-from ..placing.placed import Laid, Spot
-from ..placing.row import stack, stitch_spot
+from ..placing.placed import Laid, Spot, stack
+from ..placing.row import stitch_spot
 from ..placing.tops import Slot, own_rise
 from ..placing.tracks import CircleWay, OvalWay, Way
 from ..shapes.ring import Ring

@@ -233,7 +233,15 @@ def _neighbours(net: Net, table: Table, form: Form, sides: Sides, k: int, round_
         least = [room * (PICOT_CLOSEST if tops[t].picots else CLOSEST) for t, room in zip(bare, rooms, strict=True)]
         wide = WIDE if form.inward or _widens(net, k) else 0.0
         shared = _shared(round_) if _is_loose(net, k) else frozenset()
-        found.append(_gaps([steps[t] for t in bare], rooms, least, [WIDE if t in shared else wide for t in bare]))
+        gaps = _gaps(rooms, least, [WIDE if t in shared else wide for t in bare])
+
+        def gap(every: Points) -> Points:  # two that have changed places are led back, not farther past each other
+            along = sides.out(every, every[middles[bare]], which[bare]) * 1j * turn
+            values = every[ids[bare]]
+            crossed = 0.0 if form.half else np.minimum((values * along.conj()).real, 0.0)
+            return gaps(values - 2.0 * crossed * along)
+
+        found.append(Pull(ids[bare], np.full(len(bare), GAP), gap))
 
     def level(every: Points) -> Points:
         values, out = every[ids], sides.out(every, every[middles], which)
@@ -425,7 +433,8 @@ def _shared(round_: Planned) -> frozenset[int]:
     return frozenset(t for group in groups(round_) for t in group[:-1])
 
 
-def _gaps(refs: Sequence[int], rooms: Sequence[float], least: Sequence[float], widest: Sequence[float]) -> Pull:
+def _gaps(rooms: Sequence[float], least: Sequence[float], widest: Sequence[float]) -> Callable[[Points], Points]:
+    """The wish of neighbours for the room between them."""
     wanted, closest, wide = np.array(rooms), np.array(least), np.array(widest)
 
     def wish(values: Points) -> Points:
@@ -435,7 +444,7 @@ def _gaps(refs: Sequence[int], rooms: Sequence[float], least: Sequence[float], w
         spaced: Points = values * (there / size)
         return spaced
 
-    return pull(refs, [GAP] * len(refs), wish)
+    return wish
 
 
 def half_run(top: Top) -> float:

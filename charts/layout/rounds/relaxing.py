@@ -22,6 +22,9 @@ from .springs import Points, Ref, Table, relaxed
 #: The least way from one round's beginning line to the next, how wide an arch is at first against half its chains, and
 #: at most, and how far its middle stands over its ends.
 LEAST_STEP, SPANNED, WIDEST, RISEN = 0.5, 1.3, 2.6, 0.35
+#: The same way to a round that goes in past others: begun close about petals it would press them into their loops, and
+#: these inward.
+BEHIND_STEP = 2.0
 #: How near the middle a round worked inward may begin.
 LEAST_FAR = 0.6
 #: Two ways out from the middle in which the work reaches as far as this, in stitch widths, are alike.
@@ -80,7 +83,8 @@ def begun(net: Net, form: Form, level: float) -> Points:
         bases = [float(form.far(np.array([p]))[0]) for p in standing] or [level]
         rises = [own_rise(top.made) for top in round_.tops]
         rise = sum(rises) / len(rises)
-        far = max(sum(bases) / len(bases) + rise, lowest + LEAST_STEP)
+        deep = any(f.back > 1 for top in round_.tops for f in top.made.feet)
+        far = max(sum(bases) / len(bases) + rise, lowest + (BEHIND_STEP if deep else LEAST_STEP))
         if form.inward:
             far = max(lowest - rise, LEAST_FAR) if k else _reach(net)
         shares = _shares(round_)

@@ -15,8 +15,7 @@ from hookfold.symbols import Point
 
 from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, Row, Stitch
-from ..placing.placed import Laid, Spot
-from ..placing.row import stack
+from ..placing.placed import Laid, Spot, stack
 from ..placing.tops import own_rise
 from .ring import Edge, LaidRounds, Ring
 

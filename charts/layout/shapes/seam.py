@@ -13,8 +13,7 @@ from ...model.cloth.fabric import Stitch
 from ..placing.clearing import InkMap, cleared, map_of
 from ..placing.feet import Footing
 from ..placing.long_stems import past, reaches
-from ..placing.placed import Laid, Spot, Stem, along
-from ..placing.row import stack
+from ..placing.placed import Laid, Spot, Stem, along, stack
 from ..placing.tops import Slot
 from ..placing.tracks import CircleWay, OvalWay, Way
 from ..posts.clasping import clasped_row, is_hooked

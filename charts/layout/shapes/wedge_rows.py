@@ -18,8 +18,8 @@ from ...model.cloth.fabric import Fabric, Row, WorkedRow
 from ..placing.behind import crossed
 from ..placing.chain_runs import HEAD_HALF, ceiling_of, chains_of
 from ..placing.feet import Bases, Footing, footings
-from ..placing.placed import Laid, Spot
-from ..placing.row import START_STEP, stack, stitch_spot
+from ..placing.placed import Laid, Spot, stack
+from ..placing.row import START_STEP, stitch_spot
 from ..placing.tops import Slot
 from ..placing.tracks import ArcWay, FacetWay
 from .centre import lay_centre

@@ -12,8 +12,10 @@ from typing import Literal, Protocol
 from ...drawing import svg
 from ...drawing.display import Group, Ink, Sheet, Text
 from ...drawing.letters import fitted, text_width, wrapped
-from ...drawing.style import style
+from ...drawing.style import contrast, style
 from ...layout.chart.picture import Inker, Place, Window, band, picture
+from ...layout.placing.clearing import ink_points
+from ...layout.placing.ink import mark_of
 from ...layout.placing.laid import Course, LaidFabric, lay_fabric, mirrored
 from ...layout.placing.placed import Spot
 from ...layout.posts.rows import clasped_fabric
@@ -79,8 +81,18 @@ class Stretch:
         """Width and height in stitch widths, with half a stitch of air."""
         tops, foots = zip(*map(self.levels, self.courses), strict=True)
         top, bottom = min(tops), max(foots)
-        return self.window.right - self.window.left + 0.4, bottom - top + 0.8
+        return self.window.right - self.window.left + 2.0 * self.air, bottom - top + 0.8
 
+    @property
+    def air(self) -> float:
+        """What is left beside the window: the ink of its outermost stitches with some white."""
+        left, right = self.window.left, self.window.right
+        outer = [
+            s for c in self.courses for s in c.laid.spots
+            if s.role in _STANDS and 0.0 <= min(s.head[0] - left, right - s.head[0]) < _WIDEST_HALF
+        ]  # fmt: skip
+        over = [max(left - low, high - right) for low, high in map(_reach, outer)]
+        return max(_AIR, max(over, default=0.0) + _AIR / 2.0)
 
     def levels(self, course: Course, beside: float | None = None) -> tuple[float, float]:
         """How high a row's tops and its feet lie in the window, on the mean or (`beside`) where the window's edge at
@@ -95,6 +107,9 @@ class Stretch:
         return course.y + mean(s.head[1] for s in here), course.y + mean(low)
 
 
+#: The least white beside a stretch, how far the ink about a head reaches at most to either side of it, and how much
+#: darker than the white about it the ground of a colour is at least, so that it can be seen where its rows end.
+_AIR, _WIDEST_HALF, _SEEN = 0.2, 1.2, 1.15
 #: What stands in a row from foot to top.
 _STANDS = ("stitch", "turning", "foundation")
 
@@ -143,6 +158,12 @@ def _span(spot: Spot) -> tuple[float, float]:
     """From where to where a stitch reaches across, its own width and its feet."""
     xs = [spot.head[0] - 0.35, spot.head[0] + 0.35, *(foot[0] for foot in spot.feet)]
     return min(xs), max(xs)
+
+
+def _reach(spot: Spot) -> tuple[float, float]:
+    """From where to where the ink about a stitch's head reaches."""
+    xs = [x for x, _ in ink_points(mark_of(spot)) if abs(x - spot.head[0]) < _WIDEST_HALF]
+    return min(xs, default=spot.head[0]), max(xs, default=spot.head[0])
 
 
 def _cut_through(spans: Sequence[tuple[float, float]], x: float) -> int:
@@ -266,6 +287,16 @@ def soft(colour: str, share: float = 0.3) -> str:
     return "#" + "".join(f"{round(255 - (255 - p) * share):02x}" for p in parts)
 
 
+def seen(colour: str) -> str:
+    """A colour thinned no farther than that it can be told from the white about it; a pale one hardly.
+
+    >>> seen("#2f4f5f") == soft("#2f4f5f"), seen("#f3e9d2") == soft("#f3e9d2")
+    (True, False)
+    """
+    tried = (soft(colour, 0.3 + 0.1 * k) for k in range(8))
+    return next((one for one in tried if contrast(one, "#ffffff") >= _SEEN), colour)
+
+
 def chart_group(
     stretch: Stretch, pattern: Coloured, box: tuple[float, float, float, float], *, thin: bool = False,
     up: bool = False,
@@ -285,7 +316,7 @@ def chart_group(
     lowest = max(stretch.levels(course)[1] for course in shown)
     low = top + height - 0.4 * stitch - lowest * stitch
     pen = min(PEN_MM, stitch * 0.09) if thin else PEN_MM
-    place = Place(left + (0.2 - stretch.window.left) * stitch, low, stitch, pen)
+    place = Place(left + (stretch.air - stretch.window.left) * stitch, low, stitch, pen)
     items: list[Ink | Text | Group] = [band(left, top, left + width, top + height, "#ffffff", "ground")]
     items += _grounds(stretch, pattern, place, (left, top, left + width, top + height))
     items += picture(
@@ -309,7 +340,7 @@ def _grounds(
         top = box[1] if at == len(courses) - 1 else place.at_y(stretch.levels(course)[0] - 0.05)
         ground = hexes.get(course.worked.colour)
         if ground:
-            out.append(band(box[0], top, box[2], bottom, soft(ground), f"row {course.worked.number}"))
+            out.append(band(box[0], top, box[2], bottom, seen(ground), f"row {course.worked.number}"))
         bottom = top
     return out
 

@@ -46,8 +46,38 @@ def test_a_hook_behind_a_post_is_parted_by_that_post_alone(hand):
     """A cross has its stem and its arms; the hook runs on from the stem past the arms below, and only its end lies apart."""
     hooked = [g for g in sheet(LAYERS, hand=hand).glyphs if g.kind.startswith("bpsc")]
     assert len(hooked) == 6
-    assert [len(g.lines) for g in hooked] == [3] * 6  # chains of the first round lie over the hooks' ends here
-    assert all(g.kind == "bpsc-ended-behind" for g in hooked)
+    assert [len(g.lines) for g in hooked] == [4] * 6  # stem, arms, hook, end
+    assert all(g.kind == "bpsc" for g in hooked)  # nothing lies over the hooks' ends
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_a_hook_reaches_round_the_post_it_belongs_to(hand):
+    """Its end lies on the other side of that stem, under the head of the cross; it does not end above it."""
+    read = sheet(LAYERS, hand=hand)
+    unit = svg_ruler.stitch_mm(read)
+    posts = [max(g.lines, key=lambda line: math.dist(line[0], line[-1])) for g in read.glyphs
+             if g.row == "round-1" and g.kind == "sc"]  # fmt: skip
+    ring = [g.ink.centroid for g in read.glyphs if g.row == "centre"]
+    x, y = sum(p.x for p in ring) / len(ring), sum(p.y for p in ring) / len(ring)
+    for hooked in (g for g in read.glyphs if g.kind == "bpsc"):
+        ends = [p for line in hooked.lines for p in line]
+        post = min(posts, key=lambda line: min(math.dist(p, line[0]) for p in ends))
+        foot, head = sorted((post[0], post[-1]), key=lambda p: math.dist(p, (x, y)))
+        long = math.dist(foot, head)
+        up = ((head[0] - foot[0]) / long, (head[1] - foot[1]) / long)
+        placed = [((p[0] - foot[0]) * up[0] + (p[1] - foot[1]) * up[1],
+                   (p[0] - foot[0]) * up[1] - (p[1] - foot[1]) * up[0]) for p in ends]  # fmt: skip
+        near = [across for along, across in placed if -0.3 * unit < along < long and abs(across) < 0.7 * unit]
+        assert min(near) < -0.3 * unit and max(near) > 0.3 * unit
+
+
+def test_loops_under_petals_bow_outward_with_a_round_behind_them():
+    """The petals stand on loops of their own round's size, as they do without the round that is hooked in behind."""
+    read = sheet(LAYERS)
+    crosses, loops = far(read, "round-1", "sc"), far(read, "round-1", "ch")
+    assert max(loops) > max(crosses) + 0.8 * svg_ruler.stitch_mm(read)
+    heads = [g.ink for g in read.glyphs if g.row == "round-2" and g.kind in ("sc", "hdc", "dc")]
+    assert min(a.distance(b) for a, b in itertools.combinations(heads, 2)) > 0.2
 
 
 @pytest.mark.parametrize("hand", ["right", "left"])

@@ -37,3 +37,27 @@ def test_a_beginning_chain_of_the_first_row_alone_is_told_of_that_row():
 def test_chains_are_said_to_be_left_out_of_the_count_where_there_are_any():
     assert "chains not counted" in counted_words([cloth.mesh(3, 2).rows[0].row])
     assert "chains" not in counted_words([cloth.each("sc", 5, 1, 1, False).rows[0].row])
+
+
+SEVERAL = """Terms: US
+Rnd 1: Ch 5, sl st in first ch to form ring; ch 4 (counts as tr), 11 tr in ring, join with sl st in top of ch-4.
+Rnd 2: Ch 4 (counts as dc and ch 1), *dc in next tr, ch 1; rep from * around, join with sl st in 3rd ch of ch-4.
+Rnd 3: Ch 1, sc in same st, sc in next ch-1 sp, *sc in next dc, sc in next ch-1 sp; rep from * around, join with sl st in first sc.
+"""
+
+
+def test_rows_that_begin_otherwise_than_others_are_named():
+    """Ch 4 once for a treble and once for a double and a chain: which round is which must stand there."""
+    rows = [w.row for w in work_text(SEVERAL).fabric.rows]
+    (told,) = (line for line in said_of(rows, "US", [1, 2, 3]) if line.startswith("Beginning"))
+    assert told == (
+        "Beginning chains: in row 1 ch 4 counts as tr; in row 2 ch 4 counts as dc and ch 1; in row 3 ch 1 does not count as a stitch."
+    )
+    assert [line for line in said_of(rows[1:2], "UK", [2]) if "ch 4" in line] == ["At the beginning of a row ch 4 counts as tr and ch 1."]
+
+
+def test_the_commonest_beginning_of_many_rows_is_that_of_the_others():
+    rows = [w.row for w in work_text(SEVERAL).fabric.rows]
+    odd = [rows[0], *[rows[2], rows[1]] * 5, rows[1]]
+    (told,) = (line for line in said_of(odd, "US", range(1, 13)) if line.startswith("Beginning"))
+    assert told.endswith("in rows 2, 4, 6, 8, 10 ch 1 does not count as a stitch; in the other rows ch 4 counts as dc and ch 1.")

@@ -11,6 +11,9 @@ from conftest import ALL_CHECKS
 from hookfold.charts import engrave
 from hookfold.charts.drawing import svg
 from hookfold.charts.drawing.display import Text
+from hookfold.charts.drawing.style import contrast
+from hookfold.charts.layout.placing.clearing import ink_points
+from hookfold.charts.layout.placing.ink import mark_of
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output import words
 from hookfold.charts.output.booklet.book import Picture
@@ -124,6 +127,31 @@ def test_the_stretch_is_cut_between_stitches():
     reach = [(min(x), max(x)) for x in ([s.head[0], *(f[0] for f in s.feet)] for s in laid.spots)]
     assert not [1 for low, high in reach for x in (cut.left, cut.right) if low + 0.05 < x < high - 0.05]
     assert cut.right - cut.left >= share.MOST_STITCHES - 6
+
+
+BOBBLES = """Ch 18.
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (17 sc)
+Row 2: Ch 1, bobble in first st, *sc in next st, bobble in next st; rep from * across, turn.
+Row 3: Ch 1, sc in each st across, turn.
+"""
+
+
+@pytest.mark.parametrize("chains", [14, 18, 30])
+def test_the_last_bobble_stands_on_its_band(chains):
+    text = BOBBLES.replace("Ch 18", f"Ch {chains}").replace("17 sc", f"{chains - 1} sc")
+    stretch = share.stretch_of(work_text(text).fabric, Setting())
+    bobbles = [s for c in stretch.courses for s in c.laid.spots if s.kind == "bobble"]
+    shown = [s for s in bobbles if stretch.window.left <= s.head[0] <= stretch.window.right]
+    reach = [(min(xs), max(xs)) for xs in ([x for x, _ in ink_points(mark_of(s))] for s in shown)]
+    assert len(reach) >= 7
+    left, right = stretch.window.left - stretch.air, stretch.window.right + stretch.air
+    assert left + 0.05 < min(low for low, _ in reach) and max(high for _, high in reach) < right - 0.05
+
+
+@pytest.mark.parametrize("pale", ["#f3e9d2", "#fdf6e3", "#e2d6b5", "#cfe3ee"])
+def test_the_band_of_a_pale_yarn_is_seen_on_white(pale):
+    seen = contrast(share.seen(pale), "#ffffff")
+    assert seen >= min(1.15, contrast(pale, "#ffffff"))
 
 
 POUCHED = SCARF[: SCARF.index("[object]")] + '''[object]
