@@ -227,7 +227,7 @@ def test_a_repeat_that_is_never_closed_goes_round_where_the_count_says_so(said: 
 def test_a_repeat_that_is_never_closed_goes_round_without_a_count_too_and_it_is_said() -> None:
     worked = work_text(f"{_LOOPED}Rnd 2: *Ch 7, sk 1, sc in next; join.\n")
     assert (_told(worked), _rows(worked)[-1]) == ([], (12, 84))
-    assert ["Rnd 2"] == [note.where for note in worked.notes if "never says where it ends" in note.says]
+    assert [note.where for note in worked.notes if "never says where it ends" in note.says] == ["Rnd 2"]
 
 
 def test_from_the_star_repeat() -> None:
