@@ -177,6 +177,19 @@ def holes_between(ops: tuple[Op, ...], below: Row) -> tuple[Op, ...]:
     return tuple(_changed(op, _in_gap) for op in ops)
 
 
+def last_of_row(ops: tuple[Op, ...], below: Row) -> tuple[Op, ...]:
+    """The ops with "in last ch" taken for the last stitch, where the row below has no chain: words of a first row
+    that are said again of the rows behind it."""
+    said = any(place.which == "last" and place.noun.name == "ch" for op in walk(ops) for place in _places(op))
+    if not said or any(stitch.chains > (stitch.role == "start") for stitch in below.stitches):
+        return ops
+    return tuple(_changed(op, _last_stitch) for op in ops)
+
+
+def _last_stitch(place: Place) -> Place:
+    return replace(place, noun=Noun("st")) if place.which == "last" and place.noun.name == "ch" else place
+
+
 def _in_gap(place: Place) -> Place:
     return replace(place, noun=Noun("gap")) if place.noun.name == "hole" else place
 

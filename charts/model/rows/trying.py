@@ -29,7 +29,7 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
     further ways to read the row's words. A row worked before on the same ground is not worked again."""
     meant = misnamed.between_petals(task.ops, [row.row for row in w.rows[-misnamed.DEEPEST :]])
     meant = numbers_meant.from_hook(meant) if _on_a_chain(w) else meant
-    meant = misnamed.holes_between(meant, w.base()) if w.rows else meant
+    meant = misnamed.last_of_row(misnamed.holes_between(meant, w.base()), w.base()) if w.rows else meant
     task = task if meant is task.ops else replace(task, ops=w.canonical.setdefault(meant, meant))
     found = _in_corner_spaces(w, task) or _past_turning(w, task, _best(w, task))
     for ops in others:

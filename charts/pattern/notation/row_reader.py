@@ -84,6 +84,7 @@ from .meanings.terse import (
     each_as_it_comes,
     each_in_turn,
     grouped_by_times,
+    last_shaped,
     one_to_each,
     parted,
     past_its_base,
@@ -342,7 +343,7 @@ class _Reading:
         if not self.out.counts and not self.defining and (counted := counted_at_last(self.out.ops)) is not None:
             self._count_told(*counted)
         if not self.defining:
-            self.out.ops = shaped_along(self.out.ops, base)
+            self.out.ops = last_shaped(shaped_along(self.out.ops, base))
             self._as_usual(folded.plain)
         if self.defining and len(self.out.ops) == 1:
             self.out.ops = _bare(self.out.ops)
@@ -684,7 +685,8 @@ class _Reading:
         if turned is not None and (around[at - 1].text not in (",", ";", "*", "and", "then") or ends_whole(around, at - 1)):
             word.kinds = {"COUNTED": [(1, turned)]}
             return True
-        in_ring = bool(_IN_RING.fullmatch(low) and _INTO_RING.search(self.low[: word.start])) and row_ends(around, at)
+        worked = _INTO_RING.search(self.low[: word.start]) if _IN_RING.fullmatch(low) else None
+        in_ring = worked is not None and (row_ends(around, at) or not self.low[worked.end() : word.start].strip())
         if self.defining or not COUNT_LIKE.match(low) or (_WORKED.search(low) and not in_ring) or is_own_group(low, around, at):
             return False
         if _ONE_SHAPING.search(low):

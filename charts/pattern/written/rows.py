@@ -23,7 +23,7 @@ from . import telling
 from .agreed.definitions import spellings
 from .agreed.named_rows import NamedRows, piece_again
 from .agreed.own_stitches import first_in_row, named_in_passing
-from .agreed.run_length import grown_to, growth_told, said_length, wrong_length
+from .agreed.run_length import grown_to, growth_told, only_length, said_length, wrong_length
 from .agreed.shapes import before_named, like_those_above, named_aside, taken_from_sized, unexplained, usual
 from .beginnings import (
     begun_by,
@@ -537,7 +537,7 @@ class Rows:
         if last > first and rows not in (last - first + 1, last):
             wrong = wrong_length(start, end, rows, label, last - first + 1)
             self._complaints(RowRead(complaints=[wrong]), label, Source(text, draft.line, draft.column))
-        gap = " " * (end - start)
+        gap = "work even " if only_length(low[:start] + low[end:]) else " " * (end - start)
         until = first + rows - 1 if last == first and self.over == 1 else 0
         return text[:start] + gap + text[end:], low[:start] + gap + low[end:], max(last, until)
 

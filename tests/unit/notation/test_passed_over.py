@@ -15,7 +15,6 @@ _NEXT = "Row 3: Ch 3, turn, dc in each st across.\n"
         ("Ch 3, turn, dc in next st, *2 dc in next st, skip next st; rep from * till the glorp row.", 20),
         ("Ch 3, turn, dc in next st, *sk next st, 2 dc in next st; repeat from * till glorp row.", 20),
         ("Ch 3, turn, sc in next st, 2 dc in next st, skip next st, rep from * around. (1 sc, 19 dc)", 20),
-        ("Ch 3, turn, dc in next st, *2 dc in next st, skip next st. (20 dc)", 20),
         ("Ch 3, turn, dc in flurbly next st and in each st across, 3 sc in blorp. (20 dc)", 20),
     ],
 )

@@ -245,3 +245,48 @@ def test_the_chain_of_the_first_row_is_one_more_of_the_foundation_where_only_so_
     fans = "Row 1: Ch 1, sc in 2nd ch from hook, *ch 1, sk 3 ch, 5 dc in next ch, ch 1, sk 3 ch, sc in next ch, rep from * across. Turn.\n"
     assert _last(f"Ch 25.\n{fans}") == ([], (19, 7))
     assert _told(work_text("Ch 25.\nRow 1: Sc in 1st ch from hook, sc in each ch across.\n")) == ["Row 1"]
+
+
+# -- runs told by how many rows they are, and what is said beside a row's end ------------------------------------------------
+
+_TWELVE = "Magic ring.\nRnd 1: 6 sc. (6)\nRnd 2: 6 inc. (12)\n"
+
+
+@pytest.mark.parametrize("said", ["3-5. 3 rows 12 sc", "3-5. 3 rows (12)", "3-5. 3 rounds of 12 sc", "3-5. for 3 rows sc in each (12)", "3-5. 3 rnds without changes (12)", "3.-5. (3 rows) unchanged (12)"])
+def test_a_run_is_told_by_how_many_rows_it_is(said: str) -> None:
+    worked = work_text(f"{_TWELVE}{said}\n6. (1 sc, inc) x 6 (18)\n".replace("Rnd 1:", "1.").replace("Rnd 2:", "2."))
+    assert (_told(worked), [made for made, _ in _rows(worked)]) == ([], [6, 12, 12, 12, 12, 18])
+
+
+@pytest.mark.parametrize("count", ["(12 dc in ring) join to chain 3", "(12 dc in ring), join", "(12 dc in the circle). Join"])
+def test_a_count_in_the_ring_is_not_worked_once_more(count: str) -> None:
+    assert _last(f"Ch 4, join.\nRnd 1: Ch 3 (counts as dc), 11 dc into {'circle' if 'circle' in count else 'ring'} {count}.\n")[1][0] == 12
+
+
+def test_rows_are_named_with_a_stop_behind_their_abbreviation() -> None:
+    worked = work_text(f"{_STRIP}Rows 3 - 6: Repeat rows. 1 and 2 twice.\n".replace("Row 1: Sc in 2nd ch from hook and in each ch across", "Row 1: Sc in 2nd ch from hook, sc in each ch across"))
+    assert (_told(worked), [made for made, _ in _rows(worked)]) == ([], [24] * 6)
+
+
+def test_a_turn_may_be_told_of_all_rows() -> None:
+    assert _last("Ch 13.\nRow 1: Sc in 2nd ch from hook and in each ch, ch 1 to turn all rows. (12 sc)\nRow 2: Sc in each sc.\n") == ([], (12, 0))
+
+
+@pytest.mark.parametrize(
+    ("said", "made"),
+    [("Inc 1 st at beg of row, sc in each sc to last 2 sts, dec 1 st at end of row.", 24), ("Sc in each sc to last 2 sts, dec 1 st at end of row.", 23),
+     ("Sc in each sc to last st, inc 1 st at end of row.", 25), ("Dec at beg, sc across, dec at end.", 22)],
+)  # fmt: skip
+def test_what_is_left_for_the_end_is_worked_there(said: str, made: int) -> None:
+    assert _last(f"{_STRIP}Row 3: {said}\n") == ([], (made, 0))
+
+
+def test_the_last_chain_of_a_row_without_chains_is_its_last_stitch() -> None:
+    shells = "Ch 23.\nRow 1: Sc in 2nd ch from hook, sk 2 ch, (5 dc in next ch, sk 2 ch, sc in next ch, sk 2 ch) across, ending with 3 dc in last ch. Ch 1, turn.\n"
+    worked = work_text(shells + "Row 2: Sc in first dc, sk 2, (5 dc in sc, sk 2, sc, sk 2) across, ending with 3 dc in last ch.\n")
+    assert (_told(worked), [made for made, _ in _rows(worked)]) == ([], [22, 22])
+
+
+@pytest.mark.parametrize("where", ["center", "the center of ring", "centre"])
+def test_the_center_of_a_first_round_is_its_ring(where: str) -> None:
+    assert _last(f"Ch 4. Join.\nRnd 1: Ch 2, 12 hdc in {where}. Join. (12)\nRnd 2: Ch 2, 2 hdc in each st. Join. (24)\n") == ([], (24, 0))

@@ -34,9 +34,15 @@ _TOP_STITCH = when_used(r"\btop (?P<st>st|stitch) (?P<of>of (?:the )?(?:(?:first
 #: "Skip the chain below", "sk chs": all of the loop's chains, of which nobody says how many.
 _SKIPS_ALL = when_used(r"\b(?P<skip>sk|skip|miss|omit|pass)(?P<chs> (?:over )?(?:(?:the|those|all) (?:chain|ch|chs|chains)|chs|chains)(?: below| between)?)(?=\s*[,;.)])")
 #: "Ch 3, 1 dc at base, ...", "dc at base of ch": where the round's beginning chain stands.
-_AT_BASE = when_used(r"\bat (?:the )?(?:base|bottom)(?P<of> of (?:the |that |same |beg |beginning |starting |turning )*(?:ch|chain)[- ]?\d?)?(?=\s*[,;.(])")
+_AT_BASE = when_used(r"(?<!st )(?<!stitch )(?<!sp )(?<!same )(?<!place )\bat (?:the )?(?:base|bottom)(?P<of> of (?:the |that |same |beg |beginning |starting |turning )*(?:ch|chain)[- ]?\d?)?(?=\s*[,;.(])")
 #: "..., from * repeat to the end of the row".
 _FROM_FIRST = when_used(r"(?<=[,;.)] )from (?P<mark>\*+) (?P<rep>repeat|rep)\b")
+#: "Repeat rds. 4 and 5": a stop behind an abbreviation, before the rows' numbers.
+_ROWS_STOPPED = when_used(r"\b(?P<row>rds?|rnds?|rows?|rounds?)\.(?= ?\d{1,3} ?(?:$|[,;.)&-]|and\b|to\b|through\b|thru\b|once\b|twice\b|again\b))")
+#: "Ch 1 to turn all rows": said once of every row, where this one's chain stands.
+_TURNS_ALL = when_used(r"(?P<turn>\b(?:ch ?\d|\d ?ch)(?:,? (?:and|to))? turn) (?:at (?:the )?end of )?(?:all|every|each)(?: of the)? (?:rows?|rnds?)(?=\s*(?:[-=,;.(]|$))")
+#: "Ch 2, 12 hdc in center": so many go into the ring.
+_IN_CENTER = when_used(rf"^(?P<lead>\W*(?:ch ?\d[^,;.*]{{0,30}}[,;.] ?)?(?:work |make )?(?:[5-9]|\d\d) {_PLAIN} in(?:to)? )(?P<center>(?:the )?cent(?:er|re)(?: of (?:the |your )?(?:ring|circle|ch|chain))?)(?=\s*(?:[,;.(\[]|$))")
 _FOUNDATION_STITCH = r"(?:f ?-?(?:sc|hdc|dc)|(?:sc|hdc|dc) foundation|foundation (?:sc|hdc|dc|single crochets?|double crochets?|half double crochets?)(?: stitch(?:es)?)?)"
 #: "Fsc 20, or ch 21 and sc in 2nd ch ...", "ch 21, sc in 2nd ch and across, or fsc 20": chains, and stitches without them.
 _OR_CHAIN = when_used(rf"^(?P<other>\W*(?:(?:make|work) )?(?:\d{{1,3}} )?{_FOUNDATION_STITCH}(?: \d{{1,3}})?,? or )(?=(?:make |work )?(?:ch(?:ain)?s? ?\d|\d{{1,3}} ?ch))")
@@ -62,5 +68,8 @@ def asides_evened(low: str) -> str:
     low = _SKIPS_ALL.sub(lambda m: f"{m['skip']} sp".ljust(len(m[0])), low) if "hook" not in low else low
     low = _AT_BASE.sub(lambda m: ("in same st" if m["of"] else "in same").ljust(len(m[0])), low) if "at " in low else low
     low = _FROM_FIRST.sub(lambda m: f"{m['rep']} from {m['mark']}", low) if "from *" in low else low
+    low = _ROWS_STOPPED.sub(lambda m: f"{m['row']} ", low) if "." in low else low
+    low = _TURNS_ALL.sub(lambda m: m["turn"].ljust(len(m[0])), low) if "turn" in low else low
+    low = _IN_CENTER.sub(lambda m: m["lead"] + "ring".ljust(len(m["center"])), low) if "cent" in low else low
     low = _OR_CHAIN.sub(lambda m: " " * len(m["other"]), low) if " or " in low else low
     return _OR_FOUNDATION.sub(lambda m: " " * len(m["other"]), low) if "or " in low else low

@@ -39,6 +39,25 @@ def shaped_along(ops: tuple[Op, ...], stitch: str) -> tuple[Op, ...]:
     return (*ops[:at], Make(stitch, 1, (Place("each", bare=True),)), *ops[at:])
 
 
+def last_shaped(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Sc in each sc to last 2 sts, dec 1 st at end of row": what is done at the end is done in those that were left for
+    it, two together; "... to last st, inc at end" two in the last."""
+    out = list(ops)
+    for at, op in enumerate(ops):
+        end = op.make if isinstance(op, Corner) else None
+        before = next((o for o in reversed(ops[:at]) if not isinstance(o, Act)), None)
+        if not isinstance(end, Make) or not isinstance(before, Make) or not before.places or len(end.places) != 1:
+            continue
+        left = before.places[-1].until
+        if end.places[0].which != "last" or left is None or end.stitch not in ("inc", "dec"):
+            continue
+        if end.stitch == "dec" and left[0] == end.count:
+            out[at] = Make(f"{before.stitch}{end.count}tog", at=op.at)
+        elif end.stitch == "inc" and left[0] == 1:
+            out[at] = Make(before.stitch, end.count, (Place("last"),), at=op.at)
+    return tuple(out)
+
+
 def _only_shapes(op: Op) -> bool:
     if isinstance(op, Corner):
         return isinstance(op.make, Make) and op.make.stitch in ("inc", "dec")

@@ -17,8 +17,21 @@ _LENGTH = when_used(
     rf"|{_N.format(3)}\s+(?:total|in\s+total|in\s+all|altogether)"
     rf"|\(\s*(?:an?\s+)?(?:total\s+of\s+)?{_N.format(4)}(?:\s+(?:total|in\s+total|in\s+all|altogether))?\s*\))"
     r"(?=\s*(?:[.,;:(\[!]|$))"
-    rf"|^\s*(?:(?:the\s+)?next\s+)?{_N.format(5)}(?=\s*:)"
+    rf"|^\s*(?:for\s+)?(?:(?:the\s+)?next\s+)?{_N.format(5)}(?:\s+of\b)?(?=\s*(?::|[(\[=]|\d+\s*[a-z]|(?:without|with\s+no|even|unchanged|plain|sc|hdc|dc|htr|tr)\b))"
 )
+#: What stands beside the number of rows of a run, where that is all it tells.
+_NOTHING_ELSE = when_used(
+    r"\W*(?:(?:without|with no) (?:any )?(?:more |further )?(?:changes?|increases?|decreases?|increasing|decreasing|shaping|incs?|decs?)|unchanged|even|plain)?\s*(?P<count>[(\[=]?\s*\d[^()\[\]]*[)\]]|= ?\d[^()]*)?[\W]*"
+)
+
+
+def only_length(rest: str) -> bool:
+    """Whether a row that is told by its number of rows tells no other work: it is worked even.
+
+    >>> only_length(" (66)"), only_length(" without changes (12)"), only_length(" 60 sc")
+    (True, True, False)
+    """
+    return _NOTHING_ELSE.fullmatch(rest) is not None
 
 
 def said_length(low: str) -> tuple[int, int, int] | None:
