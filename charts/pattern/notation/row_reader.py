@@ -131,6 +131,10 @@ _IN_EVERY_PART = when_used(
 _REPEATED = when_used(r"\b(?:rep|repeat|rpt)\b|\btimes\b|\ba?round\b")
 #: What a row ends with behind its work: how it is joined, and its count.
 _ROUND_ENDS = when_used(r"[\s.,;]*(?:\b(?:join|ss|sl st|slip st|slip stitch)\b[^.;(*]*)?[\s.,;]*(?:[(\[] ?\d[^()\[\]]*[)\]])?[\s.]*$")
+#: What words that explain a stitch name at least one of.
+_MAY_EXPLAIN = when_used(
+    r"\b(?:[sdh]{1,3}\.? ?c\w?|h?d?tr\w*|treb\w*|ch\w*|sts?|stit?ch\w*|sl\w*|ss|lps?|loops?|hook|yo|yarn|crochet\w*|picots?|p|popcorns?|pc|clusters?|cl|shells?|puffs?|bobbles?|inc\w*|dec\w*|\w*tog\w*|work|posts?|[fb]p\w*)\b"
+)
 _ONE_SHAPING = when_used(r"^(?:\d{1,2}|one|two) ?[a-z]+,? (?:and |then )?(?:inc|dec|increase|decrease|invdec)\W*$")
 #: "(all in same corner)": what stands before goes there.
 _ALL_IN = when_used(r"(?:all|both|worked|all worked) in(?:to)? (?:the )?(?:same|that|one) (?:ch-?\d* )?(?P<noun>corner|st|stitch|sp|space|loop|lp|ch|place)")
@@ -231,6 +235,8 @@ class RowReader:
         read.ops = posts_from_behind(read.ops, low)
         if not read.complaints:
             return read
+        if defining and _MAY_EXPLAIN.search(low) is None:
+            return read  # slips of the pen are looked for where a stitch may be explained
         alone = self._without_mark(text, low, source, read) if not defining else None
         if alone is not None:
             return alone
