@@ -33,7 +33,8 @@ def respelt(words: Iterable[str], known: Set[str]) -> dict[str, str]:
             continue
         tried = set(_a_letter_away(word)) if len(word) >= SHORTEST else set(_changed_places(word))
         near = {w for w in tried if w in known and w[0] == word[0] and len(w) >= SHORTEST - 1}
-        near |= {w for w in known if len(w) >= SHORTEST and _single(w) == _single(word)}
+        single = _single(word)
+        near |= {w for w in known if len(w) >= SHORTEST and w[0] == word[0] and _single(w) == single}
         near -= {w + "s" for w in near}
         if len(near) == 1:
             found[word] = near.pop()

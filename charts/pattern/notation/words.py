@@ -168,6 +168,12 @@ def _stitches(terms: str) -> Trie:
     return trie
 
 
+@functools.lru_cache(maxsize=32)
+def _known(terms: str) -> frozenset[str]:
+    """Every single word that some spelling holds, of those that all patterns in these terms have."""
+    return frozenset(_keys(_common()) | _keys(_stitches(terms)))
+
+
 #: Nouns that a hyphen joins to the name of a stitch.
 _JOINED_ON = frozenset(("group", "groups", "grp", "grps", "shell", "shells", "cluster", "clusters", "cl", "cls", "st", "sts", "stitch", "stitches", "sp", "sps", "space", "spaces"))
 #: What a sign joins to the word behind it, and that word: "sk-next", "slst/ch 1", "st/ch-sp".
@@ -330,7 +336,7 @@ class Words:
     @functools.cached_property
     def known(self) -> frozenset[str]:
         """Every single word that some spelling holds."""
-        return frozenset(_keys(_common()) | _keys(_stitches(self.terms)) | _keys(self.own))
+        return _known(self.terms) | _keys(self.own)
 
     def respell(self, words: list[Word], tried: Mapping[str, str]) -> dict[str, str]:
         """Give words the spelling of what they are a slip of; what became of which."""
