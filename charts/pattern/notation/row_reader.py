@@ -325,7 +325,7 @@ class _Reading:
         self.out.notes += folded.set_aside
         for level in (folded.words, *(w.inside.words for w in folded.words if w.inside is not None)):
             for word in bare_numbers(level):
-                word.kinds["PLAINN"] = list(word.kinds["NUM"])
+                word.kinds["PLAINN"] = list(word.kinds.get("NUM", ()))  # digits of other scripts are no number
             for before, word in pairwise((None, *level)):
                 if "NUM" in word.kinds and (before is None or before.text not in ("ch", "chs", "chain")):
                     word.kinds["FREEN"] = list(word.kinds["NUM"])  # no chain's number
