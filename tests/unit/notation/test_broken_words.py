@@ -29,4 +29,4 @@ def test_a_row_over_a_broken_wide_one_is_not_tried_over_every_width(monkeypatch:
 
 def test_a_digit_of_another_script_is_no_number_and_no_fault_of_the_reader():
     worked = work_text("Rnd 1: 7 sc in magic ring\nRnd 2: 2 sc in each sc around\nRnd 3: Decrease over;\uff19 every 5th and 6th stitch, inc, 5, inc\n")
-    assert [problem.where for problem in worked.problems] == ["Rnd 3"]
+    assert {problem.where for problem in worked.problems} == {"Rnd 3"}

@@ -290,3 +290,25 @@ def test_the_last_chain_of_a_row_without_chains_is_its_last_stitch() -> None:
 @pytest.mark.parametrize("where", ["center", "the center of ring", "centre"])
 def test_the_center_of_a_first_round_is_its_ring(where: str) -> None:
     assert _last(f"Ch 4. Join.\nRnd 1: Ch 2, 12 hdc in {where}. Join. (12)\nRnd 2: Ch 2, 2 hdc in each st. Join. (24)\n") == ([], (24, 0))
+
+
+# -- numbers behind their stitches, and words cut short ------------------------------------------------------------------
+
+
+def test_numbers_behind_their_stitches_go_where_the_group_goes() -> None:
+    ring = "Ch 5, sl st in first ch to make a circle.\nRnd 1: Ch 3, dc 2 in circle, ch 3, *dc 3, ch 3* three times, sl st in top of ch 3.\n"
+    worked = work_text(ring + "Rnd 2: Sl st in next 2 dc and in ch sp, ch 3, dc 2, ch 3, dc 3 in same sp, *dc 3, ch 3, dc 3 in next ch sp* around, sl st.\n")
+    assert (_told(worked), _rows(worked)) == ([], [(12, 12), (24, 12)])
+
+
+def test_numbers_behind_stitches_go_on_along_the_row_where_no_group_is_told() -> None:
+    assert _last(_STRIP + "Row 3: Ch 1, sc 5, ch 3, sk 3, dc 3, sc 13.\n") == ([], (21, 3))
+
+
+def test_words_cut_short() -> None:
+    assert _last(_STRIP + "Row 3: Ch 1, trn, *sc in nxt sc, dc in nxt sc; rep frm * acrs.\n") == ([], (24, 0))
+
+
+def test_shaping_that_goes_on_at_the_beginning_of_each_row() -> None:
+    worked = work_text(_STRIP + "Row 3: Ch 1, turn, inc at beginning, sc across.\nRows 4-6: Cont to inc 1 st at beg of each row.\n")
+    assert (_told(worked), [made for made, _ in _rows(worked)]) == ([], [24, 24, 25, 26, 27, 28])

@@ -43,6 +43,11 @@ _ROWS_STOPPED = when_used(r"\b(?P<row>rds?|rnds?|rows?|rounds?)\.(?= ?\d{1,3} ?(
 _TURNS_ALL = when_used(r"(?P<turn>\b(?:ch ?\d|\d ?ch)(?:,? (?:and|to))? turn) (?:at (?:the )?end of )?(?:all|every|each)(?: of the)? (?:rows?|rnds?)(?=\s*(?:[-=,;.(]|$))")
 #: "Ch 2, 12 hdc in center": so many go into the ring.
 _IN_CENTER = when_used(rf"^(?P<lead>\W*(?:ch ?\d[^,;.*]{{0,30}}[,;.] ?)?(?:work |make )?(?:[5-9]|\d\d) {_PLAIN} in(?:to)? )(?P<center>(?:the )?cent(?:er|re)(?: of (?:the |your )?(?:ring|circle|ch|chain))?)(?=\s*(?:[,;.(\[]|$))")
+#: "Dc 2, ch 3, dc 3 in same sp": how many are told behind their name, and all go there.
+_TOLD_BEHIND = when_used(rf"\b(?P<k>{_PLAIN}) (?P<a>\d)(?P<ch>, ?(?:ch ?\d|\d ?ch), ?)(?P=k) (?P<b>\d)(?P<there> in(?:to)? (?:the |same |next |each |that |this |corner )*(?:ch[- ]?\d? ?)?(?:sp|space|loop|lp|corner|ring|circle)\b)")
+#: "*Dc 3, ch 3* 3 times" in a ring.
+_RING_BEHIND = when_used(rf"\b(?P<k>{_PLAIN}) (?P<n>\d{{1,2}})(?= ?(?:[,;*.)]| in(?:to)? (?:the )?(?:ring|circle)\b))")
+_INTO_RING = when_used(rf"\b{_PLAIN} \d{{1,2}} in(?:to)? (?:the )?(?:ring|circle)\b")
 _FOUNDATION_STITCH = r"(?:f ?-?(?:sc|hdc|dc)|(?:sc|hdc|dc) foundation|foundation (?:sc|hdc|dc|single crochets?|double crochets?|half double crochets?)(?: stitch(?:es)?)?)"
 #: "Fsc 20, or ch 21 and sc in 2nd ch ...", "ch 21, sc in 2nd ch and across, or fsc 20": chains, and stitches without them.
 _OR_CHAIN = when_used(rf"^(?P<other>\W*(?:(?:make|work) )?(?:\d{{1,3}} )?{_FOUNDATION_STITCH}(?: \d{{1,3}})?,? or )(?=(?:make |work )?(?:ch(?:ain)?s? ?\d|\d{{1,3}} ?ch))")
@@ -71,5 +76,7 @@ def asides_evened(low: str) -> str:
     low = _ROWS_STOPPED.sub(lambda m: f"{m['row']} ", low) if "." in low else low
     low = _TURNS_ALL.sub(lambda m: m["turn"].ljust(len(m[0])), low) if "turn" in low else low
     low = _IN_CENTER.sub(lambda m: m["lead"] + "ring".ljust(len(m["center"])), low) if "cent" in low else low
+    low = _TOLD_BEHIND.sub(lambda m: f"{m['a']} {m['k']}{m['ch']}{m['b']} {m['k']}{m['there']}", low)
+    low = _RING_BEHIND.sub(r"\g<n> \g<k>", low) if _INTO_RING.search(low) else low
     low = _OR_CHAIN.sub(lambda m: " " * len(m["other"]), low) if " or " in low else low
     return _OR_FOUNDATION.sub(lambda m: " " * len(m["other"]), low) if "or " in low else low

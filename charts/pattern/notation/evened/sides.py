@@ -50,7 +50,8 @@ def told_of_all(text: str, low: str) -> tuple[str, str]:
     >>> told_of_all("Dc over dc and ch 3 over ch-3 sps.", "dc over dc and ch 3 over ch-3 sps.")[1]
     'dc in each dc and ch 3 over each ch-3 sp.'
     """
-    if (found := _TWO_ACROSS.match(low)) is not None and len(set(re.findall(_PLAIN, found["said"]))) > 1:
+    alone = "next" not in low and "each" not in low
+    if alone and (found := _TWO_ACROSS.match(low)) is not None and len(set(re.findall(_PLAIN, found["said"]))) > 1:
         start, end = found.span("said")
         return f"{text[:start]}({text[start:end]}){text[end:]}", f"{low[:start]}({low[start:end]}){low[end:]}"
     found = _OVER_LIKE.search(low) if "*" not in low and "rep" not in low and "(" not in low[:3] else None
