@@ -436,7 +436,15 @@ def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
         # without a part a round that its chain begins was worked before, and did not come out
         by_chain = len(p.out) > 0 and p.out[0].role in ("start", "turning")
         return [(), *parts] if p.site.counted and not by_chain else [*parts, ()]
-    return [(), op.ops[:-1]] if _skips_to_the_beginning(p, op) else [()]
+    return [(), op.ops[:-1]] if _skips_to_the_beginning(p, op) or _skips_last(p, op) else [()]
+
+
+def _skips_last(p: Hand, op: Star) -> bool:
+    """ "*(Sc, dc) in next sc, sk next dc; rep from * across": behind the last of them a row may have nothing to skip; not
+    where chains bridge what is skipped."""
+    if p.site.is_round or len(op.ops) < 2:
+        return False
+    return isinstance(op.ops[-1], Skip) and not isinstance(op.ops[-2], Chain)
 
 
 def _skips_to_the_beginning(p: Hand, op: Star) -> bool:

@@ -312,3 +312,15 @@ def test_words_cut_short() -> None:
 def test_shaping_that_goes_on_at_the_beginning_of_each_row() -> None:
     worked = work_text(_STRIP + "Row 3: Ch 1, turn, inc at beginning, sc across.\nRows 4-6: Cont to inc 1 st at beg of each row.\n")
     assert (_told(worked), [made for made, _ in _rows(worked)]) == ([], [24, 24, 25, 26, 27, 28])
+
+
+@pytest.mark.parametrize("said", ["sc over sc and dc over dc across.", "sc in sc, dc in dc to end."])
+def test_two_stitches_over_their_like_are_told_of_all(said: str) -> None:
+    rows = "Ch 25.\nRow 1: Sc in 2nd ch from hook, dc in next ch, *sc in next ch, dc in next ch; rep from * across. (24)\n"
+    assert _last(f"{rows}Row 2: Ch 1, turn, {said}\n") == ([], (24, 0))
+
+
+def test_a_last_skip_is_left_out_where_nothing_is_left_to_skip() -> None:
+    rows = _STRIP + "Row 3: Ch 1, *(sc, dc) in next st, sk next st; rep from * across, turn.\n"
+    assert _last(rows + "Row 4: Ch 1, *(sc, dc) in next sc, sk next dc; rep from * across.\n") == ([], (24, 0))
+    assert _told(work_text(_STRIP + "Row 3: Ch 1, *sc in next 2 sts, ch 1, sk next 2 sts; rep from * across to last 2 sts.\n")) == ["Row 3"]

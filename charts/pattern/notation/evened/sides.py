@@ -36,6 +36,10 @@ _OVER_LIKE = when_used(
 )
 
 
+#: "Sc over sc and dc over dc across", "dc in sc and sc in dc": told once of all that come.
+_BOTH_LIKE = when_used(
+    rf"\b(?P<k>{_PLAIN}) (?:over|in|on) (?P<a>{_PLAIN})(?:,? and |, ?|,? & )(?P<l>{_PLAIN}) (?:over|in|on) (?P<b>{_PLAIN})(?=(?: all)?(?: (?:across|around|along|to (?:the )?end|throughout))|\s*(?:[.;(]|$))"
+)
 #: "Sc, dc across": two stitches told once, worked by turns.
 _TWO_ACROSS = when_used(
     rf"^(?P<lead>\W*(?:ch ?\d(?:,? turn)?[,.;]? ?)?(?:turn[.,;]? ?)?)(?P<said>(?:1 )?{_PLAIN}(?: 1)?(?:, ?(?:1 )?{_PLAIN}(?: 1)?)+)"
@@ -54,6 +58,9 @@ def told_of_all(text: str, low: str) -> tuple[str, str]:
     if alone and (found := _TWO_ACROSS.match(low)) is not None and len(set(re.findall(_PLAIN, found["said"]))) > 1:
         start, end = found.span("said")
         return f"{text[:start]}({text[start:end]}){text[end:]}", f"{low[:start]}({low[start:end]}){low[end:]}"
+    if alone and "*" not in low and "rep" not in low and (found := _BOTH_LIKE.search(low)) is not None:
+        told = f"{found['k']} in each {found['a']} and {found['l']} in each {found['b']}"
+        return text[: found.start()] + told + text[found.end() :], low[: found.start()] + told + low[found.end() :]
     found = _OVER_LIKE.search(low) if "*" not in low and "rep" not in low and "(" not in low[:3] else None
     if found is None:
         return text, low
