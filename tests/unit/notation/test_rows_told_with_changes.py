@@ -324,3 +324,10 @@ def test_a_last_skip_is_left_out_where_nothing_is_left_to_skip() -> None:
     rows = _STRIP + "Row 3: Ch 1, *(sc, dc) in next st, sk next st; rep from * across, turn.\n"
     assert _last(rows + "Row 4: Ch 1, *(sc, dc) in next sc, sk next dc; rep from * across.\n") == ([], (24, 0))
     assert _told(work_text(_STRIP + "Row 3: Ch 1, *sc in next 2 sts, ch 1, sk next 2 sts; rep from * across to last 2 sts.\n")) == ["Row 3"]
+
+
+@pytest.mark.parametrize("said", ["Ch2 we don't count as stitch, ", "Ch 2 does not count as a stitch, ", "Ch 2, which doesn't count as a dc, "])
+def test_a_chain_may_be_told_in_passing_to_be_no_stitch(said: str) -> None:
+    disc = f"Make a magic circle.\nRnd 1: {said}make 12 dc into circle, sl st to join into 1st dc. (12 dc)\n"
+    rounds = f"Rnd 2: {said}2 dc in each st around, sl st to join into 1st dc. (24 dc)\n"
+    assert _last(disc + rounds + "Rnd 3: Ch1 don't count, *make front post into next dc, back post into next dc*, repeat from * to * around, join.\n") == ([], (24, 0))

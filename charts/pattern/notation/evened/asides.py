@@ -6,6 +6,8 @@ Every function takes a row's text in lower case and gives it letter for letter a
 
 from __future__ import annotations
 
+import re
+
 from ...when_used import when_used
 
 _PLAIN = r"(?:s ?c|h ?d ?c|h ?tr|d ?c|d ?tr|tr|sl st|ss)"
@@ -48,6 +50,16 @@ _TOLD_BEHIND = when_used(rf"\b(?P<k>{_PLAIN}) (?P<a>\d)(?P<ch>, ?(?:ch ?\d|\d ?c
 #: "*Dc 3, ch 3* 3 times" in a ring.
 _RING_BEHIND = when_used(rf"\b(?P<k>{_PLAIN}) (?P<n>\d{{1,2}})(?= ?(?:[,;*.)]| in(?:to)? (?:the )?(?:ring|circle)\b))")
 _INTO_RING = when_used(rf"\b{_PLAIN} \d{{1,2}} in(?:to)? (?:the )?(?:ring|circle)\b")
+#: "Ch 2 we don't count as stitch", "ch 1 don't count": what a beginning chain is not, said in passing.
+_NOT_COUNTED = when_used(
+    r"(?P<ch>\b(?:ch ?\d|\d ?ch)),? (?P<said>(?:(?:we|you|i|which|that|it|this) )?(?:do not|don't|dont|does not|doesn't|doesnt|not) count(?:ed|s)?(?: (?:it|this|them))?(?P<as> as (?:an? )?(?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr))?)(?=\s*[,;.])"
+)
+#: "Make front post into next dc": a post stitch like the one it goes round.
+_POST_INTO = when_used(rf"(?P<make>\bmake )?\b(?P<side>front|back) post (?:stitch )?(?:in|into|around|on) (?:the )?(?:next )?(?P<k>{_PLAIN})(?P<st> st(?:itch)?)?(?=\s*(?:[,;.*)]|$))")
+#: "Sl st to join into front post": the first stitch, whatever it is.
+_JOINS_POST = when_used(r"(?P<join>\bjoin(?:ed|ing)?)(?P<where> (?:in|into|to) (?:the )?(?:(?:first|1st|next) )?(?:front|back) post(?: st(?:itch)?)?)(?=\s*(?:[,;.(]|$))")
+#: "Repeat and follow Round 6 & Round 7".
+_FOLLOW = when_used(r"\b(?P<rep>repeat|rep)(?P<and> (?:and |/ ?)?(?:follow|do))(?= (?:the )?(?:rows?|rnds?|rounds?)\b)")
 _FOUNDATION_STITCH = r"(?:f ?-?(?:sc|hdc|dc)|(?:sc|hdc|dc) foundation|foundation (?:sc|hdc|dc|single crochets?|double crochets?|half double crochets?)(?: stitch(?:es)?)?)"
 #: "Fsc 20, or ch 21 and sc in 2nd ch ...", "ch 21, sc in 2nd ch and across, or fsc 20": chains, and stitches without them.
 _OR_CHAIN = when_used(rf"^(?P<other>\W*(?:(?:make|work) )?(?:\d{{1,3}} )?{_FOUNDATION_STITCH}(?: \d{{1,3}})?,? or )(?=(?:make |work )?(?:ch(?:ain)?s? ?\d|\d{{1,3}} ?ch))")
@@ -78,5 +90,20 @@ def asides_evened(low: str) -> str:
     low = _IN_CENTER.sub(lambda m: m["lead"] + "ring".ljust(len(m["center"])), low) if "cent" in low else low
     low = _TOLD_BEHIND.sub(lambda m: f"{m['a']} {m['k']}{m['ch']}{m['b']} {m['k']}{m['there']}", low)
     low = _RING_BEHIND.sub(r"\g<n> \g<k>", low) if _INTO_RING.search(low) else low
+    low = _NOT_COUNTED.sub(_not_counted, low) if "count" in low else low
+    low = _POST_INTO.sub(_post_stitch, low) if " post " in low else low
+    low = _JOINS_POST.sub(lambda m: m["join"] + " " * len(m["where"]), low) if " post" in low else low
+    low = _FOLLOW.sub(lambda m: m["rep"] + " " * len(m["and"]), low) if "rep" in low else low
     low = _OR_CHAIN.sub(lambda m: " " * len(m["other"]), low) if " or " in low else low
     return _OR_FOUNDATION.sub(lambda m: " " * len(m["other"]), low) if "or " in low else low
+
+
+def _not_counted(found: re.Match[str]) -> str:
+    said = " (does not count as st)" if found["as"] or found["ch"].strip("ch ") != "1" else ""
+    told = f"{found['ch']}{said}"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
+
+
+def _post_stitch(found: re.Match[str]) -> str:
+    told = f"{found['side'][0]}p{found['k'].replace(' ', '')} around next {found['k']}"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
