@@ -440,7 +440,7 @@ def endings(p: Hand, op: Star) -> list[tuple[Op, ...]]:
 
 
 def _skips_last(p: Hand, op: Star) -> bool:
-    """ "*(Sc, dc) in next sc, sk next dc; rep from * across": behind the last of them a row may have nothing to skip; not
+    """ "*(Sc, dc) in next sc, sk next dc; rep from * across": behind the last a row may have nothing to skip; not
     where chains bridge what is skipped."""
     if p.site.is_round or len(op.ops) < 2:
         return False
