@@ -111,7 +111,8 @@ def ops_of(w: Working, text: RowText, number: int, n: int, again: Again | None) 
             growing = replace(growing, grow=growing.grow * (number - before))  # a side grows in every round between
         longer = growth.grown(base, growing)
         _check_growth(w, text, growing, number, goes=longer != base)
-        return longer, number
+        extra = tuple(op for op in text.ops if not isinstance(op, Again))
+        return again_ops(w, longer, number, number, extra), number
     first, last = (
         (again.first, again.last)
         if again.first > 0
@@ -172,7 +173,8 @@ def _check_growth(w: Working, text: RowText, again: Again, number: int, *, goes:
     """Report a row that is to go on growing after one that does not, or not by as much as is said."""
     word = "Rnd" if text.is_round else "Row"
     if not goes:
-        says = f"{word} {number - 1} has no increases between which more could be worked"
+        longer = "sides between corners that could be longer" if again.of in ("side", "run", "run of") else ""
+        says = f"{word} {number - 1} has no {longer or 'increases between which more could be worked'}"
         reporting.stuck_once(w, text, Stuck(says, "write the row out", again.at))
     elif again.by and not w.broken and len(w.rows) > 1:
         grew = abs(w.rows[-1].row.made - w.rows[-2].row.made)

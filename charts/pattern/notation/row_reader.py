@@ -41,7 +41,7 @@ from .chain_counts import (
 )
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
-from .evened.asides import asides_evened
+from .evened.asides import asides_evened, one_foundation
 from .evened.corners import corner_told, corner_worked, corners_again, corners_evened, sides_evened
 from .evened.ends import ends_evened
 from .evened.hyphens import hyphens_evened
@@ -217,11 +217,12 @@ class RowReader:
     def _read(self, text: str, low: str, source: Source, *, defining: bool) -> RowRead:
         if not defining:
             text, low = told_of_all(*other_side_told(text, low))
-            one, other = one_told(ends_evened(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(lace_evened(shaping_told_evened(asides_evened(low))))))))))
+            begun, foundation = one_foundation(low)
+            one, other = one_told(ends_evened(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(lace_evened(shaping_told_evened(asides_evened(begun))))))))))
             plainer = named_moves(in_that_corner(without_counting(one)), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)
-                read.other_way = other or read.other_way
+                read.other_way = foundation or other or read.other_way
                 read.ops = with_chain(read.ops, low, self.words)
                 return read
             plainer, chain = taken_out(low, self.words.terms)

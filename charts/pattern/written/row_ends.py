@@ -82,8 +82,8 @@ _MOVE = (
 _MOVES = rf"{_MOVE}(?:(?:,? (?:and|then)|,)(?: then)? {_MOVE})*"
 _BID = r"(?:(?:always|remember to|be sure to|do not forget to|make sure to|please|you will|and|then|now|with|work|make) )*"
 #: "At end of each row, ch 1, turn."; "join with sl st at the end of each rnd". Its dear half is compiled where the other is.
-_EACH_ENDS = when_used(rf"{_EACH_END}|turn (?:each|every) {_ROW})")
-_EVERY_END = when_used(rf"(?:(?<=[.;!(\[,])|^)\s*(?P<said>{_BID}{_EACH_END})\s*[,:]?\s+{_BID}{_MOVES}|{_BID}{_MOVES},? {_EACH_END}|(?<=turn )(?:each|every) {_ROW}))\s*(?=[.;!)\]]|$)")
+_EACH_ENDS = when_used(rf"{_EACH_END}|turn (?:each|every|all) (?:the )?{_ROW})")
+_EVERY_END = when_used(rf"(?:(?<=[.;!(\[,])|^)\s*(?P<said>{_BID}{_EACH_END})\s*[,:]?\s+{_BID}{_MOVES}|{_BID}{_MOVES},? {_EACH_END}|(?<=turn )(?:each|every|all) (?:the )?{_ROW}))\s*(?=[.;!)\]]|$|[-=(] ?\d)")
 
 
 def said_of_every_end(low: str) -> list[tuple[int, int]]:

@@ -638,7 +638,7 @@ class Rows:
         for said, meant in read.respelt.items():
             self.page.notes.append(Note(label, f'"{said}" was read as "{meant}"', source.line))
         if read.other_way:
-            says = f'"{read.other_way}" is another way to begin, which makes as many; the first one was worked'
+            says = f'"{read.other_way}" is another way to begin; it was not worked'
             self.page.notes.append(Note(label, says, source.line))
         for said, at in read.notes:
             if len(said) > 3:

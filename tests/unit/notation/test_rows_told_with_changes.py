@@ -331,3 +331,34 @@ def test_a_chain_may_be_told_in_passing_to_be_no_stitch(said: str) -> None:
     disc = f"Make a magic circle.\nRnd 1: {said}make 12 dc into circle, sl st to join into 1st dc. (12 dc)\n"
     rounds = f"Rnd 2: {said}2 dc in each st around, sl st to join into 1st dc. (24 dc)\n"
     assert _last(disc + rounds + "Rnd 3: Ch1 don't count, *make front post into next dc, back post into next dc*, repeat from * to * around, join.\n") == ([], (24, 0))
+
+
+# -- nothing said beside a change is lost --------------------------------------------------------------------------------
+
+
+def test_work_told_beside_a_side_that_grows_is_worked() -> None:
+    assert _last(f"{_SQUARE}{_SIDES}Rnd 4: As rnd 3, having one more group on each side, ch 5.\n") == ([], (48, 13))
+
+
+def test_a_side_that_cannot_grow_is_told_as_a_side() -> None:
+    worked = work_text(_STRIP + "Row 3: As Row 2, having one more group on each side.\n")
+    assert ["between corners" in problem.says for problem in worked.problems] == [True]
+
+
+def test_how_many_petals_are_made_is_not_lost_with_their_name() -> None:
+    assert _told(work_text(f"{_LOOPS}Rnd 2: 6 petals of sc, hdc, 3 dc, hdc, sc in next sp.\n")) == ["Rnd 2"]
+
+
+def test_a_name_that_a_clause_does_not_bear_is_no_remark() -> None:
+    worked = work_text(f"{_DISC}Rnd 2: [2 sc in next sc (3 sc group)] x 12. (24)\n")
+    assert (_told(worked), _rows(worked)[-1]) != ([], (24, 0))
+
+
+def test_the_foundation_that_is_not_worked_is_named() -> None:
+    worked = work_text("Row 1: Fsc 20, or ch 21 and sc in 2nd ch from hook and in each ch across. (20)\n")
+    assert ["fsc 20" in note.says for note in worked.notes] == [True]
+
+
+def test_a_chain_that_turns_all_rows_begins_each_of_them() -> None:
+    rows = "Ch 13.\nRow 1: Dc in 4th ch from hook and in each ch, ch 3 to turn all rows. (11 dc)\nRow 2: Sk first dc, dc in each dc. (11)\n"
+    assert _last(rows) == ([], (11, 0))

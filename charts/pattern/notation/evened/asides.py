@@ -14,23 +14,28 @@ _PLAIN = r"(?:s ?c|h ?d ?c|h ?tr|d ?c|d ?tr|tr|sl st|ss)"
 _PART = rf"(?:(?:\d{{1,2}}|one|two|three|four|five|six|seven) ?)?{_PLAIN}"
 #: Three things or more in a row: what a petal is made of.
 _LIST = rf"{_PART}(?:(?:, ?| )(?:and )?{_PART}){{2,}}"
+#: How many are made is no part of the name.
+_NOT_MANY = r"(?<!\d )(?<!two )(?<!three )(?<!four )(?<!five )(?<!six )(?<!seven )(?<!eight )"
 _SHAPE = r"(?:petals?|scallops?|leaf|leaves|points?)"
 #: "Petal of 1 sc, 3 dc, 1 sc", "petals of ...", "a petal consisting of ...": the list itself is worked.
-_SHAPE_OF = when_used(rf"(?P<name>\b(?:(?:an?|one|1|the) )?{_SHAPE} (?:(?:made|made up|consisting|composed) )?(?:of|with):? )(?={_LIST})")
+_SHAPE_OF = when_used(rf"{_NOT_MANY}(?P<name>\b(?:(?:an?|one|1|the) )?{_SHAPE} (?:(?:made|made up|consisting|composed) )?(?:of|with):? )(?={_LIST})")
 #: "Work a petal in each sp as follows: sc, ...", "1 petal in each sp: (sc, ...)": so many of the list that follows.
 _SHAPE_IN = when_used(
-    rf"(?P<name>\b(?:(?:an?|one|1) )?{_SHAPE})(?P<where> (?:in|into|over|around) (?:the )?(?:each|every|next|all)\b[^.;:()]{{2,40}}?(?:,? (?:as follows|like this|thus|worked as|work(?:ing)?))?(?::|(?= \()) ?[(\[]?)(?={_LIST})"
+    rf"{_NOT_MANY}(?P<name>\b(?:(?:an?|one|1) )?{_SHAPE})(?P<where> (?:in|into|over|around) (?:the )?(?:each|every|next|all)\b[^.;:()]{{2,40}}?(?:,? (?:as follows|like this|thus|worked as|work(?:ing)?))?(?::|(?= \()) ?[(\[]?)(?={_LIST})"
 )
 _PLACE = r"(?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr|sp|space|loop|lp|ch)"
 #: "2 dc in next st - increase", "sc next 2 sts tog = dec": what that is, behind it.
+_BEHIND = r"(?: (?:made|done|worked))?(?=\s*(?:[,;.)*\]]|$))"
 _SHAPING_SAID = when_used(
-    rf"(?P<work>\b(?:[2-5]|two|three) {_PLAIN} (?:in|into) (?:the )?(?:(?:next|same|each|first|last|this|that|following) )+{_PLACE}|\b{_PLAIN}[ -]?[2-5][ -]?tog\b[^,;.()*-]{{0,24}}|\b(?:next )?2 {_PLACE} tog(?:ether)?)"
-    rf"(?P<said> ?[-=:] ?(?:(?:an?|one|1) )?(?:increase|increasing|inc|decrease|decreasing|dec)(?: (?:made|done|worked))?)(?=\s*(?:[,;.)*\]]|$))"
+    rf"(?P<inc>\b(?:[2-5]|two|three) {_PLAIN} (?:in|into) (?:the )?(?:(?:next|same|each|first|last|this|that|following) )+{_PLACE})(?P<said> ?[-=:] ?(?:(?:an?|one|1) )?(?:increase|increasing|inc){_BEHIND})"
+    rf"|(?P<dec>\b{_PLAIN}[ -]?[2-5][ -]?tog\b[^,;.()*-]{{0,24}}|\b(?:next )?2 {_PLACE} tog(?:ether)?)(?P<named> ?[-=:] ?(?:(?:an?|one|1) )?(?:decrease|decreasing|dec){_BEHIND})"
 )
 #: "2 dc in next dc (2-dc group)": what was just made.
-_GROUP_SAID = when_used(rf"(?<=[a-z]) ?\((?:(?:an?|one|1) )?[2-9][- ]?{_PLAIN}[- ](?:group|grp|shell|fan|cluster|set)s?(?: (?:made|formed|done|completed))?\)(?=\s*[,;.)*\]])")
+_GROUP_SAID = when_used(
+    rf"(?P<work>\b(?P<n>[2-9]) ?(?P<k>{_PLAIN}) (?:in|into) [^,;.()\[\]]{{3,30}}[a-z]) ?\((?:(?:an?|one|1) )?(?P=n)[- ]?(?P=k)[- ](?:group|grp|shell|fan|cluster|set)s?(?: (?:made|formed|done|completed))?\)(?=\s*[,;.)*\]])"
+)
 #: "1 tr in each of the 3 tr in first group": where a round begins, those are the next ones.
-_OF_FIRST = when_used(rf"(?P<of>\beach of (?:the )?(?:next |first )?[2-9] (?:{_PLAIN}|trebles?|double crochets?|single crochets?|sts?|stitches))(?P<group> (?:in|of) (?:the )?(?:first|1st) (?:group|shell|fan|block|set)(?: below)?)(?=\s*[,;.(*])")
+_OF_FIRST = when_used(rf"(?P<of>^[^*\[]{{0,40}}?\beach of (?:the )?(?:next |first )?[2-9] (?:{_PLAIN}|trebles?|double crochets?|single crochets?|sts?|stitches))(?P<group> (?:in|of) (?:the )?(?:first|1st) (?:group|shell|fan|block|set)(?: below)?)(?=\s*[,;.(*])")
 #: "Join in top st of ch 4": the top of the chain that a row begins with.
 _TOP_STITCH = when_used(r"\btop (?P<st>st|stitch) (?P<of>of (?:the )?(?:(?:first|1st|beg|beginning|starting|turning) )?(?:ch ?-?\d|\d ?-?ch|t-?ch|turning ch(?:ain)?|chain)\b)(?! ?(?:sp|space|lp|loop))")
 #: "Skip the chain below", "sk chs": all of the loop's chains, of which nobody says how many.
@@ -41,8 +46,6 @@ _AT_BASE = when_used(r"(?<!st )(?<!stitch )(?<!sp )(?<!same )(?<!place )\bat (?:
 _FROM_FIRST = when_used(r"(?<=[,;.)] )from (?P<mark>\*+) (?P<rep>repeat|rep)\b")
 #: "Repeat rds. 4 and 5": a stop behind an abbreviation, before the rows' numbers.
 _ROWS_STOPPED = when_used(r"\b(?P<row>rds?|rnds?|rows?|rounds?)\.(?= ?\d{1,3} ?(?:$|[,;.)&-]|and\b|to\b|through\b|thru\b|once\b|twice\b|again\b))")
-#: "Ch 1 to turn all rows": said once of every row, where this one's chain stands.
-_TURNS_ALL = when_used(r"(?P<turn>\b(?:ch ?\d|\d ?ch)(?:,? (?:and|to))? turn) (?:at (?:the )?end of )?(?:all|every|each)(?: of the)? (?:rows?|rnds?)(?=\s*(?:[-=,;.(]|$))")
 #: "Ch 2, 12 hdc in center": so many go into the ring.
 _IN_CENTER = when_used(rf"^(?P<lead>\W*(?:ch ?\d[^,;.*]{{0,30}}[,;.] ?)?(?:work |make )?(?:[5-9]|\d\d) {_PLAIN} in(?:to)? )(?P<center>(?:the )?cent(?:er|re)(?: of (?:the |your )?(?:ring|circle|ch|chain))?)(?=\s*(?:[,;.(\[]|$))")
 #: "Dc 2, ch 3, dc 3 in same sp": how many are told behind their name, and all go there.
@@ -73,20 +76,17 @@ def asides_evened(low: str) -> str:
     ['1', 'sc,', '3', 'dc,', '1', 'sc;', 'join']
     >>> asides_evened("(2 dc in next st - increase) around"), asides_evened("[2 dc in next dc (2dc group)] x 11")
     ('(2 dc in next st           ) around', '[2 dc in next dc            ] x 11')
-    >>> asides_evened("fsc 20 or ch 21 and sc in 2nd ch from hook").strip()
-    'ch 21 and sc in 2nd ch from hook'
     """
     low = _SHAPE_OF.sub(lambda m: " " * len(m[0]), low)
     low = _SHAPE_IN.sub(lambda m: " " * len(m["name"]) + m["where"], low)
-    low = _SHAPING_SAID.sub(lambda m: m["work"] + " " * len(m["said"]), low)
-    low = _GROUP_SAID.sub(lambda m: " " * len(m[0]), low)
+    low = _SHAPING_SAID.sub(lambda m: (m["inc"] or m["dec"]).ljust(len(m[0])), low)
+    low = _GROUP_SAID.sub(lambda m: m["work"].ljust(len(m[0])), low)
     low = _OF_FIRST.sub(lambda m: m["of"] + " " * len(m["group"]), low) if "each of" in low else low
     low = _TOP_STITCH.sub(lambda m: f"top {m['of']}".ljust(len(m[0])), low) if "top st" in low else low
     low = _SKIPS_ALL.sub(lambda m: f"{m['skip']} sp".ljust(len(m[0])), low) if "hook" not in low else low
     low = _AT_BASE.sub(lambda m: ("in same st" if m["of"] else "in same").ljust(len(m[0])), low) if "at " in low else low
     low = _FROM_FIRST.sub(lambda m: f"{m['rep']} from {m['mark']}", low) if "from *" in low else low
     low = _ROWS_STOPPED.sub(lambda m: f"{m['row']} ", low) if "." in low else low
-    low = _TURNS_ALL.sub(lambda m: m["turn"].ljust(len(m[0])), low) if "turn" in low else low
     low = _IN_CENTER.sub(lambda m: m["lead"] + "ring".ljust(len(m["center"])), low) if "cent" in low else low
     low = _TOLD_BEHIND.sub(lambda m: f"{m['a']} {m['k']}{m['ch']}{m['b']} {m['k']}{m['there']}", low)
     low = _RING_BEHIND.sub(r"\g<n> \g<k>", low) if _INTO_RING.search(low) else low
@@ -94,8 +94,21 @@ def asides_evened(low: str) -> str:
     low = _POST_INTO.sub(_post_stitch, low) if " post " in low else low
     low = _JOINS_POST.sub(lambda m: m["join"] + " " * len(m["where"]), low) if " post" in low else low
     low = _FOLLOW.sub(lambda m: m["rep"] + " " * len(m["and"]), low) if "rep" in low else low
-    low = _OR_CHAIN.sub(lambda m: " " * len(m["other"]), low) if " or " in low else low
-    return _OR_FOUNDATION.sub(lambda m: " " * len(m["other"]), low) if "or " in low else low
+    return low
+
+
+def one_foundation(low: str) -> tuple[str, str]:
+    """The text without the stitches that may be worked in place of a foundation chain; and these, "" where none are told.
+
+    >>> low, other = one_foundation("fsc 20 or ch 21 and sc in 2nd ch from hook")
+    >>> low.strip(), other
+    ('ch 21 and sc in 2nd ch from hook', 'fsc 20 or')
+    """
+    found = (_OR_CHAIN.search(low) or _OR_FOUNDATION.search(low)) if "or " in low else None
+    if found is None:
+        return low, ""
+    start, end = found.span("other")
+    return low[:start] + " " * (end - start) + low[end:], found["other"].strip(" ,")
 
 
 def _not_counted(found: re.Match[str]) -> str:
