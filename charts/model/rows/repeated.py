@@ -111,8 +111,8 @@ def ops_of(w: Working, text: RowText, number: int, n: int, again: Again | None) 
             growing = replace(growing, grow=growing.grow * (number - before))  # a side grows in every round between
         longer = growth.grown(base, growing)
         _check_growth(w, text, growing, number, goes=longer != base)
-        extra = tuple(op for op in text.ops if not isinstance(op, Again))
-        return again_ops(w, longer, number, number, extra), number
+        beside = tuple(op for op in text.ops if not isinstance(op, Again))
+        return again_ops(w, longer, number, number, beside), number
     first, last = (
         (again.first, again.last)
         if again.first > 0
