@@ -26,6 +26,11 @@ _ONLY_UK = when_used(
     r"half treble|\bhtr\b|\b\d*htr\b|\byrh\b|\byoh\b|\bquadruple treble|\bttr\b|\bqtr\b|\bhtr\d?tog|\brtr[fb]\b"
 )
 
+#: The wrap of the yarn as UK pages name it: also said by those who write the stitches' US names.
+_WRAPS = when_used(r"\by[ro]h\b")
+#: "3 ch (counts as 1 dc)": as high as three chains is the dc of US terms.
+_DC_OF_THREE = r"\b(?:ch\s?3|3\s?ch)\b[^.\n]{0,40}?(?:counts? as|=) (?:a |1 |1st |first |one )*\bdc\b"
+
 
 #: What is said of a reader who is used to the other terms: "If you work in US terms, swap ...".
 _IF_OTHER = when_used(
@@ -84,6 +89,8 @@ def settle(text: str) -> Settled:
         return Settled(keyed, f"its list of abbreviations is in {keyed} terms")
     if us and not uk:
         return Settled("US", f'"{_first(_ONLY_US, text)}" is a US name')
+    if uk and not us and uk == _count(_WRAPS, text) and re.search(_DC_OF_THREE, text):
+        return Settled("US", "three chains stand for a dc")
     if uk and not us:
         return Settled("UK", f'"{_first(_ONLY_UK, text)}" is a UK name')
     if us and uk:
@@ -218,7 +225,7 @@ def _by_habit(text: str) -> Settled:
             uk += weight
             why = why or reason
     for pattern, weight in (
-        (r"\b(?:ch\s?3|3\s?ch)\b[^.\n]{0,40}?(?:counts? as|=) (?:a |1 |1st |first |one )*\bdc\b", 4),
+        (_DC_OF_THREE, 4),
         (r"\bsk(?:ip)?\b", 2), (r"\bgauge\b", 1), (r"\bdc\b[^.\n]{0,20}\b(?:3rd|4th) ch|(?:3rd|4th) ch[^.\n]{0,20}\bdc\b", 3),
         (r"\bcolor\b", 1), (r"\bskip 3 ch[^.\n]{0,30}\bdc\b|\bmiss 3 ch[^.\n]{0,30}\bdc\b", 3),
         (r"\btr\b[^.\n]{0,20}5th ch", 3), (r"\bdc\b[^.\n]{0,20}5th ch[^.\n]{0,48}\bdc\b[^.\n]{1,9}ch[ -]?1\b", 3), (rf"\bch\s?4\b[^.\n]{{0,40}}counts? as (?:a |1 |first )*\btr\b(?!{_SPACE})", 3),
