@@ -9,7 +9,7 @@ from .when_used import when_used
 _STITCH_SIGN = r"(?:sts?|sc|hdc|dc|htr|tr|dtr|trtr|ch|sl|ss|sp|sk)"
 #: "l st", "Itr", "Row l", "ch l", "(l6": a one that was misread as a letter.
 _ONE = when_used(
-    rf"(?<![A-Za-z0-9'’-])(?:[lI](?=\s(?:{_STITCH_SIGN}|se)\b|\d)|I(?={_STITCH_SIGN}\b))|(?<=\b[Rr]ow )[lI]\b|(?<=\b[Rr]nd )[lI]\b|(?<=\b[Rr]ound )[lI]\b"
+    rf"(?<![A-Za-z0-9'’-])(?:[lI](?=\s(?:{_STITCH_SIGN}|se|[sdh] c|tr c|[sh] ?d c)\b|\d)|I(?={_STITCH_SIGN}\b))|(?<=\b[Rr]ow )[lI]\b|(?<=\b[Rr]nd )[lI]\b|(?<=\b[Rr]ound )[lI]\b"
     rf"|(?<=\b[Cc]h )[lI](?=\s*[,;.):])"
 )
 #: "16 se", "se in 2nd ch", "each se": an sc whose last letter was misread.
@@ -58,6 +58,13 @@ _DC_E = when_used(r"(?<=\d )de\b|\bde(?= in(?:to)? (?:the |each |next |same |las
 _DC_TOLD = when_used(r"\bdc\b", re.IGNORECASE)
 _DE_TOLD = when_used(r"^\W*[Dd][Ee]\s*[=:(\u2013-]")
 _CN = when_used(r"(?<![A-Za-z])(?P<c>[Cc])n(?= \d{1,2}\b)")
+_LETTERS_STOPPED = r"(?:[sdh]\.? ?(?:d\.? ?)?c|[dh]?\.? ?tr)\."
+#: "1. s.c.", "4. d.c.": a stop behind a stitch's number.
+_NUMBER_STOPPED = when_used(rf"(?<![\w.])(?P<n>\d{{1,2}})\.(?= ?{_LETTERS_STOPPED})", re.IGNORECASE)
+_STOPPED_OFTEN = 2
+_ORDER_STOPPED = when_used(r"(?P<n>\b\d{1,2}(?:st|nd|rd|th))\.(?= (?!row|rnd|round)[a-z])", re.IGNORECASE)
+_CH_NUMBERED = when_used(r"(?P<ch>\bch)\. (?P<n>\d{1,2})\.(?= )", re.IGNORECASE)
+_CH_STOPPED = when_used(r"(?P<ch>\bch)\.(?= (?:\d|from|sts?\b|of|in\b|to\b))", re.IGNORECASE)
 #: "rep from \u201d around", "rep from ' to end": a star that was misread, where the line has one before it.
 _STAR_BACK = when_used("(?P<rep>\\b(?:[Rr]ep(?:eat)?|[Rr]pt)\\.? from ?)[\"'\u2018\u2019\u201c\u201d\u00b0]{1,2}(?=\\s|[,.;]|$)")
 #: "@2 dc in next st. Repeat from @ around": another sign in the place of a star.
@@ -91,7 +98,7 @@ def put_right(lines: list[str]) -> list[str]:
     ['Rnd 2: Ch 1, 3 sc in next lp, [ch-5 lp, sc in next sc] rep around, sl st to join.']
     """
     lines = [_in_row(line) for line in _in_our_letters(lines)]
-    lines = _with_dc(lines)
+    lines = _without_stops(_with_dc(lines))
     if any(_AT_BACK.search(line) for line in lines) and not any("*" in line for line in lines):
         lines = [line.replace("@", "*") for line in lines]
     lines = [_STAR_BACK.sub(lambda m: f"{m['rep']}*".ljust(len(m[0])) if "*" in m.string[: m.start()] else m[0], line) for line in lines]
@@ -99,6 +106,16 @@ def put_right(lines: list[str]) -> list[str]:
     if any(_SE_TOLD.search(line) for line in lines):
         return lines
     return [_SC.sub("sc", line) for line in lines]
+
+
+def _without_stops(lines: list[str]) -> list[str]:
+    """A page that sets a stop behind its numbers and its "Ch.", without these: "*Ch. 2. 1. s.c. in 1st. loop" is
+    "*Ch 2, 1 s.c. in 1st loop"."""
+    if sum(len(_NUMBER_STOPPED.findall(line)) for line in lines) < _STOPPED_OFTEN:
+        return lines
+    for stopped, said in ((_NUMBER_STOPPED, r"\g<n> "), (_ORDER_STOPPED, r"\g<n> "), (_CH_NUMBERED, r"\g<ch>  \g<n>,"), (_CH_STOPPED, r"\g<ch> ")):
+        lines = [stopped.sub(said, line) for line in lines]
+    return lines
 
 
 def _with_dc(lines: list[str]) -> list[str]:

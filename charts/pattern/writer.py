@@ -103,6 +103,7 @@ def write_ops(ops: Sequence[Op], terms: str, *, is_round: bool = False) -> str:
     for at, op in enumerate(ops):
         text = write_op(op, terms) + _whole(ops[at - 1] if at else None, terms)
         text = text.replace(" same st", " same st as join", 1) if at == begins else text
+        text = _closing_loop(op, ops[at - 1]) or text if at else text
         if not text:
             continue
         new = not out or out.endswith(". ")
@@ -113,6 +114,13 @@ def write_ops(ops: Sequence[Op], terms: str, *, is_round: bool = False) -> str:
         out += "" if last else ". " if turned else " " if follows_opening else ", "
     said = out + "." if out and not out.endswith(".") else out
     return said.replace(" across", " around") if is_round else said.replace("top of beg ch", "top of turning ch")
+
+
+def _closing_loop(op: Op, before: Op) -> str:
+    """ "Ch 2, dc in first sc (counts as ch-5 sp)": said of the stitch that closes a round's last loop, and no other."""
+    chains = op.text.removeprefix("ch ") if isinstance(op, Act) and op.name == "opening" else ""
+    closes = isinstance(before, Make) and all(place.which == "first" for place in before.places)
+    return f"(counts as ch-{chains} sp)" if closes and chains.isdigit() else ""
 
 
 def _first_worked(ops: Sequence[Op]) -> int:

@@ -213,8 +213,15 @@ def _groups(name: str, row: Row) -> list[int]:
         return [len(vees)] if vees else []
     sizes = [sum(map(counts, g)) for g in made if sum(map(counts, g)) >= 3]
     if name == "shell" and sizes:
-        return [sizes.count(max(sizes)), len(sizes)]
+        return list(dict.fromkeys((sizes.count(max(sizes)), len(sizes), _full_places(row))))
     return []
+
+
+def _full_places(row: Row) -> int:
+    """How many places hold what goes into the fullest, told in one group or in two: "3 dc in loop, ch 2, 3 dc in same
+    loop"; the first may lack the stitch that a beginning chain stands for."""
+    sizes = [len(list(there)) for _, there in groupby(filter(counts, row.stitches), key=lambda s: s.feet[:1])]
+    return sum(size >= max(sizes) - 1 for size in sizes)
 
 
 def _in_one_place(row: Row) -> int:

@@ -690,6 +690,13 @@ def kinds_of(p: Hand, start: int, end: int) -> list[tuple[str, str, int]]:
     return [(s.kind, s.role, s.chains) for s in p.out[start:end]]
 
 
+def _stays_in_first(ops: tuple[Op, ...]) -> bool:
+    """Whether all that is repeated goes into the first stitch, "[ch 3, dc in first st] twice": that stays the first."""
+    worked = [op for op in ops if not isinstance(op, Chain | Act)]
+    first = [op for op in worked if isinstance(op, Make) and {place.which for place in op.places} == {"first"}]
+    return bool(worked) and len(first) == len(worked)
+
+
 def times(p: Hand, op: Times) -> None:
     if op.times == 0:
         across(p, Star(op.ops, at=op.at), (), top=False)
@@ -697,8 +704,9 @@ def times(p: Hand, op: Times) -> None:
     begun = len(p.out)
     bounds = [begun]
     p.leads = p.leads or op.times > 1
+    moves_on = op.times > 1 and not _stays_in_first(op.ops)
     for turn in range(op.times):
-        p.repeating += op.times > 1
+        p.repeating += moves_on
         try:
             p.sequence(op.ops, 0)
         except Stuck as stuck:
@@ -706,7 +714,7 @@ def times(p: Hand, op: Times) -> None:
                 raise
             raise stuck.in_repetition(turn + 1, op.times, op.at) from None
         finally:
-            p.repeating -= op.times > 1
+            p.repeating -= moves_on
         bounds.append(len(p.out))
     if op.name:
         p.named.append(op.name)

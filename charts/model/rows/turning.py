@@ -112,6 +112,9 @@ def joins_yarn(w: Working, ops: tuple[Op, ...]) -> bool:
     return False
 
 
-def cuts_yarn(ops: tuple[Op, ...]) -> bool:
-    """Whether the yarn is cut where a row ends."""
-    return any(isinstance(op, Act) and op.name == "fasten off" for op in walk(ops))
+def cuts_yarn(text: RowText, number: int, ops: tuple[Op, ...]) -> bool:
+    """Whether the yarn is cut where a row ends: not where another goes on for it, nor, in a run of rows of which none
+    joins a yarn, before the last of them."""
+    said = {op.name for op in walk(ops) if isinstance(op, Act)}
+    last = number == text.last or not text.first < text.last or "yarn" in said
+    return last and "fasten off" in said and "change" not in said

@@ -182,6 +182,9 @@ def _mend_brackets(words: list[Word]) -> None:
 #: What words to the reader begin with in a bracket.
 _TELLS = frozenset(("or", "counts", "note", "see", "again", "if", "you", "i", "remember", "tip", "when", "we", "my", "this", "it", "hint"))
 
+#: Words of which one tells of what was just worked, where it opens a bracket.
+_TELLS_OF = frozenset(("which", "these", "this", "that", "those", "it", "they", "you", "i", "we", "remember", "note", "make"))
+
 
 def _close_last(words: list[Word]) -> dict[str, str]:
     """A bracket that is never closed, with nothing but a count or another way behind it: "(12 sc", "(or 6 sc in a ring";
@@ -190,6 +193,10 @@ def _close_last(words: list[Word]) -> dict[str, str]:
     at = next((i for i in range(len(words) - 1, -1, -1) if texts[i] in PAIRS), -1)
     if at < 1 or texts.count(texts[at]) != texts.count(PAIRS[texts[at]]) + 1 or PAIRS[texts[at]] in texts[at:]:
         return {}
+    stop = next((i for i in range(at + 2, len(words)) if words[i].text == "."), -1)
+    if stop > 0 and texts[at + 1] in _TELLS_OF and stop + 1 < len(words):  # "(which should be the middle one. Repeat from *"
+        words.insert(stop, Word(PAIRS[texts[at]], words[stop].start, words[stop].start))
+        return {f"{texts[at]}{texts[at + 1]}": f"{texts[at]}{texts[at + 1]} ...{PAIRS[texts[at]]}"}
     said = [w for w in words[at + 1 :] if w.text != "."]
     counted = 0 < len(said) <= 4 and said[0].text.isdigit() and all(w.text.isalpha() for w in said[1:])
     if counted or (said and said[0].text in _TELLS):

@@ -44,8 +44,10 @@ from .engine import Chart, Grammar, grammar
 from .evened.asides import asides_evened, one_foundation
 from .evened.corners import corner_told, corner_worked, corners_again, corners_evened, sides_evened
 from .evened.ends import ends_evened
+from .evened.hook_moves import moves_evened
 from .evened.hyphens import hyphens_evened
 from .evened.lace import lace_evened
+from .evened.print_habits import print_habits_evened
 from .evened.repeats import repeats_evened
 from .evened.runs import runs_evened
 from .evened.shaping_told import shaping_told_evened
@@ -218,8 +220,8 @@ class RowReader:
         if not defining:
             text, low = told_of_all(*other_side_told(text, low))
             begun, foundation = one_foundation(low)
-            one, other = one_told(ends_evened(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(lace_evened(shaping_told_evened(asides_evened(begun))))))))))
-            plainer = named_moves(in_that_corner(without_counting(one)), self.words.terms)
+            one, other = one_told(ends_evened(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(lace_evened(shaping_told_evened(asides_evened(print_habits_evened(begun)))))))))))
+            plainer = moves_evened(named_moves(in_that_corner(without_counting(one)), self.words.terms), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)
                 read.other_way = foundation or other or read.other_way
@@ -238,7 +240,7 @@ class RowReader:
             return read
         if defining and _MAY_EXPLAIN.search(low) is None:
             return read  # slips of the pen are looked for where a stitch may be explained
-        alone = self._without_mark(text, low, source, read) if not defining else None
+        alone = None if defining else self._without_mark(text, low, source, read)
         if alone is not None:
             return alone
         return Respelling(self.words, text, low, lambda tried: self._tried(text, low, source, tried, defining=defining)).best(read)

@@ -37,6 +37,8 @@ def even_as_before(ops: tuple[Op, ...], low: str, before: Sequence[RowText]) -> 
     """ "Work 3 rows even", which names no stitch: in the one that the row above is worked in, where it is one."""
     work = [op for op in ops if not isinstance(op, Act | Chain)]
     only = work[0] if len(work) == 1 else None
+    if before and not work and [op.name for op in ops if isinstance(op, Act)] in (["pattern"], []) and _ONLY_EVEN.fullmatch(low):
+        return _unshaped(ops or (Act("pattern"),), before)
     if not isinstance(only, Make) or not before or [p.bare for p in only.places] != [True]:
         return ops
     if _NAMES_STITCH.search(low) or not _EVEN.search(low):
@@ -48,6 +50,21 @@ def even_as_before(ops: tuple[Op, ...], low: str, before: Sequence[RowText]) -> 
     if stitch not in lexicon.US_HEIGHTS:
         return ops
     return tuple(replace(op, stitch=stitch) if op is only else op for op in ops)
+
+
+#: "Even (13)", "work even around": a row without shaping, whatever the one above is.
+_ONLY_EVEN = when_used(r"\W*(?:(?:now |then )?(?:work|worked|sew|continue|crochet) )?(?:even|straight)(?: (?:all )?(?:around|round|across))?\W*(?:\d{1,3}[ a-z]{0,10})?\W*")
+
+
+def _unshaped(ops: tuple[Op, ...], before: Sequence[RowText]) -> tuple[Op, ...]:
+    """One stitch in each, where the row above is of one plain stitch and shaped."""
+    above = next((row.ops for row in reversed(before) if not any(isinstance(op, Again) for op in row.ops)), ())
+    makes = [op for op in walk(above) if isinstance(op, Make)]
+    made = {lexicon.height_of(op.stitch) or "" for op in makes if op.stitch not in ("inc", "dec", "sl st")} or {"sc"}
+    shaped = any(op.stitch in ("inc", "dec") or lexicon.together(op.stitch) > 1 or op.count > 1 for op in makes)
+    if not shaped or len(made) > 1 or made <= {""} or any(isinstance(op, Chain) for op in above[1:]):
+        return ops
+    return tuple(Make(made.pop(), 1, (Place("each", bare=True),), at=op.at) if isinstance(op, Act) else op for op in ops)
 
 
 def rows_in_turn(ops: tuple[Op, ...]) -> tuple[Op, ...]:

@@ -292,7 +292,7 @@ class Doing(Making):
         return ()
 
     def cut_colour(self, y: str) -> Ops:
-        return ()
+        return (Act("fasten off"),)
 
     def facing(self, s: str) -> Ops:
         return (Act("facing", "WS" if s.startswith(("ws", "wrong")) else "RS"),) if "together" not in s else ()

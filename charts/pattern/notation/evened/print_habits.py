@@ -1,0 +1,88 @@
+"""Habits of older and hurried print: loops told in a sentence, a mark left out of "rep from", what is left over told as
+"work to end", chains skipped as "skip ch2".
+
+Every function takes a row's text in lower case and gives it letter for letter as long as before.
+"""
+
+from __future__ import annotations
+
+import re
+
+from ... import lexicon
+from ...when_used import when_used
+
+_NUMBER = rf"(?:\d{{1,2}}|{lexicon.NUMBER_WORDS})"
+_PLAIN = r"(?:s ?c|h ?d ?c|h ?tr|d ?c|d ?tr|tr|sts?|stitch(?:es)?|single crochets?|double crochets?|half doubles?|trebles?)"
+_AT_ENDS = r"(?=\s*(?:[,;.):]|$))"
+#: "Working only in the BACK loops (loops farthest from you) of the tops of the sc's", "picking up only the back loop of each
+#: d c", "take up the front loops of the stitches throughout": the loop alone that all stitches go into.
+_LOOPS_SAID = when_used(
+    r"(?P<lead>\b(?:(?:always |now )?(?:work(?:ing|ed)?|crochet(?:ing|ed)?|go(?:ing)?|made|insert(?:ing)? (?:the |your )?hook) (?:all (?:sts |stitches )?|only |entirely )?(?:in(?:to)?|through|thru|under)"
+    r"|(?:always )?(?:pick|tak|catch)(?:e|ing)?(?: up)?) )(?:only )?(?:the )?(?P<side>back|front|rear|near|far) (?:loops?|lps?|threads?|strands?)(?: only)?"
+    rf"(?: ?\((?:the )?(?:loops?|ones?|lps?|those)? ?(?:farthest|furthest|nearest|closest|away|at the back|at the front)[^()]{{0,20}}\))?(?: only)?(?: of(?: the tops? of)?(?: (?:the|each|every|all))*(?: {_PLAIN}(?:'s)?)?(?: (?:of|in) (?:the )?(?:previous|last|prev) (?:row|rnd|round))?)?(?: throughout)?{_AT_ENDS}"
+)
+#: "Repeat from 6 times more": the mark that was left out, of a row that has one.
+_NO_MARK = when_used(rf"\b(?P<rep>rep(?:eat)?) from(?= (?:{_NUMBER} (?:more )?times|{_NUMBER} more|once|twice|around|across|to (?:the )?end))")
+#: "..., work to end - 63 dc": what is left over takes a stitch each.
+_WORK_ON = when_used(r"(?<=[,;.)] )(?:(?:and|then) )?(?P<work>(?:work|crochet|continue) (?:to (?:the )?end|across|around)(?: of (?:the )?(?:row|rnd|round))?)(?=\s*(?:[,;.]|[-\u2013=(]\s*\d|$))")
+_LAST_STITCH = when_used(r"\b\d{1,2} ?(?P<st>sc|hdc|dc|htr|tr|dtr)\b(?! ?\d? ?tog)")
+#: "Skip ch2, 5 dc in next ch", "skip ch1": so many chains, where chains of the foundation are told.
+_SKIP_CHAINS = when_used(r"\b(?P<skip>sk|skip|miss)(?P<room> )ch ?(?P<n>\d)(?! ?-?(?:sp|space|lp|loop))(?=\s*[,;.])")
+_ON_CHAINS = when_used(r"\b\d(?:nd|rd|th) (?:ch(?:ain)? )?from (?:the )?(?:hook|needle)\b|\bin (?:the )?next ch\b")
+#: "The increasing is begun in this round.", "shaping begins here".
+_SHAPING_BEGINS = when_used(
+    r"\b(?:the )?(?:increas|decreas|shap)(?:ing|es?)s? (?:(?:is|are) )?(?:begun|started|starts?|begins?|made|done|worked)(?: (?:in|on|with|from))?(?: (?:this|the|here)(?: same)?(?: (?:rnd|round|row))?)?(?=\s*(?:[.;)]|$))"
+)
+#: "Working on opposite of ch": that side of it.
+_OPPOSITE_OF = when_used(r"\b(?P<on>on |along |in |up |down )(?P<the>the )?opposite of (?P<ch>(?:the )?(?:foundation |starting |beg(?:inning)? )?ch(?:ain)?)\b")
+#: "10 seemed to work out well.", "12 looks best": a number of what is talked about.
+_SEEMED = when_used(rf"(?:(?<=[.!?] )|^\s*){_NUMBER} (?:seem(?:ed|s)|look(?:ed|s)|work(?:ed|s) (?:out |best|well|fine)|felt|feels|was|is) [^.!?*(]{{0,40}}[.!?]")
+#: "I did 10 hdc in the centre of the hole.": what the row is, told as what was done.
+_WAS_DONE = when_used(rf"^(?P<lead>\W*)(?P<did>(?:i|we) (?:did|made|worked|crocheted|have|do|make|work) )(?=\d{{1,2}} ?{_PLAIN}\b)")
+_CENTER_OF = when_used(r"\b(?P<into>in(?:to)? )(?:the )?(?:cent(?:er|re)|middle) (?:of )?(?:the |your )?(?P<hole>hole|ring|circle|loop)\b")
+#: "2 hdc into each stitch, leaving you with 20 hdc": what the row has then, and nothing unworked.
+_LEAVING = when_used(
+    rf"(?P<work>\b(?:in(?:to)?|over) (?:each|every|all)\b(?![^.]*\b(?:last|until|till|except|remain)\b)[^.;]*?),? (?P<said>leaving (?:(?:you|us) )?(?:with )?(?:a total of )?)(?P<n>\d{{1,3}}) ?(?P<st>{_PLAIN})?(?=\W*$)"
+)
+
+#: "4 dc in 1st loop (1 block), *ch 2, ...": what was just made, where work follows.
+_ONE_MADE = when_used(r"\((?:1|one) (?:[a-z0-9]+[- ])?(?:block|shell|group|grp|cluster|cl|loop|lp|space|sp|petal|point|fan|picot|v|v-st|scallop|arch|popcorn|puff)\)(?=[\s.,;]*(?:[*(\[]|[a-z0-9]))")
+
+#: "In loop where the 2 sl sts were made": as "where sl st made".
+_WHERE_SLIPPED = when_used(r"\b(?P<where>where )(?:the |your )?(?:(?:first|last) )?(?:\d |two |three )?(?:sl sts?|slip sts?|slip stitch(?:es)?)(?: (?:was|were|are|is|have been))? (?:made|worked|done)\b")
+
+
+def print_habits_evened(low: str) -> str:
+    """The text with all that told in the usual words.
+
+    >>> print_habits_evened("working only in the back loops of the tops of the sc's, dc in next 9 sts").split(",")[0].split()
+    ['working', 'in', 'back', 'loops', 'only']
+    >>> print_habits_evened("*ch 3, sc in next ch, repeat from 6 times more").split(", ")[-1]
+    'repeat *    6 times more'
+    """
+    low = _LOOPS_SAID.sub(_loops, low) if "loop" in low or "lp" in low or "thread" in low or "strand" in low else low
+    low = _NO_MARK.sub(lambda m: f"{m['rep']} *   ", low) if low.count("*") == 1 else low
+    low = _WORK_ON.sub(_each_to_end, low)
+    if _ON_CHAINS.search(low):
+        low = _SKIP_CHAINS.sub(lambda m: f"{m['skip']} {m['n']} ch".ljust(len(m[0])) if len(m[0]) >= len(m["skip"]) + len(" 2 ch") else f"{m['skip']} {m['n']} ", low)
+    low = _ONE_MADE.sub(lambda m: " " * len(m[0]), low) if "1 " in low or "one" in low else low
+    low = _WHERE_SLIPPED.sub(lambda m: f"{m['where']}sl st made".ljust(len(m[0])), low) if "where" in low else low
+    low = _WAS_DONE.sub(lambda m: m["lead"] + " " * len(m["did"]), low)
+    low = _CENTER_OF.sub(lambda m: f"{m['into']}ring".ljust(len(m[0])), low) if "cent" in low or "middle" in low else low
+    low = _LEAVING.sub(lambda m: f"{m['work']} = {m['n']} {m['st'] or 'sts'}".ljust(len(m[0])), low) if "leaving" in low else low
+    low = _SHAPING_BEGINS.sub(lambda m: " " * len(m[0]), low)
+    low = _OPPOSITE_OF.sub(lambda m: f"{m['on']}other side {m['ch']}".ljust(len(m[0])) if len(m["on"] + "other side " + m["ch"]) <= len(m[0]) else m[0], low) if "opposite" in low else low
+    return _SEEMED.sub(lambda m: " " * len(m[0]), low)
+
+
+def _loops(found: re.Match[str]) -> str:
+    side = {"rear": "back", "far": "back", "near": "front"}.get(found["side"], found["side"])
+    told = f"working in {side} loops only"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
+
+
+def _each_to_end(found: re.Match[str]) -> str:
+    """In each stitch to the end the one that the row was last told to be of, where it is one and fits."""
+    said = [m["st"] for m in _LAST_STITCH.finditer(found.string, 0, found.start())]
+    told = f"{said[-1]} to end" if said and len(set(said)) == 1 else ""
+    return told.ljust(len(found[0])) if told and len(told) <= len(found[0]) else found[0]
