@@ -46,7 +46,8 @@ def numbers(
         chained = row.chains - _rising(row)
         return [*made, row.made + chained] if chained > led else made
     if name in ("sp", "lp"):
-        return [_runs(row, size, range(len(row.stitches))), _runs(row, size, _outside(row))]
+        everywhere, outside = _runs(row, size, range(len(row.stitches))), _runs(row, size, _outside(row))
+        return [everywhere + 1, everywhere] if _is_closed_by_tall(row) else [everywhere, outside]
     if name == "corner sp" or (name == "corner" and size):
         return _corner_spaces(row, size)
     if name == "ch":
@@ -180,6 +181,12 @@ def _outside(row: Row) -> list[int]:
 
 def _runs(row: Row, size: int, items: Iterable[int]) -> int:
     return sum(1 for i in items if row.stitches[i].role == "chain" and (not size or run_size(row, i) == size))
+
+
+def _is_closed_by_tall(row: Row) -> bool:
+    """Whether a tall stitch alone stands for a round's last loop."""
+    before, last = row.stitches[-2:] if len(row.stitches) > 1 else (None, None)
+    return before is not None and last is not None and last.role == "join" and last.kind != "sl st" and before.role != "chain"
 
 
 def _petals(row: Row) -> list[int]:

@@ -205,9 +205,11 @@ def closes(p: Hand, op: Make) -> bool:
 
 def closes_with_stitch(p: Hand, op: Make) -> bool:
     """ "ch 2, dc in first sc to join": chains and a stitch into the round's own first stitch end the round."""
-    if not (p.site.is_round and p.chained and op.places and op.count == 1) or not (p.here or only_ring(p)):
+    if not (p.site.is_round and op.places and op.count == 1) or not (p.here or only_ring(p)):
         return False
     place = op.places[0]
+    if not (p.chained or _stands_for_loop(p, op, place)):
+        return False
     if place.count > 1 or (p.looping and place.which == "first"):
         return False  # "*ch 2, sc in first 2 dc, ...": those ahead, as a repetition says it
     if _in_last_join(p, place):
@@ -216,6 +218,14 @@ def closes_with_stitch(p: Hand, op: Make) -> bool:
     of = place.of if place.which == "nth" else None
     begun = of is not None and of.which == "beg" and of.noun.size == p.begun_with
     return (begun or place.which in ("first", "top", "beg")) and (p.used_ground or only_ring(p)) and counted_in(p)
+
+
+def _stands_for_loop(p: Hand, op: Make, place: Place) -> bool:
+    """Whether a tall stitch alone is a round's last loop: "*ch 3, sk 1, sc in next; rep from * to last st, hdc in first
+    sc", over a row that has no such stitch."""
+    loops = sum(made.role == "chain" for made in p.out)
+    tall = op.stitch in ("hdc", "dc", "tr") and loops > 1 and p.out[-2:][0].role == "chain"
+    return tall and place.which == "first" and p.ground.find(place.noun, 0) is None
 
 
 def _in_last_join(p: Hand, place: Place) -> bool:

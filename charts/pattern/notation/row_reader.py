@@ -102,7 +102,7 @@ from .meanings.terse import (
 from .meanings.those import pointed_at
 from .meanings.told_first import decreased, joined_late
 from .meanings.told_off import filled_last, in_the_others, stepped, told_off
-from .meanings.told_on import over_loops, told_on
+from .meanings.told_on import into_second_last, over_loops, told_on
 from .plain import one_told
 from .prose import is_prose
 from .shaping import Shaping
@@ -235,7 +235,7 @@ class RowReader:
                     read.ops, read.others = ops, ()
                     return read
         read = _Reading(self, text, low, source, defining=defining).whole()
-        read.ops = posts_from_behind(read.ops, low)
+        read.ops, read.others = into_second_last(posts_from_behind(read.ops, low), read.others, low)
         if not read.complaints:
             return read
         if defining and _MAY_EXPLAIN.search(low) is None:

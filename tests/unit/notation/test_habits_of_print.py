@@ -140,3 +140,25 @@ def test_a_named_yarn_is_cut() -> None:
 def test_three_chains_for_a_dc_outweigh_the_british_wrap() -> None:
     text = "Ch 4, sl st to form ring.\nRnd 1: 3 ch (counts as 1 dc), 11 dc into ring; sl st into top of 3 ch.\nPuff: yoh, insert hook, yoh and pull up a loop.\n"
     assert {s.kind for s in work_text(text).pieces[0].fabric.rows[0].row.stitches if s.role in ("stitch", "start", "turning") and s.kind != "ch"} == {"dc"}
+
+
+def test_until_the_second_to_last_goes_into_that_one() -> None:
+    text = "Ch 4, join.\nRnd 1: Ch 3, 23 dc in ring, join. (24)\nRnd 2: Ch 1, sc in same st, *ch 3, skip 1 st, sc in next st; rep from * around until the second to last st. At this point make an hdc in first sc. (12 ch-3 sps)\n"
+    worked = work_text(text)
+    assert not worked.problems
+    closing = worked.pieces[0].fabric.rows[1].row.stitches[-1]
+    assert (closing.kind, closing.role) == ("hdc", "join")
+    dec = "Ch 14.\nRow 1: Sc in 2nd ch from hook and in each ch.\nRow 2: Ch 1, sc in each st to second to last st, sc2tog.\n"
+    assert _made(dec) == [13, 12]
+
+
+def test_a_slip_knot_before_the_chain() -> None:
+    assert _made("Slip knot, ch 2, 6 sc in first ch.\nRound 2: 2 sc in ea st around.\n") == [6, 12]
+
+
+def test_a_repeat_before_another_one_is_worked_once_more() -> None:
+    text = (
+        "Ch 32.\nRow 1: Sc in 2nd ch from hook and in each ch across.\n"
+        "Row 2: Ch 1, sc in next 9 sts, * 2 sc in next st, 1 sc in next st, repeat from *, * 1 sc in next st, 2 sc in next st, repeat from *, sc in next 10 sts, 2 sc in each remaining st.\n"
+    )
+    assert _made(text) == [31, 39]

@@ -51,6 +51,17 @@ _ONE_MADE = when_used(r"\((?:1|one) (?:[a-z0-9]+[- ])?(?:block|shell|group|grp|c
 #: "In loop where the 2 sl sts were made": as "where sl st made".
 _WHERE_SLIPPED = when_used(r"\b(?P<where>where )(?:the |your )?(?:(?:first|last) )?(?:\d |two |three )?(?:sl sts?|slip sts?|slip stitch(?:es)?)(?: (?:was|were|are|is|have been))? (?:made|worked|done)\b")
 
+#: "Slip knot, ch 2, 6 sc in first ch": how every chain begins.
+_SLIP_KNOT = when_used(r"^(?P<lead>\W*)(?:(?:make|start with|begin with|beginning with|with) )?(?:a )?(?:slip|sl)[ -]?knot(?: on (?:the |your )?hook)?(?:,| and| then|\.|;)+ (?=(?:then )?(?:ch(?:ain)?\b|\d{1,3} ?ch))")
+#: "Repeat to the end of the last sc": to that one.
+_END_OF_LAST = when_used(r"\b(?P<to>to|until|till) (?:the )?end of (?=(?:the )?last (?:sc|hdc|dc|htr|tr|st|stitch|shell|sp|ch)\b)")
+#: "* 2 sc in next st, 1 sc in next st, repeat from *, * 1 sc in next st, ...": once more, where another repeat follows.
+_REP_THEN_STAR = when_used(r"\b(?P<rep>rep(?:eat)?) from \*(?=[,;] ?\*)")
+_REP_THEN_WORK = when_used(rf"\b(?P<rep>rep(?:eat)?) from \*(?=[,;] ?(?:\d{{1,2}} )?{_PLAIN} in (?:each of )?(?:the )?next)")
+
+#: "... to last st. At this point make an hdc in first sc": where the row stands.
+_AT_THIS = when_used(r"(?:(?<=[.,;] )|(?<=\band ))(?:now )?at (?:this|that) (?:point|stage|place)(?: (?:of|in) the (?:row|rnd|round))?,? (?=[a-z0-9])")
+
 
 def print_habits_evened(low: str) -> str:
     """The text with all that told in the usual words.
@@ -67,12 +78,21 @@ def print_habits_evened(low: str) -> str:
         low = _SKIP_CHAINS.sub(lambda m: f"{m['skip']} {m['n']} ch".ljust(len(m[0])) if len(m[0]) >= len(m["skip"]) + len(" 2 ch") else f"{m['skip']} {m['n']} ", low)
     low = _ONE_MADE.sub(lambda m: " " * len(m[0]), low) if "1 " in low or "one" in low else low
     low = _WHERE_SLIPPED.sub(lambda m: f"{m['where']}sl st made".ljust(len(m[0])), low) if "where" in low else low
+    low = _SLIP_KNOT.sub(lambda m: m["lead"].ljust(len(m[0])), low) if "knot" in low else low
+    low = _END_OF_LAST.sub(lambda m: f"{m['to']} ".ljust(len(m[0])), low) if "end of" in low else low
+    if _REP_THEN_STAR.search(low):
+        low = _REP_THEN_WORK.sub(_once_more, _REP_THEN_STAR.sub(_once_more, low))
+    low = _AT_THIS.sub(lambda m: " " * len(m[0]), low) if "at th" in low else low
     low = _WAS_DONE.sub(lambda m: m["lead"] + " " * len(m["did"]), low)
     low = _CENTER_OF.sub(lambda m: f"{m['into']}ring".ljust(len(m[0])), low) if "cent" in low or "middle" in low else low
     low = _LEAVING.sub(lambda m: f"{m['work']} = {m['n']} {m['st'] or 'sts'}".ljust(len(m[0])), low) if "leaving" in low else low
     low = _SHAPING_BEGINS.sub(lambda m: " " * len(m[0]), low)
     low = _OPPOSITE_OF.sub(lambda m: f"{m['on']}other side {m['ch']}".ljust(len(m[0])) if len(m["on"] + "other side " + m["ch"]) <= len(m[0]) else m[0], low) if "opposite" in low else low
     return _SEEMED.sub(lambda m: " " * len(m[0]), low)
+
+
+def _once_more(found: re.Match[str]) -> str:
+    return "rep * once".ljust(len(found[0]))
 
 
 def _loops(found: re.Match[str]) -> str:
