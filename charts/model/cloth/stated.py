@@ -186,7 +186,9 @@ def _runs(row: Row, size: int, items: Iterable[int]) -> int:
 def _is_closed_by_tall(row: Row) -> bool:
     """Whether a tall stitch alone stands for a round's last loop."""
     before, last = row.stitches[-2:] if len(row.stitches) > 1 else (None, None)
-    return before is not None and last is not None and last.role == "join" and last.kind != "sl st" and before.role != "chain"
+    if before is None or last is None:
+        return False
+    return last.role == "join" and last.kind != "sl st" and before.role != "chain"
 
 
 def _petals(row: Row) -> list[int]:

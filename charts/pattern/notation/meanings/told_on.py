@@ -194,7 +194,9 @@ _SECOND_LAST = when_used(
 )
 
 
-def into_second_last(ops: Ops, others: tuple[Ops, ...], low: str) -> tuple[Ops, tuple[Ops, ...]]:
+def into_second_last(
+    ops: tuple[Op, ...], others: tuple[tuple[Op, ...], ...], low: str
+) -> tuple[tuple[Op, ...], tuple[tuple[Op, ...], ...]]:
     """A repeat "until the second to last st" goes into that one, or stops before it, if the row only so comes out; one
     "to the second to last st" the other way round."""
     found = _SECOND_LAST.search(low)
