@@ -267,6 +267,20 @@ def shaping_head(low: str, at: int) -> Head | None:
     return Head(found["label"].capitalize(), 0, 0, None, "", at, found.end(), True, True) if found else None
 
 
+#: "Left wing: With right side facing, join yarn in first sc; ... Fasten off.": what one row on its own yarn makes.
+_ON_ITS_OWN = when_used(
+    r"\s*(?P<label>(?!(?:row|rnd|round|rows|rnds|rounds|note|notes|tip|hint|option|edging|border|trim|to|next|then|finishing|assembly)\b)[a-z][a-z'-]*(?: [a-z][a-z'-]*){0,2})(?: ?\([^()]{1,24}\))?\s*(?::|\s[-\u2013]\s)\s*"
+    r"(?=(?:with (?:the )?(?:rs|ws|right side|wrong side)[^.,;]{0,24}[,;]? ?)?(?:re-?)?(?:join|attach)(?:ing)? [^\n]*\b(?:fasten|finish|break|end|cut|tie) ?(?:off|(?:the )?yarn)?\W*$)",
+    re.MULTILINE,
+)
+
+
+def on_its_own(low: str, at: int) -> Head | None:
+    """The head of a row that begins with its own yarn and ends it, under the name of what it makes."""
+    found = _ON_ITS_OWN.match(low, at)
+    return Head(found["label"].title(), 0, 0, None, "", at, found.end(), True, True) if found else None
+
+
 #: "Handle round:", "Neck shaping row (RS) -": what a row makes, before the word for it.
 _CALLED_ROW = when_used(
     rf"\s*(?P<label>(?!(?:rep|repeat|rpt|rows?|rnds?|rounds?|same|each|every|all|any|this|that|these|those|note|for|work|in|on|of|at|as|after|before|end|until|to|from|both|alternate|other|previous|next|number|total|per|measure)\b)"
@@ -315,7 +329,7 @@ def line_head(low: str) -> Head | None:
     found = head_at(low, at)
     if found and _is_head(low, found):
         return found
-    if named := edging_head(low, at) or shaping_head(low, at):
+    if named := edging_head(low, at) or shaping_head(low, at) or on_its_own(low, at):
         return named
     lead = _PART_LEAD.match(low[at:])
     if (

@@ -370,6 +370,8 @@ class Rows:
         if not self.out and draft.start is self.page.start is None and self.page.multiple and _raised_on_chain(low):
             draft.start = self.page.sample()
         ops = self._in_loops(draft, ops, low)
+        if self.out and head.named and not head.first and _OWN_YARN.match(low) and ops and ops[-1] == Act("fasten off"):
+            ops = (*ops[:-1], Act("leave", ""), ops[-1])  # what one yarn makes at one place leaves all else as it is
         begins, ops, chain_only = begun_by(draft, _own_words_first(_loops_first(_sides_told(ops), low)), first, self.out, self.page.start)
         if chain_only:
             return begins, ops, True
@@ -684,6 +686,10 @@ def _loops_told(low: str) -> str:
     place is in, told as words of work."""
     low = _CHAIN_IN_BRACKETS.sub(lambda m: f"of ch-{m['n']}".ljust(len(m[0])), low)
     return _LOOPS_TOLD.sub(lambda m: f"in {m['side'] or ('back' if m['short'] == 'b' else 'front')} loops only{',' if m['open'] else ''}".ljust(len(m[0])), low)
+
+
+#: "With right side facing, join yarn in first sc; ...".
+_OWN_YARN = when_used(r"\W*(?:with (?:the )?(?:rs|ws|right side|wrong side)[^.,;]{0,24}[,;]? ?)?(?:re-?)?(?:join|attach)(?:ing)?\b")
 
 
 def _row_alone(low: str, source: Source) -> RowRead | None:

@@ -162,3 +162,11 @@ def test_a_repeat_before_another_one_is_worked_once_more() -> None:
         "Row 2: Ch 1, sc in next 9 sts, * 2 sc in next st, 1 sc in next st, repeat from *, * 1 sc in next st, 2 sc in next st, repeat from *, sc in next 10 sts, 2 sc in each remaining st.\n"
     )
     assert _made(text) == [31, 39]
+
+
+@pytest.mark.parametrize("name", ["Wing", "Left Wing (as seen from the front)", "Upper petal"])
+def test_a_row_on_its_own_yarn_under_a_name_is_no_talk(name: str) -> None:
+    text = f"{_TWENTY}{name}: With right side facing, join yarn in first sc; (sc, hdc, 3 dc, hdc, sc) in next sc, sl st in next sc. Fasten off.\n"
+    assert _made(text) == [20, 8]
+    lost = f"{_TWENTY}{name}: With right side facing, join yarn in first sc; (sc, hdc, 3 trollops, hdc, sc) in next sc. Fasten off.\n"
+    assert work_text(lost).problems
