@@ -41,6 +41,7 @@ class _WhenUsed:
                 return nothing(given[at])
             return self._kept(name)(*given, **named)
 
+        setattr(self, name, asked)
         return asked
 
     def _kept(self, name: str) -> Any:

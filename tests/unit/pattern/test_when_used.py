@@ -104,6 +104,6 @@ def test_what_cannot_match_is_answered_as_the_compiled_pattern_does():
     assert list(asked.finditer(text)) == [] and asked.findall(text) == compiled.findall(text)
     assert asked.sub("x", text) == text and asked.subn("x", text) == compiled.subn("x", text)
     assert asked.split(text) == compiled.split(text)
-    assert "search" not in vars(asked)
-    assert asked.search("two MARKERS markers")[1] == "s" and "search" in vars(asked)
+    assert not isinstance(vars(asked)["search"], BuiltinMethodType)  # not compiled
+    assert asked.search("two MARKERS markers")[1] == "s" and isinstance(vars(asked)["search"], BuiltinMethodType)
     assert asked.groups == 1
