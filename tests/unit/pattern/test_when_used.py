@@ -3,6 +3,7 @@
 import importlib
 import pkgutil
 import re
+from types import BuiltinMethodType
 
 import hookfold.charts.pattern
 import pytest
