@@ -18,8 +18,8 @@ _NO_MATCH: dict[str, tuple[int, Callable[[str], Any]]] = {
     "finditer": (0, lambda text: iter(())), "findall": (0, lambda text: []), "split": (0, lambda text: [text]),
     "sub": (1, lambda text: text), "subn": (1, lambda text: (text, 0)),
 }  # fmt: skip
-#: A pattern that was asked so often where a match begins is compiled whatever the text: to look through so many texts for
-#: its letters has taken as long as that. Where a match may stand anywhere, to look for letters stays the quicker.
+#: A pattern that was asked so often where a match begins is compiled whatever the text: to look through so many texts
+#: for its letters has taken as long as that. Where a match may stand anywhere, to look for letters stays the quicker.
 OFTEN = 300
 
 
