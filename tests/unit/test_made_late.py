@@ -73,6 +73,8 @@ def _found(Fixed, Changing, More, Itself, Own):
     yield changing.count, changing == Changing(3), changing.kept, changing.made is Changing().made, changing.put, _says(lambda: hash(changing)), repr(changing).split(".")[-1]
     yield repr(More(1, more=(2,))).split(".")[-1], More(1) == Fixed(1), _says(lambda: More(1, more=(0,)))
     yield Itself() == Itself(), len({Itself(), Itself()}), repr(Own(2))
+    unlike_itself = Own(float("nan"))
+    yield unlike_itself == unlike_itself, unlike_itself == Own(float("nan")), unlike_itself != unlike_itself
     yield _says(lambda: setattr(one, "row", 2)), _says(lambda: delattr(one, "row")), _says(lambda: setattr(Own(), "new", 2))
     yield _says(lambda: Fixed()), _says(lambda: Fixed(1, 2, 3, 4, 5)), _says(lambda: Fixed(row=1, no=2))
     yield dataclasses.replace(one, row=5).row, dataclasses.asdict(other), dataclasses.astuple(other), Fixed.__match_args__
