@@ -128,6 +128,9 @@ class Grammar:
         return found
 
 
+#: A name is read inside itself so often at most: a list of more stitches is read as several, since reading goes on inside
+#: itself for each of them.
+MOST_INSIDE = 60
 #: The bit of what needs no further word; all words have it.
 NOTHING_LACKING = 1
 _NOTHING = Element((), (), "", False, -1)
@@ -282,6 +285,8 @@ class Chart:
             self.ahead[at] = self.ahead[at + 1] | rules.masks[self.sets[at]]
         self.options: list[dict[int, tuple[Found, ...]]] = [{} for _ in words]
         self.under_way: list[list[str]] = [[] for _ in words]
+        #: How often each name is under way, here or at a word before.
+        self.inside: dict[str, int] = {}
 
     def read(self, name: str, at: int) -> tuple[Found, ...]:
         """Every end that the production `name` can have from word `at`, the cheapest reading of each."""
@@ -290,11 +295,16 @@ class Chart:
         known = self.known[at]
         found = known.get(name)
         if found is None:
+            often = self.inside.get(name, 0)
+            if often >= MOST_INSIDE:
+                return ()
             found = known[name] = ()
             root = self.rules.trees[name]
             if root.lacking & self.ahead[at] and root.open_to(self.sets[at], self.kinds[at]):
                 self.under_way[at].append(name)
+                self.inside[name] = often + 1
                 found = known[name] = self._read(root, at)
+                self.inside[name] = often
                 self.under_way[at].pop()
         return found
 
@@ -355,13 +365,14 @@ class Chart:
                     self._walk(self._open(further, at), at, extras, kept, ways)
 
     def _options(self, element: Element, at: int) -> tuple[Found, ...]:
-        """What may stand for an element at word `at`; kept unless one of its readings from there is still under way."""
+        """What may stand for an element at word `at`; kept unless one of its readings from there is still under way, or was
+        refused for now."""
         kinds, size = self.words[at].kinds, len(self.words)  # of words cut off behind, an arc may reach past the last
         out = [(end, 0.0, value) for kind in element.kinds for end, value in kinds.get(kind, ()) if end <= size]
         for name in element.names:
             out += self.read(name, at)
         found = tuple(out)
-        if not any(name in self.under_way[at] for name in element.names):
+        if not any(name in self.under_way[at] or self.inside.get(name, 0) >= MOST_INSIDE for name in element.names):
             self.options[at][element.choice] = found
         return found
 

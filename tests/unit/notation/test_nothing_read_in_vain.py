@@ -1,6 +1,7 @@
 """What of the grammar is not looked at, since words that it needs do not come any more, would not have been found."""
 
 import pytest
+from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.pattern.notation import engine, row_reader, stated
 from hookfold.charts.pattern.notation.words import Word
 from hookfold.charts.pattern.written.document import read_written
@@ -53,3 +54,14 @@ def test_pages_are_read_alike(monkeypatch):
     for module in (row_reader, stated):
         monkeypatch.setattr(module, "Chart", Everything)
     assert [repr(read_written(text)) for text in TEXTS[::15]] == some
+
+
+@pytest.mark.parametrize("stitches", ["sc, ", "sc ", "sc, dc, "])
+@pytest.mark.parametrize("times", [engine.MOST_INSIDE - 1, engine.MOST_INSIDE, 300])
+def test_hundreds_of_stitches_told_one_by_one_are_all_worked(stitches, times):
+    """They are one list, which is read inside itself for each of its stitches."""
+    made = times * stitches.count("c")
+    below = f"Terms: US\nCh {made + 1}.\nRow 1: Sc in 2nd ch from hook and in each ch across. ({made} sc)\n"
+    worked = work_text(f"{below}Row 2: Ch 1, turn, {stitches * times}turn.\n")
+    assert [p.report() for p in worked.problems] == [] and worked.fabric.rows[-1].row.made == made
+    assert work_text(f"{below}Row 2: Ch 1, turn, {stitches * (times + 1)}turn.\n").problems != []
