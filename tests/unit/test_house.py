@@ -78,6 +78,13 @@ def imports(file: str) -> list[str]:
     return found
 
 
+@pytest.fixture(scope="module", autouse=True)
+def all_is_read_before():
+    """No single test has to wait for it."""
+    every_import()
+
+
+@cache
 def every_import():
     """Every module with each name that it imports."""
     return [(file, name) for file in sorted(modules()) for name in imports(file)]
