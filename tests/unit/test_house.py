@@ -64,14 +64,19 @@ def names() -> dict[str, str]:
 
 
 @cache
+def import_nodes(file: str) -> list[ast.Import | ast.ImportFrom]:
+    return [node for node in ast.walk(modules()[file]) if isinstance(node, ast.Import | ast.ImportFrom)]
+
+
+@cache
 def imports(file: str) -> list[str]:
     """Every module that a file imports, absolute; `from x import y` gives x and x.y."""
     package = dotted_of(file) if file.endswith("__init__.py") else dotted_of(file).rpartition(".")[0]
     found = []
-    for node in ast.walk(modules()[file]):
+    for node in import_nodes(file):
         if isinstance(node, ast.Import):
             found += [alias.name for alias in node.names]
-        elif isinstance(node, ast.ImportFrom):
+        else:
             up = package.split(".")[: len(package.split(".")) - node.level + 1] if node.level else []
             base = ".".join([*up, *([node.module] if node.module else [])])
             found += [base, *(f"{base}.{alias.name}" for alias in node.names)]
@@ -146,7 +151,7 @@ def test_each_library_has_its_place(library):
 
 
 def test_imports_are_relative_inside_a_part_and_absolute_across():
-    nodes = ((file, node) for file, tree in sorted(modules().items()) for node in ast.walk(tree))
+    nodes = ((file, node) for file in sorted(modules()) for node in import_nodes(file))
     absolute = ((file, node.module) for file, node in nodes if isinstance(node, ast.ImportFrom) and not node.level and node.module)
     assert [f"{file}: {name}" for file, name in absolute if name.startswith(f"hookfold.{file.split('/')[0]}.")] == []
 

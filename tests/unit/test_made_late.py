@@ -12,7 +12,7 @@ import subprocess
 import sys
 
 from hookfold.charts.made_late import dataclass as late
-from test_house import modules, names
+from test_house import import_nodes, modules, names
 
 
 def _records(dataclass):
@@ -129,7 +129,7 @@ def test_each_record_takes_what_the_library_would_have_it_take():
 
 
 def test_only_late_records_are_made():
-    nodes = ((file, node) for file, tree in modules().items() for node in ast.walk(tree) if not file.startswith("symbols/"))
+    nodes = ((file, node) for file in modules() if not file.startswith("symbols/") for node in import_nodes(file))
     libraries = {
         file for file, node in nodes
         if isinstance(node, ast.ImportFrom) and node.module == "dataclasses" and "dataclass" in [alias.name for alias in node.names]
