@@ -103,7 +103,12 @@ def _written_init(cls: type, fields: tuple[Any, ...], *, frozen: bool) -> Callab
             continue  # `__post_init__` gives it its value
         else:
             value = value.split(" if ")[0] if asked.endswith("=_left") else f"_{name}"
-        lines.append(f" _put(_self, {name!r}, {value})" if frozen else f" _self.{name} = {value}")
+        put = getattr(getattr(cls, name, None), "__set__", None)
+        if frozen and put is not None:  # its slot, which need not be looked for by its name each time
+            names[f"_put_{name}"] = put
+            lines.append(f" _put_{name}(_self, {value})")
+        else:
+            lines.append(f" _put(_self, {name!r}, {value})" if frozen else f" _self.{name} = {value}")
     if hasattr(cls, "__post_init__"):
         lines.append(" _self.__post_init__()")
     exec("\n".join([f"def __init__(_self, {', '.join(given)}):", *lines, " pass"]), names)
@@ -125,6 +130,8 @@ def _make_comparable(cls: Any, fields: tuple[Any, ...], own: Any, *, frozen: boo
     values = _values_of(names)
 
     def __eq__(self: Any, other: object) -> bool:
+        if self is other:  # as two rows of the same things are equal, whatever these are
+            return True
         return bool(values(self) == values(other)) if other.__class__ is self.__class__ else NotImplemented
 
     def __hash__(self: Any) -> int:

@@ -7,6 +7,7 @@ where the text holds letters that every match has (`letters_needed`): to look fo
 from __future__ import annotations
 
 import functools
+import math
 import re
 from collections.abc import Callable
 from typing import Any, cast
@@ -17,6 +18,9 @@ _NO_MATCH: dict[str, tuple[int, Callable[[str], Any]]] = {
     "finditer": (0, lambda text: iter(())), "findall": (0, lambda text: []), "split": (0, lambda text: [text]),
     "sub": (1, lambda text: text), "subn": (1, lambda text: (text, 0)),
 }  # fmt: skip
+#: A pattern that was asked so often where a match begins is compiled whatever the text: to look through so many texts
+#: for its letters has taken as long as that. Where a match may stand anywhere, to look for letters stays the quicker.
+OFTEN = 300
 
 
 class _WhenUsed:
@@ -35,12 +39,16 @@ class _WhenUsed:
         if name not in _NO_MATCH:
             return self._kept(name)
         at, nothing = _NO_MATCH[name]
+        left = OFTEN if name in ("match", "fullmatch") else math.inf
 
         def asked(*given: Any, **named: Any) -> Any:
-            if len(given) > at and self._cannot_match(given[at]):
+            nonlocal left
+            left -= 1
+            if left >= 0 and len(given) > at and self._cannot_match(given[at]):
                 return nothing(given[at])
             return self._kept(name)(*given, **named)
 
+        setattr(self, name, asked)
         return asked
 
     def _kept(self, name: str) -> Any:

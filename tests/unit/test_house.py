@@ -64,29 +64,44 @@ def names() -> dict[str, str]:
 
 
 @cache
+def import_nodes(file: str) -> list[ast.Import | ast.ImportFrom]:
+    return [node for node in ast.walk(modules()[file]) if isinstance(node, ast.Import | ast.ImportFrom)]
+
+
+@cache
 def imports(file: str) -> list[str]:
     """Every module that a file imports, absolute; `from x import y` gives x and x.y."""
     package = dotted_of(file) if file.endswith("__init__.py") else dotted_of(file).rpartition(".")[0]
     found = []
-    for node in ast.walk(modules()[file]):
+    for node in import_nodes(file):
         if isinstance(node, ast.Import):
             found += [alias.name for alias in node.names]
-        elif isinstance(node, ast.ImportFrom):
+        else:
             up = package.split(".")[: len(package.split(".")) - node.level + 1] if node.level else []
             base = ".".join([*up, *([node.module] if node.module else [])])
             found += [base, *(f"{base}.{alias.name}" for alias in node.names)]
     return found
 
 
-@pytest.mark.parametrize("file", sorted(modules()))
-def test_imports_go_downward(file):
-    own = rank_of(dotted_of(file))
-    for name in imports(file):
-        other = rank_of(name)
-        if other and own:
-            assert RANKS.index(other) <= RANKS.index(own), f"{file} imports {name}"
-        if other and Path(file).stem in GROUND:
-            raise AssertionError(f"{file} is ground and imports {name}")
+@pytest.fixture(scope="module", autouse=True)
+def all_is_read_before():
+    """No single test has to wait for it."""
+    every_import()
+
+
+@cache
+def every_import():
+    """Every module with each name that it imports."""
+    return [(file, name) for file in sorted(modules()) for name in imports(file)]
+
+
+def test_imports_go_downward():
+    upward = []
+    for file, name in every_import():
+        own, other = rank_of(dotted_of(file)), rank_of(name)
+        if other and ((own and RANKS.index(other) > RANKS.index(own)) or Path(file).stem in GROUND):
+            upward.append(f"{file} imports {name}")
+    assert upward == []
 
 
 def graph() -> dict[str, set[str]]:
@@ -109,13 +124,13 @@ def test_no_modules_import_each_other_in_a_circle():
         left = {name: needs for name, needs in left.items() if name not in free}
 
 
-@pytest.mark.parametrize("file", sorted(f for f in modules() if f.startswith("charts/")))
-def test_rooms_import_from_those_before_them(file):
-    own = room_of(dotted_of(file))
-    for name in imports(file):
-        other = room_of(name) if name in names() else ""
-        if own in ROOMS and other in ROOMS:
-            assert ROOMS.index(other) <= ROOMS.index(own), f"{file} imports {name}"
+def test_rooms_import_from_those_before_them():
+    behind = []
+    for file, name in every_import():
+        own, other = room_of(dotted_of(file)), room_of(name) if name in names() else ""
+        if own in ROOMS and other in ROOMS and ROOMS.index(other) > ROOMS.index(own):
+            behind.append(f"{file} imports {name}")
+    assert behind == []
 
 
 def test_every_room_is_named_and_small():
@@ -135,14 +150,10 @@ def test_each_library_has_its_place(library):
     assert users or library == "cairocffi"
 
 
-@pytest.mark.parametrize("file", sorted(modules()))
-def test_imports_are_relative_inside_a_part_and_absolute_across(file):
-    part = file.split("/")[0]
-    for node in ast.walk(modules()[file]):
-        if isinstance(node, ast.ImportFrom) and not node.level and node.module:
-            assert not node.module.startswith(f"hookfold.{part}."), (
-                f"{file}: {node.module} should be relative"
-            )
+def test_imports_are_relative_inside_a_part_and_absolute_across():
+    nodes = ((file, node) for file in sorted(modules()) for node in import_nodes(file))
+    absolute = ((file, node.module) for file, node in nodes if isinstance(node, ast.ImportFrom) and not node.level and node.module)
+    assert [f"{file}: {name}" for file, name in absolute if name.startswith(f"hookfold.{file.split('/')[0]}.")] == []
 
 
 def test_the_engraver_does_not_print_or_look_at_the_clock():

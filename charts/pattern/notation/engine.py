@@ -13,7 +13,9 @@ reading. Productions are looked at only where their first word can stand, and ev
 from __future__ import annotations
 
 import functools
-from collections.abc import Callable, Mapping, Sequence
+import math
+from collections import Counter
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import field
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -53,21 +55,26 @@ class Step:
     """An element with what may follow it, in a tree of the productions of one name: those that begin alike share their
     first steps. `first` is what kinds of words it may begin with; `ends` are the productions that are complete here,
     by their place among those of the name; `open_at` is what has been worked out of `further` for each set of kinds.
-    `further` and `ends` are found when they are first asked for, as a short text comes by few steps: of the productions
-    `led_through` here, `depth` elements have been taken, and `begins` tells the kinds that an element may begin with."""
+    `lacking` has the kinds of words of which one must still come. `further`, `ends` and `lacking` are found when they are
+    first asked for, as a short text comes by few steps: of the productions `led_through` here, `depth` elements have been
+    taken, and `known` tells of an element what it may begin with and what it needs."""
 
-    __slots__ = ("begins", "depth", "element", "ends", "first", "further", "led_through", "open_at")
+    __slots__ = ("depth", "element", "ends", "first", "further", "known", "lacking", "led_through", "open_at")
     further: list[Step]
     ends: list[tuple[int, Production]]
+    lacking: int
 
-    def __init__(self, element: Element, depth: int, begins: Callable[[Element], frozenset[str]]) -> None:
-        self.element, self.depth, self.begins = element, depth, begins
-        self.first = begins(element)
+    def __init__(self, element: Element, depth: int, known: _Trees) -> None:
+        self.element, self.depth, self.known = element, depth, known
+        self.first = known.begins(element)
         self.led_through: list[tuple[int, Production]] = []
         self.open_at: dict[int, tuple[tuple[Step, bool, bool], ...]] = {}
 
     def __getattr__(self, name: str) -> Any:
-        """`further` and `ends`, of which neither is there yet. Elements that are alike are one object."""
+        """`further` and `ends`, of which neither is there yet, or `lacking`. Elements that are alike are one object."""
+        if name == "lacking":
+            self.lacking = self.known.lacking([production for _, production in self.led_through], self.depth)
+            return self.lacking
         if name not in ("further", "ends"):
             raise AttributeError(name)
         steps: dict[int, Step] = {}
@@ -80,7 +87,7 @@ class Step:
             element = elements[self.depth]
             step = steps.get(id(element))
             if step is None:
-                step = steps[id(element)] = Step(element, self.depth + 1, self.begins)
+                step = steps[id(element)] = Step(element, self.depth + 1, self.known)
             step.led_through.append(place)
         self.further = list(steps.values())
         return getattr(self, name)
@@ -104,14 +111,28 @@ class Step:
 @dataclass(frozen=True, slots=True)
 class Grammar:
     """The productions by name, the kinds of words that those of a name may begin with, and the tree of their steps;
-    `sets` numbers the sets of kinds that words had so far."""
+    `sets` numbers the sets of kinds that words had so far, and `masks` has each of them as bits."""
 
     productions: Mapping[str, tuple[Production, ...]]
     first: Mapping[str, frozenset[str]]
-    trees: Mapping[str, Step]
+    trees: _Trees
     sets: dict[frozenset[str], int] = field(default_factory=dict, compare=False)
+    masks: list[int] = field(default_factory=list, compare=False)
+
+    def number(self, kinds: frozenset[str]) -> int:
+        """The number of a set of kinds."""
+        found = self.sets.get(kinds)
+        if found is None:
+            found = self.sets[kinds] = len(self.masks)
+            self.masks.append(self.trees.mask(kinds))
+        return found
 
 
+#: A name is read inside itself so often at most: a list of more stitches is read as several, since reading goes on inside
+#: itself for each of them.
+MOST_INSIDE = 60
+#: The bit of what needs no further word; all words have it.
+NOTHING_LACKING = 1
 _NOTHING = Element((), (), "", False, -1)
 
 
@@ -159,6 +180,10 @@ class _Trees(dict[str, Step]):
         super().__init__()
         self._productions, self._first = productions, first
         self._begun: dict[int, frozenset[str]] = {}
+        self._bits: dict[str, int] = {}
+        self._needed: dict[str, int] = {}
+        self._mentions: dict[int, int] = {}
+        self._often: dict[int, int] = {}
 
     def __missing__(self, name: str) -> Step:
         found = self[name] = self._tree(self._productions[name])
@@ -166,15 +191,53 @@ class _Trees(dict[str, Step]):
 
     def _tree(self, productions: Sequence[Production]) -> Step:
         """The productions of one name as a tree; its root takes nothing."""
-        root = Step(_NOTHING, 0, self._begins)
+        root = Step(_NOTHING, 0, self)
         root.led_through = list(enumerate(productions))
         return root
 
-    def _begins(self, element: Element) -> frozenset[str]:
+    def begins(self, element: Element) -> frozenset[str]:
         """The kinds of words that an element may begin with, which it is asked for wherever it stands."""
         if id(element) not in self._begun:
             self._begun[id(element)] = frozenset(element.kinds).union(*(self._first[name] for name in element.names))
         return self._begun[id(element)]
+
+    def mask(self, kinds: Iterable[str]) -> int:
+        """Kinds as bits, each one of its own."""
+        out = 0
+        for kind in kinds:
+            out |= self._bits.setdefault(kind, NOTHING_LACKING << (1 + len(self._bits)))
+        return out
+
+    def lacking(self, productions: Sequence[Production], depth: int) -> int:
+        """Kinds, as bits, of which words must hold one if any of these productions, of which so many elements have been
+        taken, is to be complete: of each production the one thing it needs that is met least. Where one of them needs
+        nothing more, the bit that all words have."""
+        out = 0
+        for production in productions:
+            needs = [self._needs(element) for element in production.elements[depth:] if not element.optional]
+            out |= min(needs, key=self._met, default=NOTHING_LACKING)
+        return out
+
+    def _needs(self, element: Element) -> int:
+        """The kinds of which one must come where an element stands."""
+        out = self.mask(element.kinds)
+        for name in element.names:
+            if name not in self._needed:
+                self._needed[name] = NOTHING_LACKING  # for the while, of what a name holds of itself
+                self._needed[name] = self.lacking(self._productions[name], 0)
+            out |= self._needed[name]
+        return out
+
+    def _met(self, mask: int) -> float:
+        """About how often words have one of these kinds: a kind that the page names often is met often."""
+        if mask & NOTHING_LACKING:
+            return math.inf
+        if not self._mentions:
+            every = (kind for all_ in self._productions.values() for made in all_ for e in made.elements for kind in e.kinds)
+            self._mentions = {self.mask((kind,)): number for kind, number in Counter(every).items()}
+        if mask not in self._often:
+            self._often[mask] = sum(number for bit, number in self._mentions.items() if bit & mask)
+        return self._often[mask]
 
 
 def _first_by_name(productions: Mapping[str, Sequence[Production]]) -> dict[str, set[str]]:
@@ -215,9 +278,15 @@ class Chart:
         self.rules, self.words, self.meanings = rules, words, meanings
         self.known: list[dict[str, tuple[Found, ...]]] = [{} for _ in words]
         self.kinds = [frozenset(word.kinds) for word in words] + [frozenset()]
-        self.sets = [rules.sets.setdefault(kinds, len(rules.sets)) for kinds in self.kinds]
+        self.sets = [rules.number(kinds) for kinds in self.kinds]
+        #: The kinds of all words from one on, as bits.
+        self.ahead = [NOTHING_LACKING] * (len(words) + 2)
+        for at in reversed(range(len(words))):
+            self.ahead[at] = self.ahead[at + 1] | rules.masks[self.sets[at]]
         self.options: list[dict[int, tuple[Found, ...]]] = [{} for _ in words]
         self.under_way: list[list[str]] = [[] for _ in words]
+        #: How often each name is under way, here or at a word before.
+        self.inside: dict[str, int] = {}
 
     def read(self, name: str, at: int) -> tuple[Found, ...]:
         """Every end that the production `name` can have from word `at`, the cheapest reading of each."""
@@ -226,11 +295,16 @@ class Chart:
         known = self.known[at]
         found = known.get(name)
         if found is None:
+            often = self.inside.get(name, 0)
+            if often >= MOST_INSIDE:
+                return ()
             found = known[name] = ()
             root = self.rules.trees[name]
-            if root.open_to(self.sets[at], self.kinds[at]):
+            if root.lacking & self.ahead[at] and root.open_to(self.sets[at], self.kinds[at]):
                 self.under_way[at].append(name)
+                self.inside[name] = often + 1
                 found = known[name] = self._read(root, at)
+                self.inside[name] = often
                 self.under_way[at].pop()
         return found
 
@@ -259,10 +333,13 @@ class Chart:
     ) -> None:  # fmt: skip
         """Every way on by the steps open at word `at`, in the order of the choices: to `ways`."""
         known = self.options[at] if at < len(self.words) else {}
-        sets = self.sets
+        sets, ahead = self.sets, self.ahead
         for further, stands, left_out in open_to:
+            lacking = further.lacking
+            if not lacking & ahead[at]:
+                continue
             element, behind = further.element, further.further
-            if stands:
+            if stands and lacking & ahead[at + 1]:
                 options = known.get(element.choice)
                 if options is None:
                     options = self._options(element, at)
@@ -270,7 +347,7 @@ class Chart:
                 for end, extra, value in options:
                     # Most ways end here, so what is open is asked before anything is carried on.
                     beyond: tuple[tuple[Step, bool, bool], ...] | None = ()
-                    if behind:
+                    if behind and lacking & ahead[end]:
                         beyond = open_at.get(sets[end])
                         if beyond is None:
                             beyond = further.open_to(sets[end], self.kinds[end])
@@ -288,13 +365,14 @@ class Chart:
                     self._walk(self._open(further, at), at, extras, kept, ways)
 
     def _options(self, element: Element, at: int) -> tuple[Found, ...]:
-        """What may stand for an element at word `at`; kept unless one of its readings from there is still under way."""
+        """What may stand for an element at word `at`; kept unless one of its readings from there is still under way, or was
+        refused for now."""
         kinds, size = self.words[at].kinds, len(self.words)  # of words cut off behind, an arc may reach past the last
         out = [(end, 0.0, value) for kind in element.kinds for end, value in kinds.get(kind, ()) if end <= size]
         for name in element.names:
             out += self.read(name, at)
         found = tuple(out)
-        if not any(name in self.under_way[at] for name in element.names):
+        if not any(name in self.under_way[at] or self.inside.get(name, 0) >= MOST_INSIDE for name in element.names):
             self.options[at][element.choice] = found
         return found
 
