@@ -1023,7 +1023,8 @@ class Lines:
             if more.until:
                 self._begin_row(index, more, without_until(plain(text[at:stop]), text[at:stop].rstrip()), at + 1)
                 continue
-            said = counted_at_end(plain(text[at:stop]), text[at:stop].rstrip(), more.count)
+            said = without_total(plain(text[at:stop]), text[at:stop].rstrip())
+            said = counted_at_end(plain(said), said.rstrip(), more.count)
             self._begin_row(index, more, as_last(plain(said), said), at + 1)
 
     def _is_step(self, index: int, draft: Draft) -> bool:
