@@ -34,6 +34,7 @@ from .chain_counts import (
     chain_before,
     counted_parts,
     counts_as,
+    first_legs,
     in_that_corner,
     told_beside,
     with_chain,
@@ -172,6 +173,8 @@ _WORKED = when_used(
     r"(?:sc|hdc|dc|htr|tr|dtr|st|sts|chs?|chains?|crochets?|trebles?|shells?|clusters?|picots?) (?:in|into|around|over) (?:the )?"
     r"(?:next|same|first|ring|2nd|3rd)\b"
 )
+#: "(11 sc). Turn to the other side of the chain, ...": behind what the first side has.
+_OTHER_SIDE_NEXT = when_used(r"[\s.,;]*(?:(?:now|then|next|and|turn|rotate|flip|work(?:ing)?|continu(?:e|ing)|go(?:ing)?|crochet(?:ing)?|the|your|piece|work|chain|ch|round|around|over|down|up|back|along|on|to|in|into|across)[ ,]+)*(?:other|opposite|second|bottom|under) ?(?:side|edge)\b")
 #: "(16 dc in ring)" behind all else of a row: what it makes.
 _IN_RING = when_used(r"\d+ [a-z]+(?: [a-z]+)? in (?:the )?(?:ring|circle|loop)(?: (?:in all|in total|altogether|made))?")
 _INTO_RING = when_used(r"\d ?[a-z]+ in(?:to)? (?:the )?(?:ring|circle|loop)\b")
@@ -366,6 +369,7 @@ class _Reading:
 
     def _as_usual(self, unopened: Sequence[Complaint]) -> None:
         """What the words leave to custom, and the further readings they allow; `unopened`: of repeats that nothing opened."""
+        self.out.ops = first_legs(self.out.ops)
         self.out.ops = in_such_gaps(in_row_below(in_space_below(held_in_each(between_legs(self.out.ops)))))
         self._past_its_base()
         self._round_the_chain()
@@ -704,7 +708,7 @@ class _Reading:
         if part is not None and (part["said"] or (row_ends(around, at) and _REPEATED.search(self.low[: word.start]))):
             word.kinds = {"NOTED": [(1, low)]}
             return True
-        in_passing = work_follows(around, at) and not self._new_sentence(around, at)
+        in_passing = (work_follows(around, at) and not self._new_sentence(around, at)) or _OTHER_SIDE_NEXT.match(self.low, word.end)
         if in_passing or (re.search(r"\b(?:made|completed|formed)\b", low) and not nothing_more(around, at)):
             word.kinds = {"NOTED": [(1, low)]}
             return True

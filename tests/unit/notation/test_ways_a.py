@@ -70,3 +70,68 @@ def test_rows_come_again_with_words_beside(beside: str) -> None:
 def test_rows_without_numbers_come_again_until_a_number_is_there(said: str) -> None:
     worked = work_text(f"Ch 16, 1 sc in 2nd ch from hook, 1 sc in each ch to end. (15 sc). Turn.\nNext row - ch 1, 1 sc in each sc to end. Turn.\nNext row - ch 1, 1 sc in each of next 15 sc. Turn. Rpt last row 3 more times {said}.\n")
     assert (_told(worked), _made(worked)) == ([], [15] * 6)
+
+
+# -- into a ring, joined to a chain ------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("said", ["ch 3, dc 2, *ch 2, dc 3, rep from * twice more, ch 2, sl st in 3rd ch", "ch 3, dc in next 2 sts, *ch 2, dc in next 3 sts; rep from * 2 more times, ch 2, join"])
+def test_stitches_told_behind_their_name_all_go_into_the_ring(said: str) -> None:
+    worked = work_text(f"Make a magic ring.\nRound 1: {said}.\n")
+    assert (_told(worked), _rows(worked)) == ([], [(12, 8)])
+
+
+def test_plain_stitches_told_behind_their_name_go_into_the_ring() -> None:
+    worked = work_text("Magic ring.\nRnd 1: ch 1, sc 8, sl st in first sc.\nRnd 2: ch 1, 2 sc in each st around. (16)\n")
+    assert (_told(worked), _made(worked)) == ([], [8, 16])
+
+
+@pytest.mark.parametrize("said", ["join to chain 3", "join to ch 3", "close in ch 3", "join into ch 3 with a sl st"])
+def test_a_round_joined_to_its_chain_makes_no_chains(said: str) -> None:
+    worked = work_text(f"Ch 4 and join to form ring.\nRd 1: ch 3, 9 dc into ring, {said}.\nRd 2: ch 3, dc in same st, 2 dc in each st, {said}.\n")
+    assert (_told(worked), _rows(worked)) == ([], [(10, 0), (20, 0)])
+
+
+def test_a_chain_behind_the_join_is_still_made() -> None:
+    assert _rows(work_text("Ch 4, join.\nRd 1: ch 3, 9 dc into ring, join to ch 3, ch 3.\n")) == [(10, 3)]
+
+
+# -- a chain and a stitch that are a decrease --------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["Ch 2, turn, dc in next dc (both are one dc2tog)", "Ch 2, turn, dc in next dc (together they make a dc2tog)", "Ch 2, turn, dc in next st (these two are 1 dc2tog)",
+     "Ch 2 (counts as first leg of dc2tog), turn, dc in next dc", "Ch 2, turn, dc in next dc (both together count as dc2tog)"],
+)  # fmt: skip
+def test_a_chain_and_a_stitch_are_one_decrease(said: str) -> None:
+    worked = work_text(f"Row 1: Ch 12, dc in 4th ch from hook and in each ch across. (10 dc)\nRow 2: {said}, dc in each st to end.\nRow 3: Ch 3, turn, dc in next dc and in each dc across. (9 dc)\n")
+    assert (_told(worked), _made(worked)) == ([], [10, 9, 9])
+
+
+def test_a_chain_that_counts_beside_a_decrease_is_a_stitch() -> None:
+    worked = work_text("Row 1: Ch 13, dc in 4th ch from hook and in each ch across. (11 dc)\nRow 2: Ch 3 (counts as dc), turn, dc2tog over next 2 dc, dc in each st to end.\n")
+    assert (_told(worked), _made(worked)) == ([], [11, 10])
+
+
+# -- counts told as sums, and counts of one side -----------------------------------------------------------------------
+
+_OVAL = "Ch 10.\nRnd 1: sc in 2nd ch from hook, sc in next 7 ch, 3 sc in last ch"
+
+
+@pytest.mark.parametrize("count", ["(10 + 10 = 20 sc)", "(10+8+2=20)", "(11 + 9 = 20 sts)"])
+def test_a_count_told_as_a_sum(count: str) -> None:
+    worked = work_text(f"{_OVAL}, working on other side of ch, sc in next 7 ch, 2 sc in last ch. {count}\n")
+    assert (_told(worked), _made(worked)) == ([], [20])
+
+
+@pytest.mark.parametrize("count", ["(10 + 11 = 21 sc)", "(10 + 9 = 20 sc)"])
+def test_a_sum_that_does_not_fit_is_told(count: str) -> None:
+    assert _told(work_text(f"{_OVAL}, working on other side of ch, sc in next 7 ch, 2 sc in last ch. {count}\n"))
+
+
+@pytest.mark.parametrize("said", ["(11 sc). Turn to the other side of the ch", "(11 sc). Now rotate and work back along the other side", "(11 sc); working on the opposite side"])
+def test_a_count_before_the_other_side_is_of_the_first(said: str) -> None:
+    assert _told(work_text(f"{_OVAL} {said}, sc in next 7 ch, 2 sc in last ch.\n")) == []
+    assert _told(work_text(f"{_OVAL} {said}, sc in next 7 ch, 2 sc in last ch. (20 sc)\n")) == []
+    assert _told(work_text(f"{_OVAL} {said}, sc in next 7 ch, 2 sc in last ch. (21 sc)\n"))
