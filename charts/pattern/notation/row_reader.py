@@ -47,6 +47,7 @@ from .evened.corners import corner_told, corner_worked, corners_again, corners_e
 from .evened.ends import ends_evened
 from .evened.hyphens import hyphens_evened
 from .evened.lace import lace_evened
+from .evened.places import places_evened
 from .evened.repeats import repeats_evened
 from .evened.runs import runs_evened
 from .evened.shaping_told import shaping_told_evened
@@ -54,6 +55,7 @@ from .evened.sides import other_side_told, told_of_all
 from .evened.totals import totals_evened
 from .evened.turns import turns_evened
 from .first_stitch import (
+    begins_the_first,
     begins_with_first,
     begun_there,
     between_legs,
@@ -221,7 +223,7 @@ class RowReader:
         if not defining:
             text, low = told_of_all(*other_side_told(text, low))
             begun, foundation = one_foundation(low)
-            one, other = one_told(ends_evened(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(lace_evened(shaping_told_evened(asides_evened(begun))))))))))
+            one, other = one_told(ends_evened(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(lace_evened(shaping_told_evened(asides_evened(places_evened(begun)))))))))))
             plainer = named_moves(in_that_corner(without_counting(one)), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)
@@ -451,6 +453,8 @@ class _Reading:
         self.out.others += (seen,) if seen != self.out.ops else ()
         alone = alone_all_along(self.out.ops) if self.out.counts else self.out.ops
         self.out.others += (alone,) if alone != self.out.ops else ()
+        begun = begins_the_first(self.out.ops) if self.out.counts else self.out.ops
+        self.out.others += (begun,) if begun != self.out.ops else ()
 
     def _skipped_chains(self) -> None:
         """Chains that are named where something is skipped lie in the row below; or as it stands."""
