@@ -111,6 +111,12 @@ _GROWS_ON = when_used(
 #: "Bobble = dc5tog in same st": below a row's words, an explanation.
 _NAMED = when_used(r"\s*(?P<name>[a-z][a-z0-9 -]{1,24}?)\s?:\s?(?=[(\d*\[])")
 _EQUALS = when_used(r"\s*[a-z][a-z -]{0,24}\s?=\s?(?:\d+ ?)?[a-z(*]")
+#: "... to end. Fasten off. Turn."
+_CUT_LAST = when_used(r"\b(?:fasten off|end off|break off|finish off|(?:cut|break) (?:the )?yarn)[\s.;,]*(?:turn(?: (?:the )?work)?)?[\s.;,]*$")
+#: "Skip 10 sc, rejoin yarn to 11th sc with a sl st, ch 1, ...": work behind a cut yarn, where rows bear no numbers.
+_REJOINS = when_used(
+    r"\W*(?:(?:skip|sk|miss)(?: the)?(?: first| next)? \d{1,3} ?[a-z]+[,;.]? ?(?:and )?)?(?:with [^,;.]{2,30}?,? )?(?:re-?join|join|re-?attach|attach)\b[^;.,]*[,;.]\s*(?=(?:ch ?\d|\d* ?(?:sc|h?dc|h?tr)\b|work\b))"
+)
 #: "Work as Row 3 until you have 15 dc".
 _UNTIL_COUNT = when_used(
     r"\W*(?:(?:then|now|next) )?(?:work|rep(?:eat)?|rpt|cont(?:inue)?(?: (?:to )?(?:work(?:ing)?|rep(?:eat(?:ing)?)?))?|keep (?:on )?(?:repeating|working)|carry on|go on)\b"
@@ -1000,6 +1006,9 @@ class Lines:
         whole = not empty and (telling.counted(so_far) or rows_only)
         if whole and (is_prose(low) or (rows_only and not telling.workish(body) and not telling.goes_on(body) and not re.search(r"\d", body))):
             self.p.prose.append((self.p.first_line + index, text.strip()))
+            return True
+        if not draft.head.last and _CUT_LAST.search(so_far) and _REJOINS.match(low):
+            self._begin_row(index, Head("Next Row", 0, 0, draft.head.is_round, "", 0, 0, True, named=True), text, 1)
             return True
         if self._is_beside(text, low, ended=ended):
             return self._beside(index, text, low, draft, bare=bare)
