@@ -632,7 +632,7 @@ class Lines:
                 return
             self._text(index, " " * part[1] + text[part[1] :], " " * part[1] + low[part[1] :], at)
             return
-        if self._loops_ahead(index, text, low) or self._starred(line, text, low) or self._grows_on(index, text, low) or self._as_piece(index, text, low) or self._goes_on_alike(index, text, low):
+        if self._loops_ahead(index, text, low) or self._starred(line, text, low) or self._grows_on(index, text, low) or self._as_piece(index, text, low) or self._goes_on_alike(index, text, low) or self._rejoined(index, text, low):
             return
         sized = only_for(low, self.p.names) if self.p.names else None
         if sized is not None:
@@ -677,6 +677,14 @@ class Lines:
             )
             return
         self._sentences(line, text, low)
+
+    def _rejoined(self, index: int, text: str, low: str) -> bool:
+        """ "Skip 10 sc, rejoin yarn to 11th sc, ch 1, ..." behind a cut yarn: a row of its own, where rows bear no numbers."""
+        above = self.open
+        if above is None or above.head.last or not _CUT_LAST.search(above.low.strip()) or not _REJOINS.match(low):
+            return False
+        self._begin_row(index, Head("Next Row", 0, 0, above.head.is_round, "", 0, 0, True, named=True), text, 1)
+        return True
 
     def _loops_ahead(self, index: int, text: str, low: str) -> bool:
         """Whether a line before a row's head says nothing but which loops it is worked in; if so that is kept for it."""
@@ -1006,9 +1014,6 @@ class Lines:
         whole = not empty and (telling.counted(so_far) or rows_only)
         if whole and (is_prose(low) or (rows_only and not telling.workish(body) and not telling.goes_on(body) and not re.search(r"\d", body))):
             self.p.prose.append((self.p.first_line + index, text.strip()))
-            return True
-        if not draft.head.last and _CUT_LAST.search(so_far) and _REJOINS.match(low):
-            self._begin_row(index, Head("Next Row", 0, 0, draft.head.is_round, "", 0, 0, True, named=True), text, 1)
             return True
         if self._is_beside(text, low, ended=ended):
             return self._beside(index, text, low, draft, bare=bare)

@@ -135,3 +135,91 @@ def test_a_count_before_the_other_side_is_of_the_first(said: str) -> None:
     assert _told(work_text(f"{_OVAL} {said}, sc in next 7 ch, 2 sc in last ch.\n")) == []
     assert _told(work_text(f"{_OVAL} {said}, sc in next 7 ch, 2 sc in last ch. (20 sc)\n")) == []
     assert _told(work_text(f"{_OVAL} {said}, sc in next 7 ch, 2 sc in last ch. (21 sc)\n"))
+
+
+# -- stitches of the pattern's own that are a plain one in a loop ------------------------------------------------------
+
+_HDC = "Row 1: ch 16, hdc in 3rd ch from hook, hdc in each ch. Turn. (14 hdc)\n"
+
+
+@pytest.mark.parametrize(
+    ("told", "name"),
+    [("hdc-blo = half double crochet back loop only", "hdc-blo"), ("BLhdc: half double crochet in the back loop", "BLhdc"),
+     ("hdcbl - half double crochet, back loop only", "hdcbl"), ("Ridge st = hdc in back loop of next st", "ridge st")],
+)  # fmt: skip
+def test_a_plain_stitch_in_a_loop_goes_where_is_said(told: str, name: str) -> None:
+    worked = work_text(f"{told}\n{_HDC}Row 2: ch 1, hdc in first hdc, {name} in next 3 hdc, hdc in next hdc, {name} in next 8 hdc, hdc in last hdc.\nRow 3: ch 1, {name} across. (14 hdc)\n")
+    holds = [foot.hold for stitch in worked.fabric.rows[1].row.stitches if stitch.kind == "hdc" for foot in stitch.feet]
+    assert (_told(worked), _made(worked), holds.count("back loop")) == ([], [14, 14, 14], 11)
+
+
+@pytest.mark.parametrize("said", ["fpdc in 2 st skipped before", "fpdc in the 2 sts just skipped", "fpdc in each of the 2 sts you skipped"])
+def test_stitches_told_to_be_skipped_before(said: str) -> None:
+    worked = work_text(f"{_HDC}Row 2: ch 2 (does not count), hdc in first 2 hdc, *skip next 2 st, fpdc in next 2 st, {said}; rep from * to last 4 sts, hdc in last 4.\n")
+    assert (_told(worked), _made(worked)) == ([], [14, 14])
+
+
+# -- repeats in brackets before what goes into the turning chain -------------------------------------------------------
+
+_SHAWL = (
+    "Ch 7.\nRow 1: 2 dc in 4th ch from hook, ch 2, sk 2 ch, 3 dc in last ch, ch 3, turn.\n"
+    "Row 2: 2 dc in first dc, ch 1, (3 dc, ch 2, 3 dc) in next ch-2 sp, ch 1, 3 dc in top of turning ch, ch 3, turn.\n"
+)
+
+
+@pytest.mark.parametrize("end", ["to end", "across"])
+@pytest.mark.parametrize("middle", ["middle sp", "ch-2 sp"])
+def test_a_bracket_to_the_middle_and_to_the_end(middle: str, end: str) -> None:
+    row = f"2 dc in first dc, ch 1, (3 dc in next sp, ch 1) to {middle}, (3 dc, ch 2, 3 dc) in {middle}, ch 1, (3 dc in next sp, ch 1) {end}, 3 dc in turning ch, ch 3, turn.\n"
+    worked = work_text(f"{_SHAWL}Row 3: {row}Row 4: {row}")
+    assert (_told(worked), _rows(worked)) == ([], [(6, 2), (12, 4), (18, 6), (24, 8)])
+
+
+# -- where a round begins, and the chain that is its first stitch ------------------------------------------------------
+
+_GRANNY = "Ch 4, join to ring.\nRnd 1: ch 3, dc in ring, ch 2, *2 dc in ring, ch 2; rep from * 2 more times, sl st to top of ch-3."
+
+
+@pytest.mark.parametrize("line", ["Join next colour in any corner-sp.", "Next colour into any corner sp.", "MC to any corner-sp with a sl st.", "Fasten off. Join B in any ch-2 sp."])
+def test_a_yarn_joined_between_rounds_begins_the_next(line: str) -> None:
+    two = "Rnd 2: (ch 3, dc, ch 2, 2 dc) in same sp, ch 1, *(2 dc, ch 2, 2 dc) in next corner sp, ch 1; rep from * 2 more times, sl st to top of ch-3.\n"
+    assert _rows(work_text(f"{_GRANNY}\n{line}\n{two}")) == [(8, 8), (16, 12)]
+    for text in (f"{_GRANNY}\n{line}\n{two}", f"{_GRANNY} {line}\n{two}"):
+        assert _told(work_text(text)) == []
+
+
+@pytest.mark.parametrize("said", ["(2 dc, ch 2, 2 dc) ch 1, in the next corner space", "(2 dc, ch 2, 2 dc), ch 1, in next corner sp", "(2 dc, ch 2, 2 dc) ch 1 in next corner sp"])
+def test_a_group_told_with_its_chains_before_its_place(said: str) -> None:
+    worked = work_text(f"{_GRANNY}\nRnd 2: (ch 3, dc, ch 2, 2 dc) in corner sp, ch 1, *{said}; rep from * 2 more times, join.\n")
+    assert (_told(worked), _rows(worked)) == ([], [(8, 8), (16, 12)])
+
+
+@pytest.mark.parametrize("said", ["2 dc in each dc around", "*2 dc in each dc of R1* all round", "2 dc in each dc all round"])
+def test_a_chain_that_counts_is_the_first_of_two_where_the_count_says_so(said: str) -> None:
+    text = f"Magic ring.\nR1: 10 dc, join (10)\nR2: ch 3 (counts as 1st dc), {said}, sl st into top of ch 3 "
+    assert (_told(work_text(f"{text}(20)\n")), _made(work_text(f"{text}(20)\n"))) == ([], [10, 20])
+    assert _told(work_text(f"{text}(22)\n"))
+    assert _made(work_text(f"{text}\n")) == [10, 19]
+
+
+# -- what is said beside the work --------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "said", ["- no sc in sl st", "(no sc into the sl st)", ", never in the sl st", "- do not work into the sl st", "Now in rows", ". From here on in rows", ", in rounds again"]
+)
+def test_what_is_said_beside_a_round_is_no_work(said: str) -> None:
+    worked = work_text(f"Ch 12, join to form ring.\nRnd 1: Ch 1, sc in each ch around, join with sl st to first sc {said}.\nRnd 2: Ch 1, sc in each sc, join. (12)\n")
+    assert (_told(worked), _made(worked)) == ([], [12, 12])
+
+
+@pytest.mark.parametrize("hook", ["With main yarn and 4.50mm hook", "With A and a 5 mm hook", "Using 4.50mm hook"])
+def test_a_hook_beside_the_yarn_is_no_work(hook: str) -> None:
+    worked = work_text(f"{hook} ch16 (RS), change to 3.75mm hook, 1 sc in 2nd ch from hook, 1 sc in each ch to end. (15 sc). Turn.\nNext row - ch 1, 1 sc in each sc.\n")
+    assert (_told(worked), _made(worked)) == ([], [15, 15])
+
+
+@pytest.mark.parametrize("said", ["Skip 10 sc, rejoin yarn to 11th sc with a sl st", "Rejoin yarn in 11th sc"])
+def test_work_behind_a_cut_yarn_is_a_row_of_its_own(said: str) -> None:
+    worked = work_text(f"With A ch 31, 1 sc in 2nd ch from hook, 1 sc in each ch to end. (30 sc). Turn.\nNext Row - ch 1, 1 sc in each sc to end. Fasten off. Turn.\n{said}, ch 1, 1 sc in same st, 1 sc in each of next 9 sc. Turn. (10 sc)\nNext row - ch 1, 1 sc in each of next 10 sc.\n")
+    assert (_told(worked), _made(worked)) == ([], [30, 30, 10, 10])

@@ -65,7 +65,7 @@ _JOINS_POST = when_used(r"(?P<join>\bjoin(?:ed|ing)?)(?P<where> (?:in|into|to) (
 _FOLLOW = when_used(r"\b(?P<rep>repeat|rep)(?P<and> (?:and |/ ?)?(?:follow|do))(?= (?:the )?(?:rows?|rnds?|rounds?)\b)")
 #: "Join, in rounds again.", "sc in each st, not in the joining sl st": how work goes on, and where nothing goes.
 _BY_THE_WAY = when_used(
-    r"(?<=[a-z0-9)])(?P<said>[,;] (?:and |but )?(?:(?:now |then )?(?:(?:once more|back|again|working|work) )*in (?:the )?(?:rounds?|rnds?|rows) (?:again|now|once more|from (?:here|now)(?: on)?)"
+    r"(?<=[a-z0-9)])(?P<said> ?[,;] (?:and |but )?(?:(?:now |then )?(?:(?:once more|back|again|working|work) )*in (?:the )?(?:rounds?|rnds?|rows) (?:again|now|once more|from (?:here|now)(?: on)?)"
     r"|(?:not|never|none) (?:in|into|on) (?:the |that |any )?(?:joining |join |last |previous )?(?:sl ?-?sts?|slip ?-?st(?:itch)?(?:es)?|ss)))(?=\s*(?:[.,;)]|$))"
 )
 #: "With blue yarn and 4.50mm hook ch 16", "size H/5.00mm hook": the hook beside the yarn.
