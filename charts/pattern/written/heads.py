@@ -417,13 +417,20 @@ def _runs_on(low: str, at: int, head: Head, last: int) -> bool:
 _ROW_WORD = when_used(r"(?<![a-z0-9])r(?:ow|nd|ound|d|w|\d)")
 
 
+#: "... 7 sc. Sides Rnd 1:": the name of a further part before its first row in the middle of a line.
+_PART_INSIDE = when_used(
+    r"[.!)\]]\s+(?P<name>(?!(?:work|rep|repeat|rpt|begin|start|now|then|next|on|in|for|with|using|turn|join|ch|chain|sc|h?dc|h?tr|ss|sl|sk|skip|miss|make|end|last|this|that|do|not|note|rs|ws|right side|wrong side)\b)"
+    r"[a-z][a-z'-]*(?: (?!row|rnd|round)[a-z][a-z'-]*){0,2})\s*[-:]?\s*$"
+)
+
+
 def inner_heads(low: str, start: int, last: int) -> list[Head]:
     """Heads in the middle of a line: after a full stop, or with a colon where the number goes on from `last`."""
     out: list[Head] = []
     if not _ROW_WORD.search(low, start + 1):
         return out
     for found in re.finditer(
-        rf"(?<![a-z0-9]){_WORD}\s*\#?\s*\d|(?<![a-z0-9])r\d|(?<![a-z0-9]){_ORD}(?:\s*(?:-|to|,|and|&|thru|through)\s*(?:and\s+)?{_ORD})*(?:\s*(?:,|and|&)\s*(?:all |every )?[a-z]+)?\s+{_WORD}\b|(?<![a-z])(?:next|last|final)\s+(?:row|rnd|round)\s*(?:\([^()]{{1,30}}\)\s*)?:|(?<![a-z])next\s+{_NUM}\s+{_WORD}\s*(?:\([^()]{{1,30}}\)\s*)?:",
+        rf"(?<![a-z0-9]){_WORD}\s*\#?\s*\d|(?<![a-z0-9])r\d|(?<![a-z0-9]){_ORD}(?:\s*(?:-|to|,|and|&|thru|through)\s*(?:and\s+)?{_ORD})*(?:\s*(?:,|and|&)\s*(?:all |every )?[a-z]+)?\s+{_WORD}\b|(?<![a-z])(?:next|last|final)\s+(?:row|rnd|round)\s*(?:\([^()]{{1,30}}\)\s*)?:|(?<![a-z])next\s+{_NUM}\s+{_WORD}\s*(?:\([^()]{{1,30}}\)\s*)?:|(?<![a-z])(?:foundation|set[- ]?up|base|edging|border|increase|decrease)\s+(?:row|rnd|round)\s*(?:\([^()]{{1,30}}\)\s*)?:",
         low,
     ):
         at = found.start()
@@ -436,6 +443,10 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
             continue
         if _REFERS.search(low[:at]) and not _row_follows_row(low, at, head, last):
             continue
+        if out and head is not None and head.marked and head.first == 1 and (named := _PART_INSIDE.search(low, out[-1].end, at)):
+            out.append(replace(head, start=named.start("name"), lead=named["name"]))
+            last = head.last
+            continue
         before = low[:at].rstrip()[-1:]
         if head is not None and not head.marked and before in ".!)]" and 0 < head.first == last + 1:
             if _WORKS.match(low[head.end :]):
@@ -446,7 +457,7 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
             continue
         mark = low[head.start : head.end].rstrip()[-1:]
         others_told = any(h.open_end for h in out)  # "Rnd 6 and each even rnd": the next is Rnd 7
-        follows = 0 < head.first - last <= 1 + others_told or (not head.first and head.named)
+        follows = 0 < head.first - last <= 1 + others_told or (not head.first and (head.named or head.count > 0))
         if (
             (before in ".)];:!-]}" and mark in ":-.);" and (follows or mark == ":"))
             or (mark == ":" and follows)
