@@ -716,8 +716,8 @@ def times(p: Hand, op: Times) -> None:
 
 
 def last_told(tail: tuple[Op, ...]) -> bool:
-    """Whether what comes behind a repetition goes into the last of something, or into the chain that the row below begins
-    with: that is left for it."""
+    """Whether what comes behind a repetition goes into the last of something, or into the chain that the row below
+    begins with: that is left for it."""
     first = next((op for op in tail if isinstance(op, Make | Into)), None)
     slips = isinstance(first, Make) and first.stitch == "sl st"
     places = first.places if first is not None else ()

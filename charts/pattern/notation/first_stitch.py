@@ -386,6 +386,6 @@ def begins_the_first(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     if not isinstance(made, Make) or not several or made.beside:
         return ops
     place = made.places[0]
-    if place.which != "each" or place.step != 1 or place.nth or height_of(place.noun.name) is None and place.noun.name != "st":
+    if place.which != "each" or place.step != 1 or place.nth or (height_of(place.noun.name) is None and place.noun.name != "st"):
         return ops
     return (*ops[: at + 1], Make(made.stitch, made.count - 1, (Place("same"),), at=made.at), *behind)

@@ -15,7 +15,7 @@ _WORD = r"(?:rows?|rnds?|rounds?|rds?|rws?)"
 _SMALL = r"(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
 _NUM = rf"(?:\d{{1,6}}|{_SMALL})(?![\d.,]*\s?(?:mm|cm|inch|\"|%|yd|sts?\b))"
 _ORD = rf"(?:\d{{1,3}}(?:st|nd|rd|th)|\d{{0,2}}[23]d|{lexicon.ORDER_WORDS})"
-_RANGE = rf"(?:\s*(?:-|to|thru|through|and|&|,|until|a|up to)\s*(?:and\s+|&\s*)?(?:{_WORD}\s*|r)?#?\s*\d{{1,40}}(?!\s*(?:sts?|more|times|rows|rounds)\b))"
+_RANGE = rf"(?:(?:\s*(?:-|to|thru|through|and|&|,|until|till?|t/m|a|up to)\s*(?:and\s+|&\s*)?(?:{_WORD}\s*|r)?|\s*\.\s*-\s*{_WORD}\.?\s*)#?\s*\d{{1,40}}(?!\s*(?:sts?|more|times|rows|rounds)\b))"
 #: A further number of a run: one with a stitch behind it counts stitches.
 _RANGE_ON = _RANGE[: -len(")")] + r"(?!\s*(?:sc|hdc|dc|htr|tr|inc|dec|ch|sl|ss)\b))"
 _OPEN = r"(?:\s*(?:\+|and up\b|and on\b|onwards?\b|and beyond\b|until (?:desired|it|piece|the|work)[^:.]{0,40}))"
@@ -33,7 +33,7 @@ _HEAD_BY_WORD = when_used(
 _PLAIN_HEAD = when_used(rf"(?P<label>(?P<word>{_WORD})\s*\#?\s*(?P<first>\d{{1,6}}))(?=:){_MARK}\s*")
 _BEGINS = ("row", "rnd", "round", "rd", "rw")
 _OTHER_HEAD = when_used(
-    rf"(?P<label>(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*r?\s?\d+\s*)?:)|\s?:\s?(?=\d+\s*-(?:\s|r\s?:)))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,|\+)\s*(?:r\s?(?::\s?)?\d{{1,3}}|\d{{1,3}}(?!\s*sts?\b)))*)(?![a-z0-9])"
+    rf"(?P<label>(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*r?\s?\d+\s*)?:)|\s?:\s?(?=\d+\s*(?:-(?:\s|r\s?:)|:\s)))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,|\+)\s*(?:r\s?(?::\s?)?\d{{1,3}}|\d{{1,3}}(?!\s*sts?\b)))*)(?![a-z0-9])"
     rf"|(?P<ord>{_ORD})(?P<orange>(?:\s*(?:-|to|and|&|,|thru|through)\s*(?:and\s+)?{_ORD})*)(?P<oalt>\s*(?:,|and|&)\s*(?:all |every )?(?:alternate|alt\.?|other|2nd|second|even|odd|following alternate|uneven))?\s+(?:(?:pattern|patt|pat|body|edging|border)\s+)?(?P<oword>{_WORD})\b(?P<orange2>(?:\s*(?:-|to|and|&|,)\s*(?:and\s+)?{_ORD}\s+{_WORD}\b)*)"
     rf"|(?P<next>next)\s+(?P<count>{_NUM})\s+(?P<nword>{_WORD})\b"
     rf"|(?P<nfirst>\d{{1,3}})(?P<nrange>(?:\s*(?:-|to|&|and)\s*\d{{1,3}})?)(?:\s+(?=[a-z]+\s*:)|[.)]\s*(?=[a-z]+\s*[:.)-]))(?P<revword>{_WORD})\b"

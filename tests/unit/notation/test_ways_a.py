@@ -223,3 +223,37 @@ def test_a_hook_beside_the_yarn_is_no_work(hook: str) -> None:
 def test_work_behind_a_cut_yarn_is_a_row_of_its_own(said: str) -> None:
     worked = work_text(f"With A ch 31, 1 sc in 2nd ch from hook, 1 sc in each ch to end. (30 sc). Turn.\nNext Row - ch 1, 1 sc in each sc to end. Fasten off. Turn.\n{said}, ch 1, 1 sc in same st, 1 sc in each of next 9 sc. Turn. (10 sc)\nNext row - ch 1, 1 sc in each of next 10 sc.\n")
     assert (_told(worked), _made(worked)) == ([], [30, 30, 10, 10])
+
+
+# -- several pieces inside one line, and how runs are told -------------------------------------------------------------
+
+
+def test_pieces_and_rows_named_inside_a_line() -> None:
+    worked = work_text(
+        "SLIPPER (make 2) Sole Ch 6. Foundation Row: Sc in 2nd ch from hook and in each ch along \u2013 5 sc. Next 3 Rows: Ch 1, turn, sc in each sc. "
+        "Next Row: Ch 1, turn, 2 sc in first sc, sc in each sc to last sc, 2 sc in last sc \u2013 7 sc. Sides Rnd 1: Do not turn, work 5 sc evenly down side; "
+        "work 5 sc along free side of foundation ch; work 5 sc evenly along other side; work 7 sc to marker \u2013 22 sc. Next 2 Rnds: In front loops only, sc in each sc around."
+    )
+    assert (_told(worked), _made(worked)) == ([], [5, 5, 5, 5, 7, 22, 22, 22])
+
+
+@pytest.mark.parametrize("head", ["Rnd. 3. \u2013 Rnd. 5. \u2013", "Rd 3 till 5 -", "Rnd 3 t/m 5:", "R3-R5: (3 rounds)"])
+def test_a_run_of_rounds_told_in_further_ways(head: str) -> None:
+    worked = work_text(f"Rnd 1: 6 sc in magic ring (6)\nRnd 2: 6 inc (12)\n{head} 12 sc (12)\nRnd 6: (sc, inc) x 6 (18)\n")
+    assert (_told(worked), _made(worked)) == ([], [6, 12, 12, 12, 12, 18])
+
+
+@pytest.mark.parametrize(("said", "right"), [("that makes 12 sc", True), ("this makes 13 sc", False), ("which gives you 12 sc", True), ("which gives you 13 sc", False)])
+def test_what_a_row_is_said_to_give_is_its_count(said: str, right: bool) -> None:
+    assert (_told(work_text(f"Ch 13.\nRow 1: sc in 2nd ch and in each ch, {said}.\n")) == []) is right
+
+
+def test_what_stitches_so_far_are_said_to_give_is_no_work() -> None:
+    worked = work_text("Ch 6, join to ring.\nRnd 1: Ch 3 as 1 dc, then 2 more dc into the ring, that gives 3 double crochet stitches. Ch 3. *3 dc in ring, ch 3; rep from * 2 more times, join.\n")
+    assert (_told(worked), _rows(worked)) == ([], [(12, 12)])
+
+
+@pytest.mark.parametrize("said", ["(skip 4 st total)", "(4 sts skipped in all)", "(skipping 4 sts in total)"])
+def test_how_many_are_skipped_in_all_is_no_work(said: str) -> None:
+    worked = work_text(f"Ch 21.\nRow 1: sc in 2nd ch from hook and in each ch across. (20 sc)\nRow 2: ch 1, turn, sc in 6 sts, ch 3, skip 4 sts {said}, sc to end.\n")
+    assert (_told(worked), _rows(worked)) == ([], [(20, 0), (16, 3)])
