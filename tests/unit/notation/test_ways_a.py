@@ -257,3 +257,16 @@ def test_what_stitches_so_far_are_said_to_give_is_no_work() -> None:
 def test_how_many_are_skipped_in_all_is_no_work(said: str) -> None:
     worked = work_text(f"Ch 21.\nRow 1: sc in 2nd ch from hook and in each ch across. (20 sc)\nRow 2: ch 1, turn, sc in 6 sts, ch 3, skip 4 sts {said}, sc to end.\n")
     assert (_told(worked), _rows(worked)) == ([], [(20, 0), (16, 3)])
+
+
+@pytest.mark.parametrize(("sides", "noted"), [("3 dc in next sp, ch 1, ", True), ("3 dc in next sp, ch 1, 3 dc in next sp, ch 1, ", False)])
+def test_a_side_space_passed_over_on_the_way_to_a_corner_is_noted(sides: str, noted: bool) -> None:
+    corner, begun = "(3 dc, ch 2, 3 dc) in next corner sp, ch 1", "sl st to corner sp, (ch 3, 2 dc, ch 2, 3 dc) in same sp, ch 1"
+    one = "3 dc in next sp, ch 1, "
+    worked = work_text(
+        "Ch 4, join to ring.\nRnd 1: ch 3, 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * 2 more times, sl st to top of ch-3.\n"
+        f"Rnd 2: {begun}, *{corner}; rep from * 2 more times, join.\nRnd 3: {begun}, *{one}{corner}; rep from * 2 more times, {one}join.\n"
+        f"Rnd 4: {begun}, *{sides}{corner}; rep from * 2 more times, {sides}join.\n"
+    )
+    assert _told(worked) == []
+    assert any("passed over" in note.says for note in worked.notes) is noted
