@@ -198,7 +198,9 @@ _BETWEEN_GROUPS = 2
 def _leaps_side(p: Hand, spot: int, hit: Hit) -> str:
     """What to say where a round that works in the spaces of its sides passes over others on the way to a corner."""
     last = p.out[-1] if p.out else None
-    if last is None or p.last is None or p.last.back != 1 or p.last.foot.hold != "space" or (last.role == "chain" and last.chains > _BETWEEN_GROUPS):
+    if last is None or p.last is None or p.last.back != 1 or p.last.foot.hold != "space":
+        return ""
+    if last.role == "chain" and last.chains > _BETWEEN_GROUPS:
         return ""
     passed = p.ground.within(Noun("sp"), spot, hit.start)
     many = "a space of the side is" if len(passed) == 1 else f"{len(passed)} spaces of the side are"
