@@ -111,6 +111,10 @@ _GROWS_ON = when_used(
 #: "Bobble = dc5tog in same st": below a row's words, an explanation.
 _NAMED = when_used(r"\s*(?P<name>[a-z][a-z0-9 -]{1,24}?)\s?:\s?(?=[(\d*\[])")
 _EQUALS = when_used(r"\s*[a-z][a-z -]{0,24}\s?=\s?(?:\d+ ?)?[a-z(*]")
+#: "With red, join in any corner."
+_JOINS_THERE = when_used(r"\W*(?:(?:and|then|now) )*(?:with [a-z ]{1,20},? )?(?:re-?)?(?:join|attach)\b[^.;*,:]*\b(?:in|to|into|with|at) [^.;*,:]*\bany\b[^.;*,:]*[.;]?\s*")
+#: "Fasten off. Attach red in any corner space.": where the next round begins.
+_JOINS_BEHIND = when_used(r"[.;,]\s*(?:(?:and|then|now) )*(?:with [a-z ]{1,20},? )?(?:re-?)?(?:join|attach)\b[^.;*]*\b(?:in|to|into|with|at) [^.;*]*\bany\b[^.;*]*")
 #: "... to end. Fasten off. Turn."
 _CUT_LAST = when_used(r"\b(?:fasten off|end off|break off|finish off|(?:cut|break) (?:the )?yarn)[\s.;,]*(?:turn(?: (?:the )?work)?)?[\s.;,]*$")
 #: "Skip 10 sc, rejoin yarn to 11th sc with a sl st, ch 1, ...": work behind a cut yarn, where rows bear no numbers.
@@ -632,7 +636,7 @@ class Lines:
                 return
             self._text(index, " " * part[1] + text[part[1] :], " " * part[1] + low[part[1] :], at)
             return
-        if self._loops_ahead(index, text, low) or self._starred(line, text, low) or self._grows_on(index, text, low) or self._as_piece(index, text, low) or self._goes_on_alike(index, text, low) or self._rejoined(index, text, low):
+        if self._loops_ahead(index, text, low) or self._starred(line, text, low) or self._grows_on(index, text, low) or self._as_piece(index, text, low) or self._goes_on_alike(index, text, low) or self._rejoined(index, text, low) or self._joined_apart(index, text, low):
             return
         sized = only_for(low, self.p.names) if self.p.names else None
         if sized is not None:
@@ -684,6 +688,17 @@ class Lines:
         if above is None or above.head.last or not _CUT_LAST.search(above.low.strip()) or not _REJOINS.match(low):
             return False
         self._begin_row(index, Head("Next Row", 0, 0, above.head.is_round, "", 0, 0, True, named=True), text, 1)
+        return True
+
+    def _joined_apart(self, index: int, text: str, low: str) -> bool:
+        """ "Join B in any corner." on a line of its own below a round: where the next one begins."""
+        above = self.p.drafts[-1] if self.p.drafts else None
+        if above is None or self.fresh_part or self.pending is not None or not above.head.last:
+            return False
+        following = self._next_head(index)
+        if following is None or following.first != above.head.last + 1 or not _JOINS_THERE.fullmatch(low):
+            return False
+        above.go_on(self.p.first_line + index, text)
         return True
 
     def _loops_ahead(self, index: int, text: str, low: str) -> bool:
@@ -1146,8 +1161,9 @@ class Lines:
         assert draft is not None
         line = self.p.first_line + index
         found = re.match(r"\s*(?:fasten off|finish off|f/?o\b|break off|end off|bind off|tie off)", low)
+        joined = _JOINS_BEHIND.match(low, found.end()) if found else None
         if found:
-            draft.go_on(line, text[: found.end()])
+            draft.go_on(line, text[: joined.end() if joined else found.end()])
         self.p.prose.append((line, text.strip()))
         draft.done = True
 

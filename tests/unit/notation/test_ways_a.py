@@ -270,3 +270,12 @@ def test_a_side_space_passed_over_on_the_way_to_a_corner_is_noted(sides: str, no
     )
     assert _told(worked) == []
     assert any("passed over" in note.says for note in worked.notes) is noted
+
+
+@pytest.mark.parametrize("between", ["Fasten off. Attach red in any ch-3 sp.", "Fasten off.\nWith red, join in any corner.", "With red, join in any corner.", "End off and weave in ends.\nJoin new yarn in any corner."])
+def test_where_a_yarn_is_joined_is_not_lost_behind_a_cut_one(between: str) -> None:
+    worked = work_text(
+        "Ch 6, join to form a ring.\nRnd 1: ch 3, 2 dc in ring, ch 3, *3 dc in ring, ch 3; rep from * twice, join to 3rd ch. (12 dc, 4 ch-3 sps)\n"
+        f"{between}\nRnd 2: Ch 3, 2 dc in same sp, ch 3, 3 dc in same sp, *ch 1, (3 dc, ch 3, 3 dc) in next sp; rep from * around, ch 1, join.\n"
+    )
+    assert (_told(worked), _rows(worked)) == ([], [(12, 12), (24, 16)])
