@@ -179,6 +179,8 @@ def note_leap(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
     size = place.noun.size
     if back == 1 and not p.leapt and not p.chained and not p.context:
         p.leapt = _leaps_gaps(p, spot, hit, place)
+    if back == 1 and not p.leapt and place.which == "next" and place.noun.name == "corner sp":
+        p.leapt = _leaps_side(p, spot, hit)
     if back != 1 or p.leapt or p.chained or not size or place.noun.name not in ("sp", "lp"):
         return
     passed = p.ground.within(Noun(place.noun.name), spot, hit.start)
@@ -187,6 +189,22 @@ def note_leap(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
         spaces = "a space" if len(passed) == 1 else f"{len(passed)} spaces"
         passed_over = f"{spaces} of another size {are(len(passed))} passed over"
         p.leapt = f"on the way to the next {of} {passed_over}, which is not said"
+
+
+#: So few chains lie between two groups of a side, and over no space of it (common practice, no source).
+_BETWEEN_GROUPS = 2
+
+
+def _leaps_side(p: Hand, spot: int, hit: Hit) -> str:
+    """What to say where a round that works in the spaces of its sides passes over others on the way to a corner."""
+    last = p.out[-1] if p.out else None
+    if last is None or p.last is None or p.last.back != 1 or p.last.foot.hold != "space":
+        return ""
+    if last.role == "chain" and last.chains > _BETWEEN_GROUPS:
+        return ""
+    passed = p.ground.within(Noun("sp"), spot, hit.start)
+    many = "a space of the side is" if len(passed) == 1 else f"{len(passed)} spaces of the side are"
+    return f"on the way to the next corner sp {many} passed over, which is not said" if passed else ""
 
 
 def _leaps_gaps(p: Hand, spot: int, hit: Hit, place: Place) -> str:

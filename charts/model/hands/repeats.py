@@ -724,10 +724,12 @@ def times(p: Hand, op: Times) -> None:
 
 
 def last_told(tail: tuple[Op, ...]) -> bool:
-    """Whether what comes behind a repetition goes into the last of something: that is left for it."""
+    """Whether what comes behind a repetition goes into the last of something, or into the chain that the row below
+    begins with: that is left for it."""
     first = next((op for op in tail if isinstance(op, Make | Into)), None)
-    places = [place.of or place for place in first.places] if first is not None else []
-    return any(place.which == "last" for place in places)
+    slips = isinstance(first, Make) and first.stitch == "sl st"
+    places = first.places if first is not None else ()
+    return any((place.of or place).which == "last" or (place.which in ("beg", "top") and not slips) for place in places)
 
 
 def either(p: Hand, op: Either) -> None:

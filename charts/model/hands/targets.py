@@ -32,7 +32,8 @@ def targets(p: Hand, place: Place, at: Span) -> list[Target]:
         if which == "each" and place.noun.name == "st" and any(made.role == "stitch" for made in p.out):
             says = "the ring holds no stitches but those that this round makes"
             raise Stuck(says, "give the round that goes into them a name of its own")
-        return [Target(Foot(0, 1, "ring"), 0, 0)]
+        all_there = place.count if place.which == "next" and place.noun.name == "st" else 1  # "dc 3": all go there
+        return [Target(Foot(0, 1, "ring"), 0, 0)] * all_there
     if which == "made":
         return [_last_loop_below(p) or Target(Foot(max(len(p.out) - 1, 0), 0), 0, 0, 0)]
     if which == "same":

@@ -156,9 +156,20 @@ def tells_work(low: str) -> bool:
     return bool(PLACE.search(low)) and not _NAMES.match(low)
 
 
+#: "(skip 8 st total)", "(3 sts skipped in all)": how many the work beside it skips.
+_SKIPPED_IN_ALL = when_used(
+    r"(?:so |a total of )?(?:(?:skip(?:s|ping|ped)?|sk|miss(?:es|ing|ed)?) \d{1,3} ?(?:sts?|stitch(?:es)?|sc|h?dc|h?tr|chs?)?,? (?:in )?(?:total|all|altogether)"
+    r"|\d{1,3} ?(?:sts?|stitch(?:es)?|sc|h?dc|h?tr|chs?) (?:are |were |have been )?(?:skipped|missed)(?: (?:in )?(?:total|all|altogether))?)"
+)
+
+
 def is_remark(low: str) -> bool:
-    """Whether a bracket with nothing beside it that says where or how often is a remark."""
-    if is_prose(low):
+    """Whether a bracket with nothing beside it that says where or how often is a remark.
+
+    >>> is_remark("skip 8 st total"), is_remark("skip 8 sts")
+    (True, False)
+    """
+    if is_prose(low) or _SKIPPED_IN_ALL.fullmatch(low):
         return True
     return (
         bool(_REMARK.fullmatch(low))

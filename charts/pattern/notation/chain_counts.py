@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from .. import lexicon
 from ..lexicon import TURNING, height_of, together
-from ..tree import Act, Chain, Into, Make, Op
+from ..tree import FIRST_LEG, Act, Chain, Into, Make, Op
 from ..when_used import when_used
 from .items import Ops
 from .meanings.parts import CountsAs
@@ -26,7 +26,7 @@ _EQUALS = when_used(
 _SO_MANY = when_used(r"(?<![a-z0-9-])(?:[2-9]|[1-9]\d+) ?(?!ch)[a-z]")
 _COUNTS = when_used(
     r"(?:(?:the |this |these |first |beg(?:inning)? |skipped |turning |starting |missed |initial |sk |beg\. )*"
-    r"(?:(?:ch(?:s|ain|ains)?|tch)?[- ]?(?P<n>\d{1,2})?(?: ?(?:missed |skipped |sk )?(?:ch|chs|chains?|sts?))?(?: sts?| stitches)?|it|which|here|\d+ (?:skipped |missed )?ch(?:s|ain|ains)?)? ?"
+    r"(?:(?:ch(?:s|ain|ains)?|tch)?[- ]?(?P<n>\d{1,2})?(?: ?(?:missed |skipped |sk )?(?:ch|chs|chains?|sts?))?(?: sts?| stitches)?|it|which|here|both(?: together)?|(?:together )?(?:they|these)|together|(?:these|the) two(?: together)?|\d+ (?:skipped |missed )?ch(?:s|ain|ains)?)? ?"
     r"(?:at (?:the )?(?:beg(?:inning)?|start) (?:of (?:each |the |every )?(?:row|rnd|round) )?)?(?:here |always |now |will )*)"
     r"(?P<verb>(?P<not>(?:do|does|is|are|will)(?:n'?t| not)|never|not) ?(?:to be )?(?:count(?:s|ed|ing)?|be counted|a|the|considered)?|counts?|counting|counted|counts here|is considered|are considered|considered|is|are|equals|stands|serves|acts|makes?|forms|replaces|represents|=|will count|to (?:count|stand|act|serve|represent|equal|replace|form)|equal to)\b"
     r"(?P<tail>.*)",
@@ -93,7 +93,7 @@ def counts_as(low: str, words: Words) -> CountsAs | None:
         r"\bin\b|\binto\b|,", tail
     ):
         return None
-    if not low.startswith(("this", "the", "it", "ch", "counts", "here", "these", "beg", "=")) and verb != "=":
+    if not low.startswith(("this", "the", "it", "ch", "counts", "here", "these", "beg", "=", "both", "they", "together")) and verb != "=":
         return None
     parts = counted_parts(tail, words)
     return CountsAs(parts, lasting, said, first) if parts else None
@@ -326,3 +326,16 @@ def lifted(op: Op) -> Op:
     if isinstance(op, Into):
         return replace(op, ops=(lifted(op.ops[0]), *op.ops[1:]))
     return replace(op, counts=()) if isinstance(op, Chain) else op
+
+
+def first_legs(ops: Ops) -> Ops:
+    """A beginning chain said to count as a decrease, or as a leg of one, whose other legs are the stitches that follow it: a leg
+    of the whole, and no stitch beside them ("ch 2, dc in next dc (both are one dc2tog)")."""
+    at = next((n for n, op in enumerate(ops) if not isinstance(op, Act)), len(ops))
+    chain, made = (ops[at] if at < len(ops) else None), next((op for op in ops[at + 1 :] if not isinstance(op, Act)), None)
+    if not isinstance(chain, Chain) or not chain.counts or len(chain.counts) != 1 or not isinstance(made, Make):
+        return ops
+    whole, legs = chain.counts[0], max(together(made.stitch), made.count * sum(p.count for p in made.places))
+    if together(whole) != legs + 1 or not whole.startswith(re.sub(r"\d+tog$", "", made.stitch)):
+        return ops
+    return (*ops[:at], replace(chain, counts=(f"{FIRST_LEG} {whole}",)), *ops[at + 1 :])

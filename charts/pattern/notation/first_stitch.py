@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from .. import lexicon
-from ..lexicon import TURNING
+from ..lexicon import TURNING, height_of
 from ..tree import FROM_THERE, WHOLE_SIDE, Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
 from ..when_used import when_used
 from .items import Ops
@@ -371,3 +371,21 @@ def _on_own_chains(op: Make, chains: int) -> Make:
         return op
     several = place.count == chains or (place.which == "each" and place.count == 1)
     return replace(op, places=(Place("edge", Noun("bridge"), count=chains),)) if several else op
+
+
+def begins_the_first(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Ch 3 (counts as dc), 2 dc in each st around": the ops with the chain taken for the first of the two in the first stitch,
+    beside which only the rest of them is worked; as they stand where no such chain is told to count."""
+    at = next((n for n, op in enumerate(ops) if not isinstance(op, Act)), len(ops))
+    chain, behind = (ops[at], ops[at + 1 :]) if at + 1 < len(ops) else (None, ())
+    following = next((op for op in behind if not isinstance(op, Act)), None)
+    if not isinstance(chain, Chain) or not chain.counts or len(chain.counts) != 1 or following is None:
+        return ops
+    made = following.ops[0] if isinstance(following, Star | Times) and len(following.ops) == 1 else following
+    several = isinstance(made, Make) and made.stitch == chain.counts[0] and made.count > 1 and len(made.places) == 1
+    if not isinstance(made, Make) or not several or made.beside:
+        return ops
+    place = made.places[0]
+    if place.which != "each" or place.step != 1 or place.nth or (height_of(place.noun.name) is None and place.noun.name != "st"):
+        return ops
+    return (*ops[: at + 1], Make(made.stitch, made.count - 1, (Place("same"),), at=made.at), *behind)

@@ -34,6 +34,7 @@ from .chain_counts import (
     chain_before,
     counted_parts,
     counts_as,
+    first_legs,
     in_that_corner,
     told_beside,
     with_chain,
@@ -47,6 +48,7 @@ from .evened.ends import ends_evened
 from .evened.hook_moves import moves_evened
 from .evened.hyphens import hyphens_evened
 from .evened.lace import lace_evened
+from .evened.places import places_evened
 from .evened.print_habits import print_habits_evened
 from .evened.repeats import repeats_evened
 from .evened.runs import runs_evened
@@ -55,6 +57,7 @@ from .evened.sides import other_side_told, told_of_all
 from .evened.totals import totals_evened
 from .evened.turns import turns_evened
 from .first_stitch import (
+    begins_the_first,
     begins_with_first,
     begun_there,
     between_legs,
@@ -110,6 +113,11 @@ from .spelling import Respelling
 from .stated import COUNT_LIKE, MANY, CountReader, ends_whole, nothing_more, row_ends, stitch_first, work_follows
 from .words import Word, Words, bare_numbers, vocabulary
 
+#: Ways of saying that are said otherwise first, in this order: each takes a row's text and gives it as long as before.
+_EVENED: tuple[Callable[[str], str], ...] = (
+    print_habits_evened, places_evened, asides_evened, shaping_told_evened, lace_evened, hyphens_evened, repeats_evened,
+    totals_evened, runs_evened, turns_evened, ends_evened,
+)  # fmt: skip
 #: What says that a row has as many stitches as the one below.
 _NO_SHAPING = when_used(r"\beven|\bunchanged\b|\bwithout\b|\bno\b")
 #: A clause that may begin at a word: what it costs, where it ends, what it is.
@@ -174,6 +182,8 @@ _WORKED = when_used(
     r"(?:sc|hdc|dc|htr|tr|dtr|st|sts|chs?|chains?|crochets?|trebles?|shells?|clusters?|picots?) (?:in|into|around|over) (?:the )?"
     r"(?:next|same|first|ring|2nd|3rd)\b"
 )
+#: "(11 sc). Turn to the other side of the chain, ...": behind what the first side has.
+_OTHER_SIDE_NEXT = when_used(r"[\s.,;]*(?:(?:now|then|next|and|turn|rotate|flip|work(?:ing)?|continu(?:e|ing)|go(?:ing)?|crochet(?:ing)?|the|your|piece|work|chain|ch|round|around|over|down|up|back|along|on|to|in|into|across)[ ,]+)*(?:other|opposite|second|bottom|under) ?(?:side|edge)\b")
 #: "(16 dc in ring)" behind all else of a row: what it makes.
 _IN_RING = when_used(r"\d+ [a-z]+(?: [a-z]+)? in (?:the )?(?:ring|circle|loop)(?: (?:in all|in total|altogether|made))?")
 _INTO_RING = when_used(r"\d ?[a-z]+ in(?:to)? (?:the )?(?:ring|circle|loop)\b")
@@ -220,7 +230,7 @@ class RowReader:
         if not defining:
             text, low = told_of_all(*other_side_told(text, low))
             begun, foundation = one_foundation(low)
-            one, other = one_told(ends_evened(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(lace_evened(shaping_told_evened(asides_evened(print_habits_evened(begun)))))))))))
+one, other = one_told(functools.reduce(lambda said, evened: evened(said), _EVENED, begun))
             plainer = moves_evened(named_moves(in_that_corner(without_counting(one)), self.words.terms), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)
@@ -368,6 +378,7 @@ class _Reading:
 
     def _as_usual(self, unopened: Sequence[Complaint]) -> None:
         """What the words leave to custom, and the further readings they allow; `unopened`: of repeats that nothing opened."""
+        self.out.ops = first_legs(self.out.ops)
         self.out.ops = in_such_gaps(in_row_below(in_space_below(held_in_each(between_legs(self.out.ops)))))
         self._past_its_base()
         self._round_the_chain()
@@ -449,6 +460,8 @@ class _Reading:
         self.out.others += (seen,) if seen != self.out.ops else ()
         alone = alone_all_along(self.out.ops) if self.out.counts else self.out.ops
         self.out.others += (alone,) if alone != self.out.ops else ()
+        begun = begins_the_first(self.out.ops) if self.out.counts else self.out.ops
+        self.out.others += (begun,) if begun != self.out.ops else ()
 
     def _skipped_chains(self) -> None:
         """Chains that are named where something is skipped lie in the row below; or as it stands."""
@@ -706,7 +719,7 @@ class _Reading:
         if part is not None and (part["said"] or (row_ends(around, at) and _REPEATED.search(self.low[: word.start]))):
             word.kinds = {"NOTED": [(1, low)]}
             return True
-        in_passing = work_follows(around, at) and not self._new_sentence(around, at)
+        in_passing = (work_follows(around, at) and not self._new_sentence(around, at)) or _OTHER_SIDE_NEXT.match(self.low, word.end)
         if in_passing or (re.search(r"\b(?:made|completed|formed)\b", low) and not nothing_more(around, at)):
             word.kinds = {"NOTED": [(1, low)]}
             return True

@@ -298,6 +298,28 @@ def travel_moved(rows: list[RowText]) -> list[RowText]:
     return out
 
 
+def yarn_moved(rows: list[RowText], others: dict[int, tuple[tuple[Op, ...], ...]]) -> list[RowText]:
+    """ "Join B in any corner space." behind a round's work begins the next one there; behind the last of a piece it names no place
+    of that round. `others` are the further ways to read rows, by their place, and are changed with them."""
+    out = list(rows)
+    for at, row in enumerate(out):
+        last = row.ops[-1] if row.ops else None
+        if not isinstance(last, Act) or last.name != "yarn" or last.place is None or last.place.which != "any" or last.place.row is not None:
+            continue
+        if not any(isinstance(op, Make | Into | Star | Times | Again) for op in row.ops[:-1]):
+            continue
+        following = out[at + 1] if at + 1 < len(out) else None
+        begun = following.ops[0] if following is not None and following.begins is None and following.ops else None
+        if following is None or begun is None or isinstance(begun, Again) or (isinstance(begun, Act) and begun.name in ("yarn", "along")):
+            out[at] = replace(row, ops=(*row.ops[:-1], replace(last, place=None)))
+            continue
+        out[at] = replace(row, ops=row.ops[:-1])
+        out[at + 1] = replace(following, ops=(last, *following.ops))
+        for n, ways in ((at, others.get(at, ())), (at + 1, others.get(at + 1, ()))):
+            others.update({n: tuple((last, *ops) if n > at else ops[:-1] if ops[-1:] == (last,) else ops for ops in ways)} if ways else {})
+    return out
+
+
 def _without_last_turn(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     at = max(i for i, op in enumerate(ops) if isinstance(op, Act) and op.name == "turn")
     return (*ops[:at], *ops[at + 1 :])

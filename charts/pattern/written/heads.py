@@ -15,7 +15,7 @@ _WORD = r"(?:rows?|rnds?|rounds?|rds?|rws?)"
 _SMALL = r"(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
 _NUM = rf"(?:\d{{1,6}}|{_SMALL})(?![\d.,]*\s?(?:mm|cm|inch|\"|%|yd|sts?\b))"
 _ORD = rf"(?:\d{{1,3}}(?:st|nd|rd|th)|\d{{0,2}}[23]d|{lexicon.ORDER_WORDS})"
-_RANGE = rf"(?:\s*(?:-|to|thru|through|and|&|,|until|a|up to)\s*(?:and\s+|&\s*)?(?:{_WORD}\s*|r)?#?\s*\d{{1,40}}(?!\s*(?:sts?|more|times|rows|rounds)\b))"
+_RANGE = rf"(?:(?:\s*(?:-|to|thru|through|and|&|,|until|till?|t/m|a|up to)\s*(?:and\s+|&\s*)?(?:{_WORD}\s*|r)?|\s*\.\s*-\s*{_WORD}\.?\s*)#?\s*\d{{1,40}}(?!\s*(?:sts?|more|times|rows|rounds)\b))"
 #: A further number of a run: one with a stitch behind it counts stitches.
 _RANGE_ON = _RANGE[: -len(")")] + r"(?!\s*(?:sc|hdc|dc|htr|tr|inc|dec|ch|sl|ss)\b))"
 _OPEN = r"(?:\s*(?:\+|and up\b|and on\b|onwards?\b|and beyond\b|until (?:desired|it|piece|the|work)[^:.]{0,40}))"
@@ -33,7 +33,7 @@ _HEAD_BY_WORD = when_used(
 _PLAIN_HEAD = when_used(rf"(?P<label>(?P<word>{_WORD})\s*\#?\s*(?P<first>\d{{1,6}}))(?=:){_MARK}\s*")
 _BEGINS = ("row", "rnd", "round", "rd", "rw")
 _OTHER_HEAD = when_used(
-    rf"(?P<label>(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*r?\s?\d+\s*)?:)|\s?:\s?(?=\d+\s*-\s))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,|\+)\s*(?:r\s?\d{{1,3}}|\d{{1,3}}(?!\s*sts?\b)))*)(?![a-z0-9])"
+    rf"(?P<label>(?P<rword>r)(?:\s(?=\d+\s*(?:-\s*r?\s?\d+\s*)?:)|\s?:\s?(?=\d+\s*(?:-(?:\s|r\s?:)|:\s)))?(?P<rfirst>\d{{1,3}})(?P<rrange>(?:\s*(?:-|to|thru|through|and|&|,|\+)\s*(?:r\s?(?::\s?)?\d{{1,3}}|\d{{1,3}}(?!\s*sts?\b)))*)(?![a-z0-9])"
     rf"|(?P<ord>{_ORD})(?P<orange>(?:\s*(?:-|to|and|&|,|thru|through)\s*(?:and\s+)?{_ORD})*)(?P<oalt>\s*(?:,|and|&)\s*(?:all |every )?(?:alternate|alt\.?|other|2nd|second|even|odd|following alternate|uneven))?\s+(?:(?:pattern|patt|pat|body|edging|border)\s+)?(?P<oword>{_WORD})\b(?P<orange2>(?:\s*(?:-|to|and|&|,)\s*(?:and\s+)?{_ORD}\s+{_WORD}\b)*)"
     rf"|(?P<next>next)\s+(?P<count>{_NUM})\s+(?P<nword>{_WORD})\b"
     rf"|(?P<nfirst>\d{{1,3}})(?P<nrange>(?:\s*(?:-|to|&|and)\s*\d{{1,3}})?)(?:\s+(?=[a-z]+\s*:)|[.)]\s*(?=[a-z]+\s*[:.)-]))(?P<revword>{_WORD})\b"
@@ -203,8 +203,9 @@ def head_at(low: str, at: int) -> Head | None:
         open_end = True
     numbers = _listed(first, said("range") or said("rrange") or said("orange") or said("nrange") or "") if last > first else ()
     name = _label(word or ("rnd" if is_round else "row"), first, last, said("named") or ("foundation row" if said("fr") else ""))
+    end = _past_how_many(low, found.end(), last - first + 1) if last > first else found.end()
     return Head(
-        name, first, last, is_round, "WS" if side.startswith("w") else "RS" if side else "", at, found.end(),
+        name, first, last, is_round, "WS" if side.startswith("w") else "RS" if side else "", at, end,
         bool(mark) or not low[found.end() :].strip(), named, count, open_end, after, numbers=numbers,
     )  # fmt: skip
 
@@ -226,12 +227,22 @@ def bare_head(low: str, at: int) -> Head | None:
     last = max([first, *map(int, re.findall(r"\d+", found["range"] or found["apart"] or ""))][-1], first)
     if found["apart"] and not first < last < first + MOST_LISTED:
         return None
-    more = re.match(r"-\s*(\d{1,3})\.?\s*", low[found.end() :])
+    more = re.match(r"-\s*(\d{1,3})\.?\s*" if found["mark"] == "." else r"-\s*(\d{1,3})\)\s*", low[found.end() :])
     end = found.end()
-    if more and found["mark"] == "." and not found["range"]:
+    if more and found["mark"] in ".)" and not found["range"]:
         last, end = int(more[1]), found.end() + more.end()
     label = f"Rows {first}-{last}" if last > first else f"Row {first}"
-    return Head(label, first, last, None, "", at, end, True)
+    return Head(label, first, last, None, "", at, _past_how_many(low, end, last - first + 1), True)
+
+
+#: "7. - 10. (4 rows) 42 sc": how many rows the numbers before it are.
+_HOW_MANY = when_used(r"[(\[]\s*(?P<n>\d{1,3})\s*(?:rows?|rnds?|rounds?)\s*[)\]]\s*[:,-]?\s*(?=[^\s])")
+
+
+def _past_how_many(low: str, at: int, rows: int) -> int:
+    """Where the words of a run of rows begin, behind how many they are."""
+    found = _HOW_MANY.match(low, at)
+    return found.end() if found and int(found["n"]) == rows else at
 
 
 def named_alike(head: Head, above: Head) -> Head:
@@ -420,13 +431,20 @@ def _runs_on(low: str, at: int, head: Head, last: int) -> bool:
 _ROW_WORD = when_used(r"(?<![a-z0-9])r(?:ow|nd|ound|d|w|\d)")
 
 
+#: "... 7 sc. Sides Rnd 1:": the name of a further part before its first row in the middle of a line.
+_PART_INSIDE = when_used(
+    r"[.!)\]]\s+(?P<name>(?!(?:work|rep|repeat|rpt|begin|start|now|then|next|on|in|for|with|using|turn|join|ch|chain|sc|h?dc|h?tr|ss|sl|sk|skip|miss|make|end|last|this|that|do|not|note|rs|ws|right side|wrong side)\b)"
+    r"[a-z][a-z'-]*(?: (?!row|rnd|round)[a-z][a-z'-]*){0,2})\s*[-:]?\s*$"
+)
+
+
 def inner_heads(low: str, start: int, last: int) -> list[Head]:
     """Heads in the middle of a line: after a full stop, or with a colon where the number goes on from `last`."""
     out: list[Head] = []
     if not _ROW_WORD.search(low, start + 1):
         return out
     for found in re.finditer(
-        rf"(?<![a-z0-9]){_WORD}\s*\#?\s*\d|(?<![a-z0-9])r\d|(?<![a-z0-9]){_ORD}(?:\s*(?:-|to|,|and|&|thru|through)\s*(?:and\s+)?{_ORD})*(?:\s*(?:,|and|&)\s*(?:all |every )?[a-z]+)?\s+{_WORD}\b|(?<![a-z])(?:next|last|final)\s+(?:row|rnd|round)\s*(?:\([^()]{{1,30}}\)\s*)?:|(?<![a-z])next\s+{_NUM}\s+{_WORD}\s*(?:\([^()]{{1,30}}\)\s*)?:",
+        rf"(?<![a-z0-9]){_WORD}\s*\#?\s*\d|(?<![a-z0-9])r\d|(?<![a-z0-9]){_ORD}(?:\s*(?:-|to|,|and|&|thru|through)\s*(?:and\s+)?{_ORD})*(?:\s*(?:,|and|&)\s*(?:all |every )?[a-z]+)?\s+{_WORD}\b|(?<![a-z])(?:next|last|final)\s+(?:row|rnd|round)\s*(?:\([^()]{{1,30}}\)\s*)?:|(?<![a-z])next\s+{_NUM}\s+{_WORD}\s*(?:\([^()]{{1,30}}\)\s*)?:|(?<![a-z])(?:foundation|set[- ]?up|base|edging|border|increase|decrease)\s+(?:row|rnd|round)\s*(?:\([^()]{{1,30}}\)\s*)?:",
         low,
     ):
         at = found.start()
@@ -439,6 +457,10 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
             continue
         if _REFERS.search(low[:at]) and not _row_follows_row(low, at, head, last):
             continue
+        if out and head is not None and head.marked and head.first == 1 and (named := _PART_INSIDE.search(low, out[-1].end, at)):
+            out.append(replace(head, start=named.start("name"), lead=named["name"]))
+            last = head.last
+            continue
         before = low[:at].rstrip()[-1:]
         if head is not None and not head.marked and before in ".!)]" and 0 < head.first == last + 1:
             if _WORKS.match(low[head.end :]):
@@ -449,7 +471,7 @@ def inner_heads(low: str, start: int, last: int) -> list[Head]:
             continue
         mark = low[head.start : head.end].rstrip()[-1:]
         others_told = any(h.open_end for h in out)  # "Rnd 6 and each even rnd": the next is Rnd 7
-        follows = 0 < head.first - last <= 1 + others_told or (not head.first and head.named)
+        follows = 0 < head.first - last <= 1 + others_told or (not head.first and (head.named or head.count > 0))
         if (
             (before in ".)];:!-]}" and mark in ":-.);" and (follows or mark == ":"))
             or (mark == ":" and follows)
@@ -489,7 +511,7 @@ _IN_ALL_ROWS = r"(?: (?:in )?(?:total|all|altogether))"
 _UNTIL_ROWS = (
     r"(?P<until>(?:\s*,?\s*\(?(?:"
     rf"(?:until|till|'til|til) (?:you have|there are|there's|you've|you|(?:the |your )?[a-z]+ has)(?: (?:made|worked|completed|crocheted|done|finished|got))?(?: a total of| in all| altogether)? (?P<total>\d{{1,3}}) (?:full |complete |finished )?{_WORD}(?: (?:done|made|worked|completed|finished))?{_IN_ALL_ROWS}?"
-    rf"|(?:until|till|'til|til) (?:a total of )?(?P<total2>\d{{1,3}}) {_WORD}(?:{_IN_ALL_ROWS})?(?: (?:are|have been|were|is|has been))? (?:done|worked|made|completed?|finished|reached|crocheted)"
+    rf"|(?:until|till|'til|til) (?:a total of )?(?P<total2>\d{{1,3}}) {_WORD}(?:{_IN_ALL_ROWS})?(?: (?:are|have been|were|is|has been))? (?:done|worked|made|completed?|finished|reached|crocheted){_IN_ALL_ROWS}?"
     rf"|(?:for|to make|to give|making|giving|having) (?:a total of|in all|altogether) (?P<total3>\d{{1,3}}) {_WORD}"
     rf"|(?:to make|to give|making|giving) (?P<total4>\d{{1,3}}) {_WORD}{_IN_ALL_ROWS}?"
     rf"|(?:up )?(?:through|thru|to|until|till)(?: and including)? {_WORD} (?P<total5>\d{{1,3}})(?: (?:is|has been) (?:done|worked|completed?))?"
@@ -508,6 +530,8 @@ _REPEATED = when_used(
 _CLOSES = when_used(r"(?<=[.;,]) *(?:and )?(?:(?:do not|don'?t) turn|turn|fasten off|end off|break off|finish off|(?:break|cut) (?:the )?yarn)\W*$")
 
 
+#: "... (40 sts) (the increases fall on odd rounds)": what is said beside rows that come again, and counts nothing.
+_SAID_BESIDE = when_used(r"(?<=[a-z)\].]) *\((?!\s*\d|[^()]*\b\d+ ?(?:sts?|stitches|sc|h?dc|h?tr|ch|chains?|sps?|loops?|in all|total)\b)[^()]*\b[a-z]+ [a-z]+\b[^()]*\)\W*$")
 #: "Rep Rows 2 and 3 six more times, then rep Row 2 once more": what comes again after that.
 _THEN_AGAIN = when_used(
     rf"(?P<first>[^.;]*?)(?P<gap>\s*[,.;]?\s*(?:(?:and then|then|and|followed by|finish(?:ing)? with|before)\s+)?)(?P<more>(?:rep(?:eat)?(?:ing)?\s+|rpt\s+|work(?:ing)?\s+)?(?:the\s+)?(?P<rows>{_WORD}\s*\d{{1,4}}(?:\s*(?:-|to|and|&)\s*\d{{1,4}})?)"
@@ -552,11 +576,12 @@ def repeated_rows(low: str, last: int) -> Head | None:
     """A line that says how often rows come again behind row `last`: "Repeat the last row twice more", "Rep Rows 2-3 until
     you have 9 rows"."""
     said = _BRACKETED_ROWS.sub(r"\1", " ".join(low.split()))
-    found = _REPEATED.match(_CLOSES.sub("", said)) if _REPEATS.match(said) else None
+    found = _REPEATED.match(_SAID_BESIDE.sub("", _CLOSES.sub("", said))) if _REPEATS.match(said) else None
     total = next((_number(found[k]) for k in _TOTALS if found[k]), 0) if found else 0
-    many = total or (found and (found["w"] or any(found[k] for k in ("n", "n2", "n3", "n4", "n5", "n6"))))
-    if not found or not many or (not last and total):
+    times_said = found and (found["w"] or any(found[k] for k in ("n", "n2", "n3", "n4", "n5", "n6")))
+    if not found or not (total or times_said) or (not last and total and not times_said):
         return None
+    total = total if last else 0
     back = lexicon.number(found["back"] or "1") or 1
     span = int(found["b"] or found["a"]) - int(found["a"]) + 1 if found["a"] else back
     if found["p"]:

@@ -111,6 +111,16 @@ _GROWS_ON = when_used(
 #: "Bobble = dc5tog in same st": below a row's words, an explanation.
 _NAMED = when_used(r"\s*(?P<name>[a-z][a-z0-9 -]{1,24}?)\s?:\s?(?=[(\d*\[])")
 _EQUALS = when_used(r"\s*[a-z][a-z -]{0,24}\s?=\s?(?:\d+ ?)?[a-z(*]")
+#: "With red, join in any corner."
+_JOINS_THERE = when_used(r"\W*(?:(?:and|then|now) )*(?:with [a-z ]{1,20},? )?(?:re-?)?(?:join|attach)\b[^.;*,:]*\b(?:in|to|into|with|at) [^.;*,:]*\bany\b[^.;*,:]*[.;]?\s*")
+#: "Fasten off. Attach red in any corner space.": where the next round begins.
+_JOINS_BEHIND = when_used(r"[.;,]\s*(?:(?:and|then|now) )*(?:with [a-z ]{1,20},? )?(?:re-?)?(?:join|attach)\b[^.;*]*\b(?:in|to|into|with|at) [^.;*]*\bany\b[^.;*]*")
+#: "... to end. Fasten off. Turn."
+_CUT_LAST = when_used(r"\b(?:fasten off|end off|break off|finish off|(?:cut|break) (?:the )?yarn)[\s.;,]*(?:turn(?: (?:the )?work)?)?[\s.;,]*$")
+#: "Skip 10 sc, rejoin yarn to 11th sc with a sl st, ch 1, ...": work behind a cut yarn, where rows bear no numbers.
+_REJOINS = when_used(
+    r"\W*(?:(?:skip|sk|miss)(?: the)?(?: first| next)? \d{1,3} ?[a-z]+[,;.]? ?(?:and )?)?(?:with [^,;.]{2,30}?,? )?(?:re-?join|join|re-?attach|attach)\b[^;.,]*[,;.]\s*(?=(?:ch ?\d|\d* ?(?:sc|h?dc|h?tr)\b|work\b))"
+)
 #: "Work as Row 3 until you have 15 dc".
 _UNTIL_COUNT = when_used(
     r"\W*(?:(?:then|now|next) )?(?:work|rep(?:eat)?|rpt|cont(?:inue)?(?: (?:to )?(?:work(?:ing)?|rep(?:eat(?:ing)?)?))?|keep (?:on )?(?:repeating|working)|carry on|go on)\b"
@@ -626,7 +636,7 @@ class Lines:
                 return
             self._text(index, " " * part[1] + text[part[1] :], " " * part[1] + low[part[1] :], at)
             return
-        if self._loops_ahead(index, text, low) or self._starred(line, text, low) or self._grows_on(index, text, low) or self._as_piece(index, text, low) or self._goes_on_alike(index, text, low):
+        if self._loops_ahead(index, text, low) or self._starred(line, text, low) or self._grows_on(index, text, low) or self._as_piece(index, text, low) or self._goes_on_alike(index, text, low) or self._rejoined(index, text, low) or self._joined_apart(index, text, low):
             return
         sized = only_for(low, self.p.names) if self.p.names else None
         if sized is not None:
@@ -671,6 +681,25 @@ class Lines:
             )
             return
         self._sentences(line, text, low)
+
+    def _rejoined(self, index: int, text: str, low: str) -> bool:
+        """ "Skip 10 sc, rejoin yarn to 11th sc, ch 1, ..." behind a cut yarn: a row of its own, where rows bear no numbers."""
+        above = self.open
+        if above is None or above.head.last or not _CUT_LAST.search(above.low.strip()) or not _REJOINS.match(low):
+            return False
+        self._begin_row(index, Head("Next Row", 0, 0, above.head.is_round, "", 0, 0, True, named=True), text, 1)
+        return True
+
+    def _joined_apart(self, index: int, text: str, low: str) -> bool:
+        """ "Join B in any corner." on a line of its own below a round: where the next one begins."""
+        above = self.p.drafts[-1] if self.p.drafts else None
+        if above is None or self.fresh_part or self.pending is not None or not above.head.last:
+            return False
+        following = self._next_head(index)
+        if following is None or following.first != above.head.last + 1 or not _JOINS_THERE.fullmatch(low):
+            return False
+        above.go_on(self.p.first_line + index, text)
+        return True
 
     def _loops_ahead(self, index: int, text: str, low: str) -> bool:
         """Whether a line before a row's head says nothing but which loops it is worked in; if so that is kept for it."""
@@ -1023,7 +1052,8 @@ class Lines:
             if more.until:
                 self._begin_row(index, more, without_until(plain(text[at:stop]), text[at:stop].rstrip()), at + 1)
                 continue
-            said = counted_at_end(plain(text[at:stop]), text[at:stop].rstrip(), more.count)
+            said = without_total(plain(text[at:stop]), text[at:stop].rstrip())
+            said = counted_at_end(plain(said), said.rstrip(), more.count)
             self._begin_row(index, more, as_last(plain(said), said), at + 1)
 
     def _is_step(self, index: int, draft: Draft) -> bool:
@@ -1131,8 +1161,9 @@ class Lines:
         assert draft is not None
         line = self.p.first_line + index
         found = re.match(r"\s*(?:fasten off|finish off|f/?o\b|break off|end off|bind off|tie off)", low)
+        joined = _JOINS_BEHIND.match(low, found.end()) if found else None
         if found:
-            draft.go_on(line, text[: found.end()])
+            draft.go_on(line, text[: joined.end() if joined else found.end()])
         self.p.prose.append((line, text.strip()))
         draft.done = True
 

@@ -9,7 +9,7 @@ from ...errors import Note, Problem
 from .. import lexicon
 from ..notation.plain import plain
 from ..notation.words import Words, vocabulary
-from ..tree import Op, Special, Start
+from ..tree import Make, Noun, Op, Special, Start
 from ..when_used import when_used
 from .agreed.both_terms import named_in, names_both, told_twice
 from .agreed.conventions import Conventions
@@ -29,6 +29,10 @@ MOST_SPECIALS = 200
 SAMPLE_REPEATS = 3
 
 _TERMS = when_used(r"^\s*terms?\s*:?\s*(us|uk|american|british)\b[^a-z]*(?:terms)?\W*$")
+
+
+#: The loop that the words of a stitch name.
+_LOOP = when_used(r"\b(back|front) (?:loops?|lps?)\b")
 
 
 class Page:
@@ -137,8 +141,26 @@ class Page:
         self.words = self.knowing()
 
     def own(self, special: Special) -> None:
-        """Learn a stitch of the pattern's own."""
+        """Learn a stitch of the pattern's own; one that is a plain stitch in a loop, "hdc-blo: hdc in back loop only", is that."""
+        if (held := _held_alone(special)) is not None:
+            for spelled in {plain(special.abbreviation), plain(special.name)}:
+                self.aliases[spelled] = (("HELD", held),)
+            self.specials.pop(special.abbreviation, None)
+            self.words = self.knowing()
+            return
         if len(self.specials) < MOST_SPECIALS:
             self.specials[special.abbreviation] = special
             self.aliases.pop(plain(special.abbreviation), None)
             self.words = self.knowing()
+
+
+def _held_alone(special: Special) -> tuple[str, str] | None:
+    """The plain stitch and the loop that a stitch of the pattern's own is, where it is nothing else."""
+    made = special.ops[0] if len(special.ops) == 1 and not special.kind else None
+    if not isinstance(made, Make) or made.count != 1 or len(made.places) != 1 or lexicon.height_of(made.stitch) != made.stitch:
+        return None
+    place = made.places[0]
+    plainly = place.which in ("next", "each", "same") and place.count == 1 and place.noun == Noun("st") and place.row is None and place.of is None
+    told = {found[1] for found in _LOOP.finditer(plain(special.words))}
+    hold = place.hold or (f"{told.pop()} loop" if len(told) == 1 else "")
+    return (made.stitch, hold) if plainly and hold in ("back loop", "front loop") else None

@@ -41,6 +41,7 @@ from .beginnings import (
     travel_moved,
     travelled,
     upon_turning_chain,
+    yarn_moved,
 )  # fmt: skip
 from .drafts import Draft, first_apart, joined_without_a_word, row_by_row, unbroken
 from .heads import Head
@@ -235,7 +236,7 @@ class Rows:
                 self._over_again()
             self._listed_next()
         self._listed_before(None)
-        return rounds_called_rows(turned_short(chains_moved(travel_moved(self.out))))
+        return rounds_called_rows(turned_short(chains_moved(yarn_moved(travel_moved(self.out), self.page.others))))
 
     def _round_tube(self, draft: Draft) -> Start | None:
         """Where the first round behind rows begins that are said to be joined to a tube, and that says nothing of an edge."""

@@ -63,6 +63,13 @@ _POST_INTO = when_used(rf"(?P<make>\bmake )?\b(?P<side>front|back) post (?:stitc
 _JOINS_POST = when_used(r"(?P<join>\bjoin(?:ed|ing)?)(?P<where> (?:in|into|to) (?:the )?(?:(?:first|1st|next) )?(?:front|back) post(?: st(?:itch)?)?)(?=\s*(?:[,;.(]|$))")
 #: "Repeat and follow Round 6 & Round 7".
 _FOLLOW = when_used(r"\b(?P<rep>repeat|rep)(?P<and> (?:and |/ ?)?(?:follow|do))(?= (?:the )?(?:rows?|rnds?|rounds?)\b)")
+#: "Join, in rounds again.", "sc in each st, not in the joining sl st": how work goes on, and where nothing goes.
+_BY_THE_WAY = when_used(
+    r"(?<=[a-z0-9)])(?P<said> ?[,;] (?:and |but )?(?:(?:now |then )?(?:(?:once more|back|again|working|work) )*in (?:the )?(?:rounds?|rnds?|rows) (?:again|now|once more|from (?:here|now)(?: on)?)"
+    r"|(?:not|never|none) (?:in|into|on) (?:the |that |any )?(?:joining |join |last |previous )?(?:sl ?-?sts?|slip ?-?st(?:itch)?(?:es)?|ss)))(?=\s*(?:[.,;)]|$))"
+)
+#: "With blue yarn and 4.50mm hook ch 16", "size H/5.00mm hook": the hook beside the yarn.
+_AND_HOOK = when_used(r"(?<=[a-z])(?P<said>,? (?:and|with|&|on) (?:(?:an?|the|your|size) )*(?:[a-z]/)?\d(?:[.,]\d{1,2})? ?mm (?:crochet )?hook,?)(?= ?(?:ch(?:ain)?\b|ch\d|make\b|work\b|\d{1,3} ?ch))")
 _FOUNDATION_STITCH = r"(?:f ?-?(?:sc|hdc|dc)|(?:sc|hdc|dc) foundation|foundation (?:sc|hdc|dc|single crochets?|double crochets?|half double crochets?)(?: stitch(?:es)?)?)"
 #: "Fsc 20, or ch 21 and sc in 2nd ch ...", "ch 21, sc in 2nd ch and across, or fsc 20": chains, and stitches without them.
 _OR_CHAIN = when_used(rf"^(?P<other>\W*(?:(?:make|work) )?(?:\d{{1,3}} )?{_FOUNDATION_STITCH}(?: \d{{1,3}})?,? or )(?=(?:make |work )?(?:ch(?:ain)?s? ?\d|\d{{1,3}} ?ch))")
@@ -93,6 +100,8 @@ def asides_evened(low: str) -> str:
     low = _NOT_COUNTED.sub(_not_counted, low) if "count" in low else low
     low = _POST_INTO.sub(_post_stitch, low) if " post " in low else low
     low = _JOINS_POST.sub(lambda m: m["join"] + " " * len(m["where"]), low) if " post" in low else low
+    low = _AND_HOOK.sub(lambda m: ",".ljust(len(m["said"])), low) if "hook" in low else low
+    low = _BY_THE_WAY.sub(lambda m: " " * len(m["said"]), low)
     low = _FOLLOW.sub(lambda m: m["rep"] + " " * len(m["and"]), low) if "rep" in low else low
     return low
 

@@ -69,12 +69,17 @@ _TOTAL_OF = when_used(
 )
 
 
+#: "(12 + 12 = 24 sc)", "(6+6+2 = 14)": a count with the sum that it is.
+_SUM = when_used(r"(?<=[(\[])(?P<sum>\s*\d{1,3}(?:\s*\+\s*\d{1,3})+\s*=)(?=\s*(?P<n>\d{1,4})\b)")
+
+
 def totals_evened(low: str) -> str:
     """The text with what the row comes to told as a count behind a colon.
 
     >>> totals_evened("(sc2tog) around until 8 sts remain. fasten off").split()
     ['(sc2tog)', 'around', ':', '8', 'sts', '.', 'fasten', 'off']
     """
+    low = _SUM.sub(_added_up, low) if "+" in low else low
     low = _TIMES_CHAINS.sub(lambda found: f"{found['n']} ch-{found['a'] or found['b']}".ljust(len(found[0])), low)
     low = _HAVE_SO_MANY.sub(_so_many_there, low) if "have" in low or "see" in low else low
     low = _PER_SIDE.sub(lambda found: found["lead"].ljust(len(found[0])), low) if "side" in low else low
@@ -88,6 +93,12 @@ def totals_evened(low: str) -> str:
     along = "" if _TO_THE_END.search(low[: found.start()]) else " ar"
     told = f"{along} : {found['n']}{found['noun'] or ''}"
     return low[: found.start()] + told.ljust(len(found[0])) + low[found.end() :] if len(told) <= len(found[0]) else low
+
+
+def _added_up(found: re.Match[str]) -> str:
+    """A sum taken away where it comes to the count behind it."""
+    adds_up = sum(map(int, re.findall(r"\d+", found["sum"]))) == int(found["n"])
+    return " " * len(found["sum"]) if adds_up else found[0]
 
 
 def _so_many_there(found: re.Match[str]) -> str:

@@ -111,6 +111,10 @@ class Making(Stitches):
         """ "24 sc around": so many in all, one in each; "2 sc around" is two in each."""
         return self.make_bare(s, n) if n >= FEW and l[0] == "end" else None
 
+    def make_so_many(self, s: tuple[str, Held], n: int) -> Ops | None:
+        """ "7 sc to marker": so many in all."""
+        return self.make_bare(s, n) if n > 1 else None
+
     def make_evenly(self, s: tuple[str, Held], n: int, l: Limit = ("end",), sp: tuple[Place, ...] = ()) -> Ops | None:  # noqa: E741
         """ "Evenly work 24 sc around", "along the row ends": so many in all, spread over what is there."""
         if sp and sp[0].which == "edge":
