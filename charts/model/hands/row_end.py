@@ -40,7 +40,7 @@ def check_end(p: Hand) -> None:
     if p.exact and p.passed and left > _under_first_loop(p):
         raise _left(p, left)
     spaced = p.last is not None and p.last.foot.hold in ("space", "picot", "chain")
-    if spaced and (p.site.is_round or (left == 1 and not p.counted_start)):
+    if spaced and ((p.site.is_round and not _all_so_far(p, left)) or (left == 1 and not p.counted_start)):
         return
     if (p.site.is_round or p.joined) and (_last_gap(p) or ((p.chained or _last_loop(p)) and not _too_many(p, left))):
         return
@@ -61,6 +61,13 @@ def check_end(p: Hand) -> None:
         p.leapt = p.leapt or says
         return
     raise _left(p, left)
+
+
+def _all_so_far(p: Hand, left: int) -> bool:
+    """Whether a round that ends in a space has worked every stitch up to there, and leaves more than one behind it."""
+    plain = [at for at in range(p.here) if counts(p.ground.slots[at].stitch)]
+    worked = {at for start, end in p.touched for at in range(start, end)}
+    return left > 1 and bool(plain) and worked.issuperset(plain)
 
 
 def _under_first_loop(p: Hand) -> int:

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from .. import lexicon
 from ..lexicon import TURNING
-from ..tree import FROM_THERE, WHOLE_SIDE, Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
+from ..tree import FROM_THERE, PETAL_ST, WHOLE_SIDE, Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
 from ..when_used import when_used
 from .items import Ops
 
@@ -276,7 +276,9 @@ def _chain_closed_in(place: Place | None) -> tuple[int, int] | None:
 # -- round posts behind petals ----------------------------------------------------------------------------------------
 
 #: "Working behind petals, sc around post of next sc"; not where the side is said.
-_BEHIND_PETALS = when_used(r"\bbehind (?:(?:the|each|all|these|those|your|first|last) )*(?:[a-z]+ )?petals?\b")
+_BEHIND_PETALS = when_used(
+    r"\b(?:behind|(?:at|on|in|from) (?:the )?back(?: side)? of) (?:(?:the|each|all|these|those|your|first|last) )*(?:(?:[a-z]+ )?petals?|flower|rose|blossom|bloom)\b"
+)
 _SIDE_SAID = when_used(r"\bfront post|\bfp ?[a-z]|\bfrom (?:the )?front|\bin front of")
 
 
@@ -308,11 +310,16 @@ def _is_like(place: Place, named: Place) -> bool:
     return place.row is None and place.which in ("next", "each", "last") and (place.noun, place.hold) == (named.noun, named.hold)
 
 
+def _between(place: Place) -> Noun:
+    """What "the post" is that nothing more is said of: behind petals, one that stands between them."""
+    return Noun(PETAL_ST, of="st") if place.bare and place.which == "next" and place.noun.name == "st" else place.noun
+
+
 def _from_behind(op: Op) -> Op:
     if isinstance(op, Star | Times):
         op = replace(op, ops=tuple(map(_from_behind, op.ops)))
     if isinstance(op, Into | Make) and any(p.hold == "front post" for p in op.places):
-        back = tuple(replace(p, hold="back post") if p.hold == "front post" else p for p in op.places)
+        back = tuple(replace(p, hold="back post", noun=_between(p)) if p.hold == "front post" else p for p in op.places)
         return replace(op, places=back)
     return op
 

@@ -26,6 +26,7 @@ from .brackets import (
     noted_behind,
     place_before,
     placed_after,
+    says_again,
     tells_left,
     tells_twice,
     tells_work,
@@ -44,6 +45,7 @@ from .engine import Chart, Grammar, grammar
 from .evened.asides import asides_evened, one_foundation
 from .evened.corners import corner_told, corner_worked, corners_again, corners_evened, sides_evened
 from .evened.ends import ends_evened
+from .evened.hasty import hasty_evened
 from .evened.hyphens import hyphens_evened
 from .evened.lace import lace_evened
 from .evened.repeats import repeats_evened
@@ -72,7 +74,7 @@ from .first_stitch import (
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, coloured_first, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, closed_alike, fold
-from .meanings.apart import held_in_each, in_such_gaps, or_between_groups
+from .meanings.apart import each_beside_each, held_in_each, in_such_gaps, or_between_groups
 from .meanings.parts import MOST, CountsAs
 from .meanings.repeating import Meanings
 from .meanings.terse import (
@@ -83,6 +85,7 @@ from .meanings.terse import (
     chained_to_each,
     each_as_it_comes,
     each_in_turn,
+    from_its_first,
     grouped_by_times,
     last_shaped,
     one_to_each,
@@ -217,7 +220,7 @@ class RowReader:
     def _read(self, text: str, low: str, source: Source, *, defining: bool) -> RowRead:
         if not defining:
             text, low = told_of_all(*other_side_told(text, low))
-            begun, foundation = one_foundation(low)
+            begun, foundation = one_foundation(hasty_evened(low))
             one, other = one_told(ends_evened(turns_evened(runs_evened(totals_evened(repeats_evened(hyphens_evened(lace_evened(shaping_told_evened(asides_evened(begun))))))))))
             plainer = named_moves(in_that_corner(without_counting(one)), self.words.terms)
             if plainer != low:
@@ -437,7 +440,7 @@ class _Reading:
         self.out.others += (filled,) if filled != self.out.ops else ()
         looped = chained_to_each(self.out.ops) if self.out.counts else self.out.ops
         self.out.others += (looped,) if looped != self.out.ops else ()
-        self.out.ops = each_as_it_comes(self.out.ops)
+        self.out.ops = each_beside_each(each_as_it_comes(self.out.ops))
         apart = (each_in_turn(self.out.ops), one_to_each(self.out.ops))
         self.out.others += tuple(ops for ops in apart if ops != self.out.ops)
         self.out.others += begun_further_on(self.out.ops) if made_up else ()
@@ -459,12 +462,15 @@ class _Reading:
 
     def _told_round(self) -> None:
         """What is told once and meant to the end; as it stands where a count is stated that only this gives."""
+        begun = from_its_first(self.out.ops) if self.out.counts else self.out.ops
+        begun = told_round(begun) if begun != self.out.ops else begun
         again = told_round(told_by_turns(self.out.ops))
         if again == self.out.ops:
             again = told_on(self.out.ops, self.low)
         if again != self.out.ops:
             self.out.others += (self.out.ops,) if self.out.counts else ()
             self.out.ops = again
+        self.out.others += (begun,) if begun != self.out.ops else ()
 
     def _short_in(self, words: list[Word]) -> None:
         """ "2 dc n next dc": "in" without its first letter; "2 dc in next it": both are said."""
@@ -702,6 +708,9 @@ class _Reading:
             return False
         part = _IN_EVERY_PART.fullmatch(low.strip(" .=") if "=" not in low else low.strip(" ."))
         if part is not None and (part["said"] or (row_ends(around, at) and _REPEATED.search(self.low[: word.start]))):
+            word.kinds = {"NOTED": [(1, low)]}
+            return True
+        if _COUNTED_AT_END.search(self.low, word.end) is not None and says_again(low, self.low[: word.start]):
             word.kinds = {"NOTED": [(1, low)]}
             return True
         in_passing = work_follows(around, at) and not self._new_sentence(around, at)
