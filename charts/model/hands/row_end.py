@@ -212,7 +212,8 @@ def closes(p: Hand, op: Make) -> bool:
 
 def closes_with_stitch(p: Hand, op: Make) -> bool:
     """ "ch 2, dc in first sc to join": chains and a stitch into the round's own first stitch end the round."""
-    if not (p.site.is_round and p.chained and op.places and op.count == 1) or not (p.here or only_ring(p)):
+    led = p.chained or _into_its_first(p, op)
+    if not (p.site.is_round and led and op.places and op.count == 1) or not (p.here or only_ring(p)):
         return False
     place = op.places[0]
     if place.count > 1 or (p.looping and place.which == "first"):
@@ -223,6 +224,17 @@ def closes_with_stitch(p: Hand, op: Make) -> bool:
     of = place.of if place.which == "nth" else None
     begun = of is not None and of.which == "beg" and of.noun.size == p.begun_with
     return (begun or place.which in ("first", "top", "beg")) and (p.used_ground or only_ring(p)) and counted_in(p)
+
+
+def _into_its_first(p: Hand, op: Make) -> bool:
+    """Whether a stitch behind a round of loops goes into the round's own first one, of a kind that the row below has not:
+    "*ch 3, sk 1, sc in next; rep from * to last st, hdc in first sc", in place of the last chains."""
+    place = op.places[0] if len(op.places) == 1 else None
+    first = next((s for s in p.out if counts(s)), None)
+    if place is None or first is None or place.which != "first" or place.row is not None or p.looping:
+        return False
+    own = first.kind == place.noun.name and p.ground.find(place.noun, 0) is None
+    return own and sum(s.role == "chain" for s in p.out) > 1 and left_over(p) <= 1
 
 
 def _in_last_join(p: Hand, place: Place) -> bool:

@@ -290,6 +290,18 @@ def posts_from_behind(ops: Ops, low: str) -> Ops:
     return tuple(map(_from_behind, _in_one_row(ops, None)[0]))
 
 
+_POST = when_used(r"\baround (?:the )?(?:post|stem|bar)\b")
+
+
+def post_unsaid(ops: Ops, low: str) -> tuple[int, int] | None:
+    """Where a plain stitch is said to go round "the post", which may be that of any stitch: from where to where in the
+    row's words in lower case. None for stitches that are raised by their name, and for those behind petals."""
+    found = _POST.search(low)
+    made = [op for op in walk(ops) if isinstance(op, Make) and not op.stitch.startswith(("FP", "BP"))] if found is not None else []
+    bare = any(p.bare and p.which == "next" and p.noun.name == "st" and p.hold in ("front post", "back post") for op in made for p in op.places)
+    return found.span() if found is not None and bare else None
+
+
 def _in_one_row(ops: Ops, named: Place | None) -> tuple[Ops, Place | None]:
     """The ops of a row behind petals, in which "next dc" behind "first dc of Rnd 2" is of that round too; and what it names."""
     out: list[Op] = []

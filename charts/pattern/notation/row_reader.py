@@ -64,6 +64,7 @@ from .first_stitch import (
     in_space_below,
     other_ways,
     past_its_own_chain,
+    post_unsaid,
     posts_from_behind,
     replaced,
     ribs_as_seen,
@@ -99,6 +100,7 @@ from .meanings.terse import (
     told_by_turns,
     told_once,
     told_round,
+    through_last_but_one,
 )
 from .meanings.those import pointed_at
 from .meanings.told_first import decreased, joined_late
@@ -165,6 +167,8 @@ _BEGUN = when_used(r"(?:(?:work|make|then|first) )?(?:ch(?:ain)? ?-?(?P<a>\d{1,2
 _PARTS = when_used(r"(?:(?:=|1|one|first|1st|a) ?)*[a-z]+(?: [a-z]+)? ?(?:(?:,|\+|and|&) ?(?:ch(?:ain)? ?-?\d+|\d+ ?ch)(?: sp)?)?")
 #: "Ch 1 between them": the stitches of one place.
 _AMONG = when_used(r"between (?:them|the (?:sts|stitches)|(?:the )?\d|stitches|sts)")
+#: "Until the last but one stitch": with that one or without it.
+_BUT_ONE = when_used(r"\b(?:to|until|till) (?:the )?(?:last but one|second[ -]to[ -]last|next[ -]to[ -]last|penultimate)\b")
 #: How far a repeat goes, which a star before it may have opened.
 _TO_THE_END = when_used(r"\ba?round\b(?! (?:each|every|all|the|post)\b)|\b(?:across|end|along|until|to)\b")
 _COUNTED_BRACKET = when_used(r"\d")
@@ -237,6 +241,10 @@ class RowReader:
                     return read
         read = _Reading(self, text, low, source, defining=defining).whole()
         read.ops = posts_from_behind(read.ops, low)
+        if (said := post_unsaid(read.ops, low)) is not None:
+            says, remedy = "it is not said which stitch's post is meant", 'write "around post of next dc"'
+            read.complaints.append(Complaint(*said, says, remedy, "ambiguous"))
+            return read
         if not read.complaints:
             return read
         if defining and _MAY_EXPLAIN.search(low) is None:
@@ -436,6 +444,9 @@ class _Reading:
         if together != self.out.ops:
             self.out.ops, self.out.others = together, (self.out.ops, *self.out.others)
         self._skipped_chains()
+        through = through_last_but_one(self.out.ops) if _BUT_ONE.search(self.low) else self.out.ops
+        if through != self.out.ops:
+            self.out.others, self.out.ops = (*self.out.others, self.out.ops), through
         filled = stitches_for_spaces(self.out.ops) if self.out.counts else self.out.ops
         self.out.others += (filled,) if filled != self.out.ops else ()
         looped = chained_to_each(self.out.ops) if self.out.counts else self.out.ops

@@ -71,7 +71,7 @@ _OR_FOUNDATION = when_used(rf"(?P<other>,? \(?or (?:you can |just )?(?:make |wor
 _RING = r"(?:(?:magic|adjustable|sliding) (?:ring|circle|loop)|mr|mc)"
 _CHAIN_RING = r"(?:a |with |by |use |make |with a )*(?:ch(?:ain)? ?-?\d{1,2}|\d{1,2} ?ch(?:ains?)?)\b[^,.;()]{0,12}?(?:,? (?:and )?(?:close|closed|join|joined|joining|connect|connected|sl st|ss|slip stitch)\b[^.;()]{0,48}?)"
 #: "Make a magic ring or a ch 5 closed with a sl st.": two ways to begin in a ring.
-_OR_CHAIN_RING = when_used(rf"^(?:\W*(?:(?:start|begin) (?:with|by) )?(?:(?:make|making|work|form|either|both|with|using) )*(?:an? )?{_RING})(?P<other>,? or {_CHAIN_RING})(?=\s*(?:[.;]|$|, ?(?:ch|work|make|\d)))")
+_OR_CHAIN_RING = when_used(rf"^(?:\W*(?:[^.;*()\d]{{2,40}}\. ?)?(?:(?:start|begin) (?:with|by) )?(?:(?:make|making|work|form|either|both|with|using) )*(?:an? )?{_RING})(?P<other>,? or {_CHAIN_RING})(?=\s*(?:[.;]|$|, ?(?:ch|work|make|\d)))")
 
 
 def asides_evened(low: str) -> str:

@@ -22,7 +22,7 @@ _COUNTED_PLACE = when_used(
 _PARTED = when_used(r"[()\[\]*]")
 #: "Chain,2 space", "ch. 2 sp", "chain -2 space", "ch - 2 sp".
 _CHAIN_SPACE = when_used(
-    r"\b(?P<ch>ch|chain)(?P<sign>,(?=\d)|, ?(?<=(?:next|each|same|irst|last|very|this) ch, )|, ?(?<=(?:next|each|same|irst|last|very|this) chain, )|\. ?|,? ?- ?|,? - ?)(?P<n>\d{1,2})(?P<gap>[ -]?)(?P<sp>sps?|spaces?)\b"
+    r"\b(?P<ch>ch|chain)(?P<sign>,(?=\d)|, ?(?<=(?:next|each|same|irst|last|very|this) ch, )|, ?(?<=(?:next|each|same|irst|last|very|this) chain, )|\. ?(?<=(?:next|each|same|irst|last|very|this) ch\.)|\. (?<=(?:next|each|same|irst|last|very|this) ch\. )|,? ?- ?)(?P<n>\d{1,2})(?P<gap>[ -]?)(?P<sp>sps?|spaces?)\b"
 )
 #: "(sc, chain,2, sc)": so many chains.
 _CHAINS = when_used(r"\b(?P<ch>ch|chain),(?=\d{1,2} ?(?:[,;.)*]|$))")
@@ -44,6 +44,10 @@ _SUBSTANCE = r"(?:rope|cord|cording|clothesline|clothes line|twine|piping|jute|s
 _OVER = rf"(?:(?:working|going|crocheting) )?(?:over|around|round|enclosing) (?:the |your |a )?{_SUBSTANCE}"
 _ROPE_FIRST = when_used(rf"(?P<rope>\b{_OVER}),?(?= (?:in(?:to)? )?(?:(?:the )?(?:each|every|all|next|same|first|last)\b))")
 _ROPE_LAST = when_used(rf"(?P<place>\b(?:in(?:to)? )?(?:the )?(?:each|every|all|next|same|first|last|this) (?:\d{{1,2}} )?{_ST}(?: around)?)(?P<rope>,? {_OVER})(?=\s*(?:[,;.(\[)*]|$))")
+#: "6 lps behind each petal. ...": what hangs there, before the row's work.
+_LOOPS_BEHIND = when_used(r"^\W*\d{1,2} ?(?:lps?|loops?)(?: (?:are|lie|hang|left))? (?:behind|at (?:the )?back of|in front of) (?:each|every|the) petals?(?=[.;:])")
+#: "Sc by putting hook under back loop of next sc": where the hook goes in.
+_HOOK_PUT = when_used(r"\bby (?:putting|inserting|placing|sticking|pushing) (?:the |your )?hook (?:under(?:neath)?|in(?:to)?|through|thru)(?= )")
 #: "Join in of first sc", "in 4th st in of beg ch": two words for one place.
 _TWO_WORDS = when_used(rf"(?P<before>\b(?:{_ORD}|{_ST}|ch(?:ain)?|top|loop|lp|sp|space) )?\b(?:in of|of in)\b(?= [a-z\d])")
 #: "Do nott join": what is not done, misspelt.
@@ -76,6 +80,8 @@ def hasty_evened(low: str) -> str:
     low = _ALONG_FROM.sub(lambda m: m["rep"] + m["from"] + " " * len(m["along"]), low) if "from *" in low else low
     low = _ROPE_FIRST.sub(lambda m: " " * len(m[0]), low)
     low = _ROPE_LAST.sub(lambda m: m["place"] + " " * len(m["rope"]), low)
+    low = _LOOPS_BEHIND.sub(lambda m: " " * len(m[0]), low) if "petal" in low else low
+    low = _HOOK_PUT.sub(lambda m: "in".ljust(len(m[0])), low) if "hook" in low else low
     low = _TWO_WORDS.sub(lambda m: (m["before"] or "") + ("of   " if m["before"] else "in   "), low) if "of" in low else low
     low = _NOT.sub(lambda m: "do not".ljust(len(m[0])) if len(m["not"]) > 2 else "don't", low)
     low = _EACH_OTHER.sub(lambda m: m["lead"] + "each rem".ljust(len(m["each"])), low) if " other " in low else low

@@ -469,3 +469,24 @@ def skipped_chains(ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
         else:
             out.append(op)
     return tuple(out)
+
+
+def through_last_but_one(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "*Ch 3, sk 1, dc in next; rep from * until the last but one st, ch 1, hdc in first dc": worked through that one where
+    nothing behind the repeat goes into the two that are left; as they are elsewhere."""
+    at = next((n for n, op in enumerate(ops) if isinstance(op, Star)), len(ops))
+    star = ops[at] if at < len(ops) else None
+    if not isinstance(star, Star) or star.until is None or star.until[0] != TWO or star.ending or any(map(_goes_further, ops[at + 1 :])):
+        return ops
+    return (*ops[:at], replace(star, until=(1, star.until[1])), *ops[at + 1 :])
+
+
+#: The last but one is one of so many.
+TWO = 2
+
+
+def _goes_further(op: Op) -> bool:
+    """Whether a clause goes into what is left of the row below."""
+    if isinstance(op, Make) and op.places:
+        return any(place.which in ("next", "last", "each", "evenly", "nth") and place.of is None for place in op.places)
+    return isinstance(op, Make | Into | Skip | Star | Times)
