@@ -260,14 +260,17 @@ def begin_round_at(p: Hand, hit: Hit) -> Hit:
 
 
 def begin_at_space(p: Hand, ops: tuple[Op, ...]) -> None:
-    """A round that repeats from its beginning what goes into a space and then into each stitch up to the next one, "*3 sc
-    in ch-2 sp, sc in each dc; rep from * around", is worked from its first space on: what lies before that comes last."""
+    """A round that repeats from its beginning what goes into a space and then into each stitch up to the next one,
+    "*3 sc in ch-2 sp, sc in each dc; rep from * around", is worked from its first space on: what lies before that comes
+    last."""
     first = ops[0] if ops else None
-    begun = p.here or p.rotated or p.opposite or any(s.role not in ("start", "turning") for s in p.out)
+    begun = p.here or p.rotated or p.opposite
+    begun = begun or any(s.role not in ("start", "turning") for s in p.out)
     if begun or not p.site.is_round or not isinstance(first, Make | Into) or len(first.places) != 1:
         return
     place = first.places[0]
-    to_space = place.which == "next" and place.count == 1 and not place.nth and place.row is None and place.noun.name in SPACES
+    to_space = place.which == "next" and place.count == 1 and not place.nth and place.row is None
+    to_space = to_space and place.noun.name in SPACES
     if not to_space or not any(_into_each(op) for op in ops[1:]):
         return
     hit = p.ground.find(place.noun, 0)

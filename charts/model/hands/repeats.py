@@ -639,7 +639,8 @@ def check_round_closed(p: Hand, op: Star, since: int) -> None:
 
 def worked_nouns(op: Star) -> set[Noun]:
     """The spaces and groups that a repeat goes into or passes over."""
-    places = [place for o in walk(op.ops) if isinstance(o, Make | Into | Skip) for place in o.places if place.which != "same"]
+    work = [o for o in walk(op.ops) if isinstance(o, Make | Into | Skip)]
+    places = [place for o in work for place in o.places if place.which != "same"]
     nouns = {place.of.noun if place.which == "nth" and place.of else place.noun for place in places}
     return {noun for noun in nouns if noun.name not in ("st", "ch", "gap", "ring") and height_of(noun.name) is None}
 

@@ -227,8 +227,8 @@ def closes_with_stitch(p: Hand, op: Make) -> bool:
 
 
 def _into_its_first(p: Hand, op: Make) -> bool:
-    """Whether a stitch behind a round of loops goes into the round's own first one, of a kind that the row below has not:
-    "*ch 3, sk 1, sc in next; rep from * to last st, hdc in first sc", in place of the last chains."""
+    """Whether a stitch behind a round of loops goes into the round's own first one, of a kind that the row below has
+    not: "*ch 3, sk 1, sc in next; rep from * to last st, hdc in first sc", in place of the last chains."""
     place = op.places[0] if len(op.places) == 1 else None
     first = next((s for s in p.out if counts(s)), None)
     if place is None or first is None or place.which != "first" or place.row is not None or p.looping:

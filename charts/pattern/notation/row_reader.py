@@ -97,10 +97,10 @@ from .meanings.terse import (
     skipped_chains,
     skipped_together,
     stitches_for_spaces,
+    through_last_but_one,
     told_by_turns,
     told_once,
     told_round,
-    through_last_but_one,
 )
 from .meanings.those import pointed_at
 from .meanings.told_first import decreased, joined_late

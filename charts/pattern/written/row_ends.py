@@ -177,9 +177,9 @@ def flat_behind_rounds(rows: Sequence[RowText]) -> list[RowText]:
     for at in range(1, len(out)):
         above, row = out[at - 1], out[at]
         begun = above.is_round and _is_joined(above) and not _turns(above) and row.begins is None
-        if row.is_round and begun and _turned_flat(row) and _run(replace(row, is_round=False)) is not None:
-            out[at] = replace(row, is_round=False)
-        elif row.is_round and not above.is_round and out[at - 1] != rows[at - 1] and _turned_flat(row):
+        goes_on = not above.is_round and out[at - 1] != rows[at - 1]
+        begun = begun and _run(replace(row, is_round=False)) is not None
+        if row.is_round and _turned_flat(row) and (begun or goes_on):
             out[at] = replace(row, is_round=False)
     return out
 

@@ -46,7 +46,16 @@ from .drafts import Draft, first_apart, joined_without_a_word, row_by_row, unbro
 from .heads import Head
 from .otherwise import all_along, even_as_before, over_plain_rows, rows_in_turn
 from .page import Page
-from .row_ends import RowEnd, flat_behind_rounds, joined_here, rounds_called_rows, row_end_of, said_of_every_end, turned_short, with_end
+from .row_ends import (
+    RowEnd,
+    flat_behind_rounds,
+    joined_here,
+    rounds_called_rows,
+    row_end_of,
+    said_of_every_end,
+    turned_short,
+    with_end,
+)
 from .starts import leaves_rest, left_for
 from .telling import sentences, workish
 

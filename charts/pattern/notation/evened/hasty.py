@@ -91,7 +91,8 @@ def hasty_evened(low: str) -> str:
 
 def _counted_off(low: str) -> str:
     """Places that are counted off one by one as the next ones."""
-    out, last, end = [], 0, 0
+    out: list[str] = []
+    last = end = done = 0
     for found in _COUNTED_PLACE.finditer(low):
         number = 1 if found["a"] == "first" else lexicon.ordinal(found["a"]) or 0
         further = lexicon.ordinal(found["b"]) if found["b"] else None
@@ -102,9 +103,10 @@ def _counted_off(low: str) -> str:
             whole = (told + found["room"]).rstrip(" ") + " "
             space = found.end() - start
             if len(whole.rstrip()) <= space:
-                out += [low[sum(map(len, out)) : start], whole.ljust(space)[:space]]
+                out += [low[done:start], whole.ljust(space)[:space]]
+                done = found.end()
         last, end = (further or number) if number in (1, last + 1) else 0, found.end("said")
-    return "".join(out) + low[sum(map(len, out)) :]
+    return "".join(out) + low[done:]
 
 
 def _chain_space(found: re.Match[str]) -> str:
