@@ -41,6 +41,7 @@ _COUNT_BEFORE = when_used(
 )
 _SUBSTANCE = r"(?:rope|cord|cording|clothesline|clothes line|twine|piping|jute|sisal|filler|filler cord|core|tubing|wire)"
 #: "2 sc over the rope in every sc": what the stitches enclose, told in the clause that says where they go.
+_NAMES = ("rope", "cord", "line", "twine", "piping", "jute", "sisal", "filler", "core", "tubing", "wire")
 _OVER = rf"(?:(?:working|going|crocheting) )?(?:over|around|round|enclosing) (?:the |your |a )?{_SUBSTANCE}"
 _ROPE_FIRST = when_used(rf"(?P<rope>\b{_OVER}),?(?= (?:in(?:to)? )?(?:(?:the )?(?:each|every|all|next|same|first|last)\b))")
 _ROPE_LAST = when_used(rf"(?P<place>\b(?:in(?:to)? )?(?:the )?(?:each|every|all|next|same|first|last|this) (?:\d{{1,2}} )?{_ST}(?: around)?)(?P<rope>,? {_OVER})(?=\s*(?:[,;.(\[)*]|$))")
@@ -72,20 +73,21 @@ def hasty_evened(low: str) -> str:
     >>> hasty_evened("2 dc in next chain,2 space"), hasty_evened("repeat for the whole round.")
     ('2 dc in next chain-2 space', 'repeat around             .')
     """
-    low = _counted_off(low)
+    low = _counted_off(low) if "second" in low or "2nd" in low else low
     low = _CHAIN_SPACE.sub(_chain_space, low)
     low = _CHAINS.sub(r"\g<ch> ", low) if "," in low else low
-    low = _WHOLE.sub(_whole, low)
+    low = _WHOLE.sub(_whole, low) if "round" in low or "row" in low or "rnd" in low else low
     low = _COUNT_BEFORE.sub(_counted_behind, low) if "*" not in low else low
     low = _ALONG_FROM.sub(lambda m: m["rep"] + m["from"] + " " * len(m["along"]), low) if "from *" in low else low
-    low = _ROPE_FIRST.sub(lambda m: " " * len(m[0]), low)
-    low = _ROPE_LAST.sub(lambda m: m["place"] + " " * len(m["rope"]), low)
+    if any(name in low for name in _NAMES):
+        low = _ROPE_FIRST.sub(lambda m: " " * len(m[0]), low)
+        low = _ROPE_LAST.sub(lambda m: m["place"] + " " * len(m["rope"]), low)
     low = _LOOPS_BEHIND.sub(lambda m: " " * len(m[0]), low) if "petal" in low else low
     low = _HOOK_PUT.sub(lambda m: "in".ljust(len(m[0])), low) if "hook" in low else low
     low = _TWO_WORDS.sub(lambda m: (m["before"] or "") + ("of   " if m["before"] else "in   "), low) if "of" in low else low
-    low = _NOT.sub(lambda m: "do not".ljust(len(m[0])) if len(m["not"]) > 2 else "don't", low)
+    low = _NOT.sub(lambda m: "do not".ljust(len(m[0])) if len(m["not"]) > 2 else "don't", low) if "do " in low else low
     low = _EACH_OTHER.sub(lambda m: m["lead"] + "each rem".ljust(len(m["each"])), low) if " other " in low else low
-    low = _IN_EACH_SPACE.sub(lambda m: f"{m['lead']}, repeat around".ljust(len(m[0])) if len(m[0]) > len(m["lead"]) + 15 else m[0], low) if "rep" in low else low
+    low = _IN_EACH_SPACE.sub(lambda m: f"{m['lead']}, repeat around".ljust(len(m[0])) if len(m[0]) > len(m["lead"]) + 15 else m[0], low) if " in e" in low and "rep" in low else low
     return _SAID_AGAIN.sub(lambda m: m["along"] + " " * len(m["again"]), low)
 
 
