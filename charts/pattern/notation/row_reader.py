@@ -473,15 +473,14 @@ class _Reading:
 
     def _told_round(self) -> None:
         """What is told once and meant to the end; as it stands where a count is stated that only this gives."""
-        begun = from_its_first(self.out.ops) if self.out.counts else self.out.ops
-        begun = told_round(begun) if begun != self.out.ops else begun
+        begun = from_its_first(self.out.ops) if self.out.counts else None
         again = told_round(told_by_turns(self.out.ops))
         if again == self.out.ops:
             again = told_on(self.out.ops, self.low)
         if again != self.out.ops:
             self.out.others += (self.out.ops,) if self.out.counts else ()
             self.out.ops = again
-        self.out.others += (begun,) if begun != self.out.ops else ()
+        self.out.others += (begun,) if begun is not None else ()
 
     def _short_in(self, words: list[Word]) -> None:
         """ "2 dc n next dc": "in" without its first letter; "2 dc in next it": both are said."""

@@ -147,20 +147,25 @@ def told_round(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     return (*ops[:first], Times((*run[:-1], last_one), 0, at=run[0].at), *rest)
 
 
-def from_its_first(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+def from_its_first(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
     """The ops of a row with the place that it begins in taken for the next one, where what is told from there comes again:
-    "ch 1, sc in same st, 2 sc in next st around"; as they are where it begins otherwise."""
+    "ch 1, sc in same st, 2 sc in next st around"; None where nothing is told so."""
     at = next((n for n, op in enumerate(ops) if not isinstance(op, Act | Chain)), len(ops))
     op = ops[at] if at < len(ops) else None
-    if isinstance(op, Star) and op.ops and (begun := _in_next(op.ops[0])) is not None:
+    star = isinstance(op, Star) and bool(op.ops)
+    begun = _in_next(op.ops[0] if isinstance(op, Star) and star else op) if op is not None else None
+    if begun is None:
+        return None
+    if isinstance(op, Star):
         return (*ops[:at], replace(op, ops=(begun, *op.ops[1:])), *ops[at + 1 :])
-    begun = _in_next(op) if op is not None else None
-    return (*ops[:at], begun, *ops[at + 1 :]) if begun is not None else ops
+    again = (*ops[:at], begun, *ops[at + 1 :])
+    told = told_round(again)
+    return told if told != again else None
 
 
 def _in_next(op: Op) -> Op | None:
     place = op.places[0] if isinstance(op, Make) and len(op.places) == 1 and not op.beside and op.stitch != "sl st" else None
-    if place is None or not isinstance(op, Make) or place.which not in ("same", "first") or place.count != 1:
+    if place is None or not isinstance(op, Make) or op.count != 1 or place.which not in ("same", "first") or place.count != 1:
         return None
     plain = place.row is None and not place.hold and place.noun.name not in ("sp", "lp", "corner", "ch")
     return replace(op, places=(Place("next"),)) if plain else None
