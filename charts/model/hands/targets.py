@@ -149,7 +149,9 @@ def _loop_ahead(p: Hand) -> Target | None:
     """ "Ch 3, 2 dc in same sp" at the beginning of a round that stands on a stitch: the space right behind it, where
     each stitch of the row below stands before one (common practice, no source)."""
     slots = p.ground.slots
-    if not p.in_spaces or not p.site.is_round or p.rotated or p.opposite or any(s.role not in ("start", "turning") for s in p.out):
+    if not p.in_spaces or not p.site.is_round or p.rotated or p.opposite:
+        return None
+    if any(s.role not in ("start", "turning") for s in p.out):
         return None
     loops = p.ground.hits(Noun("sp"))
     mesh = len(loops) > 2 and len(loops) == sum(1 for slot in slots if counts(slot.stitch))
