@@ -202,8 +202,14 @@ def in_short(low: str) -> str:
     return _any_name().sub(lambda m: names.get(m[0], "dc"), low)
 
 
+#: The names of a raised stitch of whatever height, and what the names of such stitches begin with.
+RAISED = {"FP st": ("FP",), "BP st": ("BP",), "post st": ("FP", "BP")}
+
+
 def height_of(name: str) -> str | None:
     """The plain stitch a US name is built on: "FPdc2tog" -> "dc"; None for special stitches."""
+    if name in RAISED:
+        return "dc"  # of whatever height it may be
     found = _FORM.fullmatch(name.lower())
     return found["base"] if found and found["base"] in US_HEIGHTS else None
 

@@ -12,7 +12,7 @@ from dataclasses import field, replace
 from itertools import groupby, pairwise
 
 from ...made_late import dataclass
-from ...pattern.lexicon import GATHERED, height_of, together
+from ...pattern.lexicon import GATHERED, RAISED, height_of, together
 from ...pattern.tree import MIDDLE_OF, PETAL_ST, Noun
 from .fabric import Row, Stitch, counts
 from .shapes import Shape, run_size, runs_of, without_size
@@ -576,6 +576,8 @@ def matches(slot: Slot, noun: Noun, *, loose: bool = False) -> bool:
         return stitch.role == "picot"
     if not counts(stitch) and stitch.role != "picot":
         return False
+    if noun.name in RAISED:
+        return stitch.kind.startswith(RAISED[noun.name])
     return _same_kind(stitch.kind, noun.name)
 
 

@@ -78,6 +78,7 @@ class State:
     closing: tuple[Place, int] | None = None
     beside: Beside = field(default_factory=Beside)
     near: bool = False
+    in_spaces: bool = False
     replaced: bool = False
     gathering: bool = False
     taken: Gained[tuple[int, int]] = field(default_factory=Gained)

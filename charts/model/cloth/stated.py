@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable, Mapping
 from itertools import groupby, takewhile
 
-from ...pattern.lexicon import height_of, together
+from ...pattern.lexicon import RAISED, height_of, together
 from ...pattern.tree import Noun, Stated
 from .fabric import Row, counts
 from .ground import Ground, slots_of
@@ -52,6 +52,8 @@ def numbers(
         return _corner_spaces(row, size)
     if name == "ch":
         return [row.chains]
+    if name in RAISED:
+        return [sum(1 for s in row.stitches if counts(s) and s.kind.startswith(RAISED[name]))]
     if name == "picot":
         plain = sum(1 for s in row.stitches if s.kind == "picot")
         return [plain, sum(1 for s in row.stitches if s.role == "picot")] if not plain else [plain]

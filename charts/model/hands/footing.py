@@ -5,11 +5,11 @@ from __future__ import annotations
 from itertools import pairwise
 
 from ...pattern.lexicon import height_of
-from ...pattern.tree import Hold, Noun, Place
+from ...pattern.tree import Hold, Into, Make, Noun, Op, Place
 from ..cloth.fabric import Foot, counts
 from ..cloth.faults import Stuck, left_before
 from ..cloth.ground import Ground, Hit
-from ..cloth.site import Target
+from ..cloth.site import SPACES, Target
 from ..cloth.wording import are, stitches, sts, them
 from . import below
 from .hand import Hand
@@ -275,3 +275,29 @@ def begin_round_at(p: Hand, hit: Hit) -> Hit:
         turn_ground(p, hit.start)
         p.within = 0
     return Hit(0, hit.end - hit.start)
+
+
+def begin_at_space(p: Hand, ops: tuple[Op, ...]) -> None:
+    """A round that repeats from its beginning what goes into a space and then into each stitch up to the next one,
+    "*3 sc in ch-2 sp, sc in each dc; rep from * around", is worked from its first space on: what lies before that comes
+    last."""
+    first = ops[0] if ops else None
+    begun = p.here or p.rotated or p.opposite
+    begun = begun or any(s.role not in ("start", "turning") for s in p.out)
+    if begun or not p.site.is_round or not isinstance(first, Make | Into) or len(first.places) != 1:
+        return
+    place = first.places[0]
+    to_space = place.which == "next" and place.count == 1 and not place.nth and place.row is None
+    to_space = to_space and place.noun.name in SPACES
+    if not to_space or not any(_into_each(op) for op in ops[1:]):
+        return
+    hit = p.ground.find(place.noun, 0)
+    if hit is not None and hit.start:
+        turn_ground(p, hit.start)
+
+
+def _into_each(op: Op) -> bool:
+    """Whether a clause goes into each stitch with no word of how far."""
+    place = op.places[0] if isinstance(op, Make) and len(op.places) == 1 else None
+    plain = place is not None and place.which == "each" and place.row is None and not place.until and not place.upto
+    return place is not None and plain and (place.noun.name == "st" or height_of(place.noun.name) is not None)

@@ -52,6 +52,7 @@ class Player(Hand):
         """Play the row; Stuck says where it cannot go on."""
         self.near = deep.works_near(ops)
         self.tiles = beginnings.tile_sides(ops)
+        self.in_spaces = targets.in_spaces_only(ops)
         self._ready(ops)
         self.sequence(ops, 0, top=True)
 

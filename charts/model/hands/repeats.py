@@ -44,6 +44,7 @@ def _star(p: Hand, op: Star) -> None:
 
 def fixed(p: Hand, op: Star) -> None:
     """As often as is said: k more times is k + 1 in all; "k times" is read so too unless the choice says otherwise."""
+    footing.begin_at_space(p, op.ops)
     total = (op.more or 0) + (0 if p.choice.in_all and not op.said_more else 1)
     bounds = [len(p.out)]
     for turn in range(total):
@@ -263,6 +264,7 @@ def across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
 
 
 def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
+    footing.begin_at_space(p, op.ops)
     marks, stuck = as_often_as_goes(p, op)
     kept = p.kept(marks[-1])
     best: Stuck | None = None
@@ -637,7 +639,8 @@ def check_round_closed(p: Hand, op: Star, since: int) -> None:
 
 def worked_nouns(op: Star) -> set[Noun]:
     """The spaces and groups that a repeat goes into or passes over."""
-    places = [place for o in walk(op.ops) if isinstance(o, Make | Into | Skip) for place in o.places]
+    work = [o for o in walk(op.ops) if isinstance(o, Make | Into | Skip)]
+    places = [place for o in work for place in o.places if place.which != "same"]
     nouns = {place.of.noun if place.which == "nth" and place.of else place.noun for place in places}
     return {noun for noun in nouns if noun.name not in ("st", "ch", "gap", "ring") and height_of(noun.name) is None}
 
@@ -701,6 +704,8 @@ def times(p: Hand, op: Times) -> None:
     if op.times == 0:
         across(p, Star(op.ops, at=op.at), (), top=False)
         return
+    if op.times > 1:
+        footing.begin_at_space(p, op.ops)
     begun = len(p.out)
     bounds = [begun]
     p.leads = p.leads or op.times > 1

@@ -40,7 +40,7 @@ def check_end(p: Hand) -> None:
     if p.exact and p.passed and left > _under_first_loop(p):
         raise _left(p, left)
     spaced = p.last is not None and p.last.foot.hold in ("space", "picot", "chain")
-    if spaced and (p.site.is_round or (left == 1 and not p.counted_start)):
+    if spaced and ((p.site.is_round and not _all_so_far(p, left)) or (left == 1 and not p.counted_start)):
         return
     if (p.site.is_round or p.joined) and (_last_gap(p) or ((p.chained or _last_loop(p)) and not _too_many(p, left))):
         return
@@ -61,6 +61,13 @@ def check_end(p: Hand) -> None:
         p.leapt = p.leapt or says
         return
     raise _left(p, left)
+
+
+def _all_so_far(p: Hand, left: int) -> bool:
+    """Whether a round that ends in a space has worked every stitch up to there, and leaves more than one behind it."""
+    plain = [at for at in range(p.here) if counts(p.ground.slots[at].stitch)]
+    worked = {at for start, end in p.touched for at in range(start, end)}
+    return left > 1 and bool(plain) and worked.issuperset(plain)
 
 
 def _under_first_loop(p: Hand) -> int:
@@ -205,11 +212,10 @@ def closes(p: Hand, op: Make) -> bool:
 
 def closes_with_stitch(p: Hand, op: Make) -> bool:
     """ "ch 2, dc in first sc to join": chains and a stitch into the round's own first stitch end the round."""
-    if not (p.site.is_round and op.places and op.count == 1) or not (p.here or only_ring(p)):
+    led = p.chained or _into_its_first(p, op)
+    if not (p.site.is_round and led and op.places and op.count == 1) or not (p.here or only_ring(p)):
         return False
     place = op.places[0]
-    if not (p.chained or _stands_for_loop(p, op, place)):
-        return False
     if place.count > 1 or (p.looping and place.which == "first"):
         return False  # "*ch 2, sc in first 2 dc, ...": those ahead, as a repetition says it
     if _in_last_join(p, place):
@@ -220,12 +226,15 @@ def closes_with_stitch(p: Hand, op: Make) -> bool:
     return (begun or place.which in ("first", "top", "beg")) and (p.used_ground or only_ring(p)) and counted_in(p)
 
 
-def _stands_for_loop(p: Hand, op: Make, place: Place) -> bool:
-    """Whether a tall stitch alone is a round's last loop: "*ch 3, sk 1, sc in next; rep from * to last st, hdc in first
-    sc", over a row that has no such stitch."""
-    loops = sum(made.role == "chain" for made in p.out)
-    tall = op.stitch in ("hdc", "dc", "tr") and loops > 1 and p.out[-2:][0].role == "chain"
-    return tall and place.which == "first" and p.ground.find(place.noun, 0) is None
+def _into_its_first(p: Hand, op: Make) -> bool:
+    """Whether a stitch behind a round of loops goes into the round's own first one, of a kind that the row below has
+    not: "*ch 3, sk 1, sc in next; rep from * to last st, hdc in first sc", in place of the last chains."""
+    place = op.places[0] if len(op.places) == 1 else None
+    first = next((s for s in p.out if counts(s)), None)
+    if place is None or first is None or place.which != "first" or place.row is not None or p.looping:
+        return False
+    own = first.kind == place.noun.name and p.ground.find(place.noun, 0) is None
+    return own and sum(s.role == "chain" for s in p.out) > 1 and left_over(p) <= 1
 
 
 def _in_last_join(p: Hand, place: Place) -> bool:

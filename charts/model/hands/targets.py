@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern.lexicon import height_of
-from ...pattern.tree import Noun, Place, Span
-from ..cloth.fabric import Foot
+from ...pattern.tree import Into, Make, Noun, Op, Place, Skip, Span, walk
+from ..cloth.fabric import Foot, counts
 from ..cloth.faults import Stuck, left_before
 from ..cloth.ground import Ground, Hit
 from ..cloth.site import SPACES, Target
@@ -144,6 +144,27 @@ def _closing_loop(p: Hand) -> Target | None:
     loops = p.ground.hits(Noun("sp"))
     over = next((h for h in loops if p.ground.slots[h.start].item == len(below) - 2), None)
     return _begun_in_loop(p, over) if over is not None and len(loops) > 1 else None
+
+
+def _loop_ahead(p: Hand) -> Target | None:
+    """ "Ch 3, 2 dc in same sp" at the beginning of a round that stands on a stitch: the space right behind it, where
+    each stitch of the row below stands before one (common practice, no source)."""
+    slots = p.ground.slots
+    if not p.in_spaces or not p.site.is_round or p.rotated or p.opposite:
+        return None
+    if any(s.role not in ("start", "turning") for s in p.out):
+        return None
+    loops = p.ground.hits(Noun("sp"))
+    mesh = len(loops) > 2 and len(loops) == sum(1 for slot in slots if counts(slot.stitch))
+    return _begun_in_loop(p, loops[0]) if mesh and loops[0].start == 1 and slots[-1].stitch.role == "chain" else None
+
+
+def in_spaces_only(ops: tuple[Op, ...]) -> bool:
+    """Whether all that a row works goes into spaces, but for slip stitches and what it says goes where it has begun."""
+    work = [op for op in walk(ops) if isinstance(op, Make | Into | Skip) and op.places]
+    places = [p for op in work if not (isinstance(op, Make) and op.stitch == "sl st") for p in op.places]
+    ahead = [p for p in places if p.which not in ("same", "made", "beg", "top")]
+    return bool(ahead) and all(p.noun.name in SPACES for p in ahead) and not any(isinstance(op, Skip) for op in work)
 
 
 def _begun_in_loop(p: Hand, loop: Hit) -> Target:
@@ -365,7 +386,7 @@ def same(p: Hand, place: Place) -> Target:
         return same_below(p, place, back)
     if p.context is not None and p.last is None:
         return p.context
-    if place.noun.name in SPACES and place.row is None and (over := _closing_loop(p)) is not None:
+    if place.noun.name in SPACES and place.row is None and (over := _closing_loop(p) or _loop_ahead(p)) is not None:
         return over
     if place.of is not None and p.out and (begun := _begun_in(p)) is not None:
         return begun

@@ -3,6 +3,8 @@ pattern: "Repeat the pattern of sc in next st, 2 sc in next st around"."""
 
 from __future__ import annotations
 
+import re
+
 from ..when_used import when_used
 from .prose import PLACE, is_prose
 from .stated import work_follows
@@ -282,3 +284,28 @@ def noted_behind(words: list[Word]) -> list[Word]:
         end = next((n for n in range(at + 2, len(words)) if words[n].is_sign), len(words))
         return [*words[:at], *words[at + 1 : end], words[at], *words[end:]]
     return words
+
+
+#: "2 sc", "2 sc each": what a bracket may say again.
+_SAID_AGAIN = when_used(r"(?P<n>\d) ?x? ?(?P<k>s ?c|h ?d ?c|d ?c|h ?tr|tr|sts?)(?: each)?")
+#: "1xsc, 1x2sc", "2 sc, 1 inc": what comes again, each with how often.
+_AMOUNT = r"\d ?x? ?(?:\d ?)?(?:sc|hdc|dc|htr|tr|sts?|inc|dec)"
+_WHAT_REPEATS = when_used(rf"{_AMOUNT}(?: ?[,+&] ?{_AMOUNT}){{1,3}}")
+_GOES_ALONG = when_used(r"\b(?:around|across|round|repeat|rep|to (?:the )?end)\W*$")
+
+
+def says_again(low: str, before: str) -> bool:
+    """Whether a bracket says once more how many stitches the clause right before it makes in one place, or of what that
+    consists which is told to the row's end.
+
+    >>> says_again("2sc", "ch 1, 2 sc in each st "), says_again("18 sc", "ch 1, 2 sc in each st ")
+    (True, False)
+    """
+    low = low.strip(" .")
+    if _WHAT_REPEATS.fullmatch(low) is not None and _GOES_ALONG.search(before):
+        return True
+    said = _SAID_AGAIN.fullmatch(low)
+    if said is None:
+        return False
+    same = rf"\b{said['n']} ?(?:{said['k']}|sts?)\b (?:in|into) (?:the )?(?:each|every|all|next|same|first|last)\b[^,;.*()\[\]]{{0,24}}$"
+    return re.search(same, before.rstrip()) is not None

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from .. import lexicon
 from ..lexicon import TURNING, height_of
-from ..tree import FROM_THERE, WHOLE_SIDE, Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
+from ..tree import FROM_THERE, PETAL_ST, WHOLE_SIDE, Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
 from ..when_used import when_used
 from .items import Ops
 
@@ -276,7 +276,9 @@ def _chain_closed_in(place: Place | None) -> tuple[int, int] | None:
 # -- round posts behind petals ----------------------------------------------------------------------------------------
 
 #: "Working behind petals, sc around post of next sc"; not where the side is said.
-_BEHIND_PETALS = when_used(r"\bbehind (?:(?:the|each|all|these|those|your|first|last) )*(?:[a-z]+ )?petals?\b")
+_BEHIND_PETALS = when_used(
+    r"\b(?:behind|(?:at|on|in|from) (?:the )?back(?: side)? of) (?:(?:the|each|all|these|those|your|first|last) )*(?:(?:[a-z]+ )?petals?|flower|rose|blossom|bloom)\b"
+)
 _SIDE_SAID = when_used(r"\bfront post|\bfp ?[a-z]|\bfrom (?:the )?front|\bin front of")
 
 
@@ -286,6 +288,18 @@ def posts_from_behind(ops: Ops, low: str) -> Ops:
     if not _BEHIND_PETALS.search(low) or _SIDE_SAID.search(low):
         return ops
     return tuple(map(_from_behind, _in_one_row(ops, None)[0]))
+
+
+_POST = when_used(r"\baround (?:the )?(?:post|stem|bar)\b")
+
+
+def post_unsaid(ops: Ops, low: str) -> tuple[int, int] | None:
+    """Where a plain stitch is said to go round "the post", which may be that of any stitch: from where to where in the
+    row's words in lower case. None for stitches that are raised by their name, and for those behind petals."""
+    found = _POST.search(low)
+    made = [op for op in walk(ops) if isinstance(op, Make) and not op.stitch.startswith(("FP", "BP"))] if found is not None else []
+    bare = any(p.bare and p.which == "next" and p.noun.name == "st" and p.hold in ("front post", "back post") for op in made for p in op.places)
+    return found.span() if found is not None and bare else None
 
 
 def _in_one_row(ops: Ops, named: Place | None) -> tuple[Ops, Place | None]:
@@ -308,11 +322,16 @@ def _is_like(place: Place, named: Place) -> bool:
     return place.row is None and place.which in ("next", "each", "last") and (place.noun, place.hold) == (named.noun, named.hold)
 
 
+def _between(place: Place) -> Noun:
+    """What "the post" is that nothing more is said of: behind petals, one that stands between them."""
+    return Noun(PETAL_ST, of="st") if place.bare and place.which == "next" and place.noun.name == "st" else place.noun
+
+
 def _from_behind(op: Op) -> Op:
     if isinstance(op, Star | Times):
         op = replace(op, ops=tuple(map(_from_behind, op.ops)))
     if isinstance(op, Into | Make) and any(p.hold == "front post" for p in op.places):
-        back = tuple(replace(p, hold="back post") if p.hold == "front post" else p for p in op.places)
+        back = tuple(replace(p, hold="back post", noun=_between(p)) if p.hold == "front post" else p for p in op.places)
         return replace(op, places=back)
     return op
 

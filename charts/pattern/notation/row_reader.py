@@ -26,6 +26,7 @@ from .brackets import (
     noted_behind,
     place_before,
     placed_after,
+    says_again,
     tells_left,
     tells_twice,
     tells_work,
@@ -45,6 +46,7 @@ from .engine import Chart, Grammar, grammar
 from .evened.asides import asides_evened, one_foundation
 from .evened.corners import corner_told, corner_worked, corners_again, corners_evened, sides_evened
 from .evened.ends import ends_evened
+from .evened.hasty import hasty_evened
 from .evened.hook_moves import moves_evened
 from .evened.hyphens import hyphens_evened
 from .evened.lace import lace_evened
@@ -67,6 +69,7 @@ from .first_stitch import (
     in_space_below,
     other_ways,
     past_its_own_chain,
+    post_unsaid,
     posts_from_behind,
     replaced,
     ribs_as_seen,
@@ -77,7 +80,7 @@ from .first_stitch import (
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, coloured_first, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
 from .marks import Inside, closed_alike, fold
-from .meanings.apart import held_in_each, in_such_gaps, or_between_groups
+from .meanings.apart import each_beside_each, held_in_each, in_such_gaps, or_between_groups
 from .meanings.parts import MOST, CountsAs
 from .meanings.repeating import Meanings
 from .meanings.terse import (
@@ -88,6 +91,7 @@ from .meanings.terse import (
     chained_to_each,
     each_as_it_comes,
     each_in_turn,
+    from_its_first,
     grouped_by_times,
     last_shaped,
     one_to_each,
@@ -98,6 +102,7 @@ from .meanings.terse import (
     skipped_chains,
     skipped_together,
     stitches_for_spaces,
+    through_last_but_one,
     told_by_turns,
     told_once,
     told_round,
@@ -172,6 +177,8 @@ _BEGUN = when_used(r"(?:(?:work|make|then|first) )?(?:ch(?:ain)? ?-?(?P<a>\d{1,2
 _PARTS = when_used(r"(?:(?:=|1|one|first|1st|a) ?)*[a-z]+(?: [a-z]+)? ?(?:(?:,|\+|and|&) ?(?:ch(?:ain)? ?-?\d+|\d+ ?ch)(?: sp)?)?")
 #: "Ch 1 between them": the stitches of one place.
 _AMONG = when_used(r"between (?:them|the (?:sts|stitches)|(?:the )?\d|stitches|sts)")
+#: "Until the last but one stitch": with that one or without it.
+_BUT_ONE = when_used(r"\b(?:to|until|till) (?:the )?(?:last but one|second[ -]to[ -]last|next[ -]to[ -]last|penultimate)\b")
 #: How far a repeat goes, which a star before it may have opened.
 _TO_THE_END = when_used(r"\ba?round\b(?! (?:each|every|all|the|post)\b)|\b(?:across|end|along|until|to)\b")
 _COUNTED_BRACKET = when_used(r"\d")
@@ -229,8 +236,8 @@ class RowReader:
     def _read(self, text: str, low: str, source: Source, *, defining: bool) -> RowRead:
         if not defining:
             text, low = told_of_all(*other_side_told(text, low))
-            begun, foundation = one_foundation(low)
-one, other = one_told(functools.reduce(lambda said, evened: evened(said), _EVENED, begun))
+            begun, foundation = one_foundation(hasty_evened(low))
+            one, other = one_told(functools.reduce(lambda said, evened: evened(said), _EVENED, begun))
             plainer = moves_evened(named_moves(in_that_corner(without_counting(one)), self.words.terms), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)
@@ -246,6 +253,10 @@ one, other = one_told(functools.reduce(lambda said, evened: evened(said), _EVENE
                     return read
         read = _Reading(self, text, low, source, defining=defining).whole()
         read.ops, read.others = into_second_last(posts_from_behind(read.ops, low), read.others, low)
+        if (said := post_unsaid(read.ops, low)) is not None:
+            says, remedy = "it is not said which stitch's post is meant", 'write "around post of next dc"'
+            read.complaints.append(Complaint(*said, says, remedy, "ambiguous"))
+            return read
         if not read.complaints:
             return read
         if defining and _MAY_EXPLAIN.search(low) is None:
@@ -446,11 +457,14 @@ class _Reading:
         if together != self.out.ops:
             self.out.ops, self.out.others = together, (self.out.ops, *self.out.others)
         self._skipped_chains()
+        through = through_last_but_one(self.out.ops) if _BUT_ONE.search(self.low) else self.out.ops
+        if through != self.out.ops:
+            self.out.others, self.out.ops = (*self.out.others, self.out.ops), through
         filled = stitches_for_spaces(self.out.ops) if self.out.counts else self.out.ops
         self.out.others += (filled,) if filled != self.out.ops else ()
         looped = chained_to_each(self.out.ops) if self.out.counts else self.out.ops
         self.out.others += (looped,) if looped != self.out.ops else ()
-        self.out.ops = each_as_it_comes(self.out.ops)
+        self.out.ops = each_beside_each(each_as_it_comes(self.out.ops))
         apart = (each_in_turn(self.out.ops), one_to_each(self.out.ops))
         self.out.others += tuple(ops for ops in apart if ops != self.out.ops)
         self.out.others += begun_further_on(self.out.ops) if made_up else ()
@@ -474,12 +488,14 @@ class _Reading:
 
     def _told_round(self) -> None:
         """What is told once and meant to the end; as it stands where a count is stated that only this gives."""
+        begun = from_its_first(self.out.ops) if self.out.counts else None
         again = told_round(told_by_turns(self.out.ops))
         if again == self.out.ops:
             again = told_on(self.out.ops, self.low)
         if again != self.out.ops:
             self.out.others += (self.out.ops,) if self.out.counts else ()
             self.out.ops = again
+        self.out.others += (begun,) if begun is not None else ()
 
     def _short_in(self, words: list[Word]) -> None:
         """ "2 dc n next dc": "in" without its first letter; "2 dc in next it": both are said."""
@@ -717,6 +733,9 @@ class _Reading:
             return False
         part = _IN_EVERY_PART.fullmatch(low.strip(" .=") if "=" not in low else low.strip(" ."))
         if part is not None and (part["said"] or (row_ends(around, at) and _REPEATED.search(self.low[: word.start]))):
+            word.kinds = {"NOTED": [(1, low)]}
+            return True
+        if _COUNTED_AT_END.search(self.low, word.end) is not None and says_again(low, self.low[: word.start]):
             word.kinds = {"NOTED": [(1, low)]}
             return True
         in_passing = (work_follows(around, at) and not self._new_sentence(around, at)) or _OTHER_SIDE_NEXT.match(self.low, word.end)

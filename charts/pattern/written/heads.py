@@ -44,7 +44,7 @@ _BARE = when_used(
     r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>(?:\s*(?:--?|to|thru|through|,|&|and)\s*\d{1,3}(?!\d|\s*(?:sts?|sc|hdc|dc|tr|ch|inc|dec|x)\b))*))(?P<apart>\s\d{1,3}(?=[.)]\s))?\s*(?P<mark>[.):-])(?:(?!\d)|(?<=\.)(?=\d{1,3} ?(?:sc|hdc|dc|htr|tr|inc|dec|ch)\b))\s*"
 )
 _EDGING = when_used(
-    rf"(?:(?:now|then|next),? )?(?:for (?:the|your|an?) )?(?P<label>edging|border|trim)(?:,? (?:do not|don'?t) turn)?\s*(?P<side>\((?:rs|ws)\))?"
+    rf"(?:(?:now|then|next),? )?(?:for (?:the|your|an?) )?(?P<label>(?:(?:top|bottom|upper|lower|outer|inner|side|neck|front|final) )?(?:edging|border|trim))(?:,? (?:do not|don'?t) turn)?\s*(?P<side>\((?:rs|ws)\))?"
     rf"(?:\s*:\s*(?=\S)(?!(?:{_ORD}\s+{_WORD}|{_WORD}\s*\#?\d))|\s+(?=(?:ch ?\d|\d ?ch|(?:re-?)?join|attach|sc|dc|hdc|sl st)\b))"
 )
 #: Numbers that stand further apart than this are no list.
@@ -320,7 +320,7 @@ _PART_LEAD = when_used(
 
 
 #: "3. Row 2: sc in ...": a list's number before the row's name.
-_LIST_NUMBER = when_used(rf"\s*\d{{1,3}}[.)]\s+(?={_WORD}\s*\#?\d)")
+_LIST_NUMBER = when_used(rf"\s*\d{{1,3}}(?:[.)]\s+(?={_WORD}\s*\#?\d)|\s+(?=(?:row|round|rnd)\s*\#?\d{{1,3}}\s*[:.)-]))")
 _IN_BRACKETS = when_used(rf"\s*(?:\((?=[^()]*\))|\[(?=[^\[\]]*\]))(?P<head>{_WORD}\s*\#?\d{{1,3}}(?:\s*-\s*\d{{1,3}})?)[)\]](?=\s*[a-z\d(*\[:])")
 
 

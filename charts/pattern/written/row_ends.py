@@ -170,6 +170,24 @@ def turned_short(rows: Sequence[RowText]) -> list[RowText]:
     return out
 
 
+def flat_behind_rounds(rows: Sequence[RowText]) -> list[RowText]:
+    """The rows with those told as flat ones that are numbered on from joined rounds: one that works a number of stitches and
+    turns, "hdc in next 16 sts, turn", and those behind it that turn and are not joined."""
+    out = list(rows)
+    for at in range(1, len(out)):
+        above, row = out[at - 1], out[at]
+        begun = above.is_round and _is_joined(above) and not _turns(above) and row.begins is None
+        goes_on = not above.is_round and out[at - 1] != rows[at - 1]
+        begun = begun and _run(replace(row, is_round=False)) is not None
+        if row.is_round and _turned_flat(row) and (begun or goes_on):
+            out[at] = replace(row, is_round=False)
+    return out
+
+
+def _turned_flat(row: RowText) -> bool:
+    return _turns(row) and not _is_joined(row) and row.begins is None
+
+
 def _goes_on(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """A row's ops with what lets it go on over stitches that short rows have left."""
     first = next(i for i, op in enumerate(ops) if isinstance(op, Make | Skip))

@@ -47,7 +47,16 @@ from .drafts import Draft, first_apart, joined_without_a_word, row_by_row, unbro
 from .heads import Head
 from .otherwise import all_along, even_as_before, over_plain_rows, rows_in_turn
 from .page import Page
-from .row_ends import RowEnd, joined_here, rounds_called_rows, row_end_of, said_of_every_end, turned_short, with_end
+from .row_ends import (
+    RowEnd,
+    flat_behind_rounds,
+    joined_here,
+    rounds_called_rows,
+    row_end_of,
+    said_of_every_end,
+    turned_short,
+    with_end,
+)
 from .starts import leaves_rest, left_for
 from .telling import sentences, workish
 
@@ -236,7 +245,7 @@ class Rows:
                 self._over_again()
             self._listed_next()
         self._listed_before(None)
-        return rounds_called_rows(turned_short(chains_moved(yarn_moved(travel_moved(self.out), self.page.others))))
+        return rounds_called_rows(turned_short(flat_behind_rounds(chains_moved(yarn_moved(travel_moved(self.out), self.page.others)))))
 
     def _round_tube(self, draft: Draft) -> Start | None:
         """Where the first round behind rows begins that are said to be joined to a tube, and that says nothing of an edge."""

@@ -75,6 +75,11 @@ _FOUNDATION_STITCH = r"(?:f ?-?(?:sc|hdc|dc)|(?:sc|hdc|dc) foundation|foundation
 _OR_CHAIN = when_used(rf"^(?P<other>\W*(?:(?:make|work) )?(?:\d{{1,3}} )?{_FOUNDATION_STITCH}(?: \d{{1,3}})?,? or )(?=(?:make |work )?(?:ch(?:ain)?s? ?\d|\d{{1,3}} ?ch))")
 _OR_FOUNDATION = when_used(rf"(?P<other>,? \(?or (?:you can |just )?(?:make |work |do |use )?(?:\d{{1,3}} )?{_FOUNDATION_STITCH}(?: \d{{1,3}})?\)?)(?=\s*(?:[.;(\[]|$))")
 
+_RING = r"(?:(?:magic|adjustable|sliding) (?:ring|circle|loop)|mr|mc)"
+_CHAIN_RING = r"(?:a |with |by |use |make |with a )*(?:ch(?:ain)? ?-?\d{1,2}|\d{1,2} ?ch(?:ains?)?)\b[^,.;()]{0,12}?(?:,? (?:and )?(?:close|closed|join|joined|joining|connect|connected|sl st|ss|slip stitch)\b[^.;()]{0,48}?)"
+#: "Make a magic ring or a ch 5 closed with a sl st.": two ways to begin in a ring.
+_OR_CHAIN_RING = when_used(rf"^(?:\W*(?:[^.;*()\d]{{2,40}}\. ?)?(?:(?:start|begin) (?:with|by) )?(?:(?:make|making|work|form|either|both|with|using) )*(?:an? )?{_RING})(?P<other>,? or {_CHAIN_RING})(?=\s*(?:[.;]|$|, ?(?:ch|work|make|\d)))")
+
 
 def asides_evened(low: str) -> str:
     """The text without what only names or repeats the work beside it.
@@ -113,7 +118,7 @@ def one_foundation(low: str) -> tuple[str, str]:
     >>> low.strip(), other
     ('ch 21 and sc in 2nd ch from hook', 'fsc 20 or')
     """
-    found = (_OR_CHAIN.search(low) or _OR_FOUNDATION.search(low)) if "or " in low else None
+    found = (_OR_CHAIN.search(low) or _OR_FOUNDATION.search(low) or _OR_CHAIN_RING.search(low)) if "or " in low else None
     if found is None:
         return low, ""
     start, end = found.span("other")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from ...lexicon import height_of
 from ...tree import Chain, Held, Into, Make, Noun, Op, Place, Skip, Star, Times
 
 Ops = tuple[Op, ...]
@@ -115,3 +116,45 @@ def _in_gaps(ops: Ops, named: Noun | None) -> tuple[Ops, Noun | None]:
             named = next((p.noun for p in op.places if p.noun.name == "gap" and p.noun.of), named)
         out.append(op)
     return tuple(out), named
+
+
+#: What lies between stitches.
+_SPACES = frozenset(("sp", "lp", "corner", "corner sp"))
+
+
+def each_beside_each(ops: Ops) -> Ops:
+    """The ops with "(2 dc, ch 2, 2 dc) in each ch-2 sp, dc in each dc around" read as one stretch, each sort of place as it
+    comes, which is no round of spaces and then one of stitches; as they are where no two clauses are told so."""
+    out: list[Op] = []
+    for op in ops:
+        before = out[-1] if out else None
+        if isinstance(before, Make | Into) and isinstance(op, Make | Into) and _two_sorts(before, op):
+            out[-1] = _as_they_come(before, op)
+        else:
+            out.append(op)
+    return tuple(out)
+
+
+def _two_sorts(one: Make | Into, other: Make | Into) -> bool:
+    """Whether one clause goes into each space and the other into each stitch, with no word of where the first ends."""
+    places = [op.places[0] for op in (one, other) if len(op.places) == 1]
+    along = all(p.which == "each" and p.step == 1 and p.of is None and p.row is None and not p.after for p in places)
+    if len(places) != len((one, other)) or not along or places[0].until or any(p.upto or p.also for p in places):
+        return False
+    kinds = [_sort(p.noun) for p in places]
+    chained = any(isinstance(op, Make) and (op.stitch == "ch" or op.beside) for op in (one, other))
+    return set(kinds) == {"space", "stitch"} and not chained
+
+
+def _sort(noun: Noun) -> str:
+    if noun.name in _SPACES:
+        return "space"
+    return "stitch" if noun.name == "st" or height_of(noun.name) is not None else ""
+
+
+def _as_they_come(one: Make | Into, other: Make | Into) -> Op:
+    first, second = one.places[0], other.places[0]
+    if isinstance(one, Make) and isinstance(other, Make):
+        return replace(one, places=(replace(first, until=second.until),), beside=(other,))
+    turns = tuple(replace(op, places=(replace(op.places[0], which="next"),)) if _sort(op.places[0].noun) == "space" else op for op in (one, other))
+    return Star(turns, until=second.until)

@@ -553,6 +553,11 @@ class Doing(Making):
         """ "Sc, hdc, dc, hdc, sc, into next st": a comma before the place says that all of them go there."""
         return self.group_in_each(ms, p) if p.which in ("next", "same") and p.count == 1 and p.nth < 2 else None
 
+    def chained_in_first(self, ms: Ops, p: Place) -> Ops | None:
+        """ "2 tr, ch 1 in first ch sp": nothing goes a chain alone into."""
+        both = len(ms) > 1 and isinstance(ms[0], Make) and isinstance(ms[-1], Chain)
+        return (Into(ms, (p,)),) if both and p.which == "first" and p.count == 1 else None
+
     def one_and_post(self, m: Ops, r: Ops, ps: tuple[Place, ...]) -> Ops | None:
         """ "Dc in and fpdc around next st": the second goes round the stitch that the first goes into."""
         posts = [op for op in r if isinstance(op, Make) and op.stitch.lower().startswith(("fp", "bp"))]

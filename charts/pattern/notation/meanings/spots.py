@@ -106,6 +106,10 @@ class Spots(Places):
     def round_post(self, a: str, ps: tuple[Place, ...]) -> tuple[Place, ...]:
         return tuple(replace(p, hold=post_of(a)) for p in ps)
 
+    def next_post(self) -> tuple[Place, ...]:
+        """ "Around the post": of the stitch that comes next."""
+        return self.round_post("own post", (Place("next", bare=True),))
+
     def round_one_post(self, p: Place, a: str = "own post") -> tuple[Place, ...]:
         """ "Around next tr from the back", "around next dc post": that post, from the side that is said."""
         return self.round_post(a, (p,))

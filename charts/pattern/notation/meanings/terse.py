@@ -147,6 +147,30 @@ def told_round(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     return (*ops[:first], Times((*run[:-1], last_one), 0, at=run[0].at), *rest)
 
 
+def from_its_first(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """The ops of a row with the place that it begins in taken for the next one, where what is told from there comes again:
+    "ch 1, sc in same st, 2 sc in next st around"; None where nothing is told so."""
+    at = next((n for n, op in enumerate(ops) if not isinstance(op, Act | Chain)), len(ops))
+    op = ops[at] if at < len(ops) else None
+    star = isinstance(op, Star) and bool(op.ops)
+    begun = _in_next(op.ops[0] if isinstance(op, Star) and star else op) if op is not None else None
+    if begun is None:
+        return None
+    if isinstance(op, Star):
+        return (*ops[:at], replace(op, ops=(begun, *op.ops[1:])), *ops[at + 1 :])
+    again = (*ops[:at], begun, *ops[at + 1 :])
+    told = told_round(again)
+    return told if told != again else None
+
+
+def _in_next(op: Op) -> Op | None:
+    place = op.places[0] if isinstance(op, Make) and len(op.places) == 1 and not op.beside and op.stitch != "sl st" else None
+    if place is None or not isinstance(op, Make) or op.count != 1 or place.which not in ("same", "first") or place.count != 1:
+        return None
+    plain = place.row is None and not place.hold and place.noun.name not in ("sp", "lp", "corner", "ch")
+    return replace(op, places=(Place("next"),)) if plain else None
+
+
 def _told_apart(op: Op) -> bool:
     """Whether a clause goes into the stitches that come next, and says no more of its place."""
     if not isinstance(op, Make) or op.stitch == "sl st" or op.beside:
@@ -450,3 +474,24 @@ def skipped_chains(ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
         else:
             out.append(op)
     return tuple(out)
+
+
+def through_last_but_one(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "*Ch 3, sk 1, dc in next; rep from * until the last but one st, ch 1, hdc in first dc": worked through that one where
+    nothing behind the repeat goes into the two that are left; as they are elsewhere."""
+    at = next((n for n, op in enumerate(ops) if isinstance(op, Star)), len(ops))
+    star = ops[at] if at < len(ops) else None
+    if not isinstance(star, Star) or star.until is None or star.until[0] != TWO or star.ending or any(map(_goes_further, ops[at + 1 :])):
+        return ops
+    return (*ops[:at], replace(star, until=(1, star.until[1])), *ops[at + 1 :])
+
+
+#: The last but one is one of so many.
+TWO = 2
+
+
+def _goes_further(op: Op) -> bool:
+    """Whether a clause goes into what is left of the row below."""
+    if isinstance(op, Make) and op.places:
+        return any(place.which in ("next", "last", "each", "evenly", "nth") and place.of is None for place in op.places)
+    return isinstance(op, Make | Into | Skip | Star | Times)
