@@ -36,6 +36,9 @@ RISE_ASIDE, STEP_UP, HIGHEST_STEPS = 0.3, 0.04, 10
 ARMS_DOWN = 0.5
 #: The white and the pen between neighbours' bars, the width of a bar, and the least share of it in a crowd.
 CROWD_WHITE, BAR_INK, NARROWEST = 0.17, 0.66, 0.45
+#: A cross on a stitch is turned outward: its foot goes this share of the way to its head along the round, and so far at
+#: most. Those that share a stitch are turned as one and lean apart from one foot, which is how an increase is told.
+TURNED, MOST_TURNED = 0.7, 0.3
 #: Half the width and half the height at which feet stand about the chain at an end of an oval.
 END_WIDE, END_HIGH = 0.52, 0.34
 #: What the pen and the white beside a stem take of twice the way to it.
@@ -119,7 +122,31 @@ class Drawing:
                 head = self.places.heads[0][t]
                 pairs = zip(top.made.feet, found[top.item], strict=False)
                 found[top.item] = tuple(self._round_end(foot, f, (head.real, -head.imag)) for foot, f in pairs)
+            elif self._is_turned(top):
+                found[top.item] = (self._turned(found[top.item][0], top),)
         return found
+
+    @property
+    def _has_chains(self) -> bool:
+        """Whether the round is not of stitches alone."""
+        return any(top.bridge for top in self.round.tops)
+
+    def _is_turned(self, top: Top) -> bool:
+        """Whether a top is a cross that stands on one stitch of the round inside, with no chains beside it."""
+        foot = top.made.feet[0] if len(top.made.feet) == 1 else None
+        if foot is None or self._has_chains or foot.back != 1 or foot.hold not in ("top", "front loop", "back loop"):
+            return False
+        spots = self.bases.get(1, ())
+        return top.made.kind == "sc" and self.k > 0 and 0 <= foot.at < len(spots) and spots[foot.at].role == "stitch"
+
+    def _turned(self, footing: Footing, top: Top) -> Footing:
+        """A foot moved along the round towards the middle of the heads of all that share it."""
+        u, v = self.way.u(footing.point), self.way.v(footing.point)
+        unit, heads = self.way.unit(v), zip(self.round.tops, self.places.heads[self.k], strict=True)
+        over = [self.way.u((z.real, -z.imag)) for other, z in heads if other.made.feet == top.made.feet]
+        aside = TURNED * sum(self.way.near(at, u) - u for at in over) / len(over) / unit
+        point = self.way.at(u + min(max(aside, -MOST_TURNED), MOST_TURNED) * unit, v)
+        return replace(footing, point=point)
 
     def _round_end(self, foot: Foot, footing: Footing, head: Point) -> Footing:
         """A foot in the chain at an end of an oval's foundation: on the side of the chain that its head lies on."""

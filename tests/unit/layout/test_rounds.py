@@ -159,15 +159,29 @@ def test_tops_go_round_counter_clockwise_in_the_order_of_work(name):
 
 
 @pytest.mark.parametrize("name", ["sc circle", "dc circle"])
-def test_circles_are_round_even_and_grow_by_the_height_of_a_stitch(name):
+def test_spirals_are_even_and_grow_by_the_height_of_a_stitch(name):
+    """Each round climbs steadily and the next begins where it ended."""
     laid = lay_rounds(EVERY[name])
-    for ring in laid.rings:
+    for ring, above in itertools.zip_longest(laid.rings, laid.rings[1:]):
         radii = [math.hypot(*s.head) for s in tops(ring)]
-        assert max(radii) - min(radii) < 0.15
+        climbs = [b - a for a, b in itertools.pairwise(radii)]
+        mean = sum(climbs) / len(climbs)
+        assert mean > 0.0
+        assert all(abs(climb - mean) < 0.15 for climb in climbs)
+        if above is not None:
+            assert abs(math.hypot(*tops(above)[0].head) - radii[-1] - mean) < 0.15
         turns = [angle(s.head) for s in tops(ring)]
         steps = [(b - a) % math.tau for a, b in itertools.pairwise(turns)]
         mean = sum(steps) / len(steps)
         assert all(abs(step - mean) < 0.15 * mean for step in steps)
+
+
+@pytest.mark.parametrize("name", ["sc circle", "dc circle"])
+def test_joined_circles_are_round_and_grow_by_the_height_of_a_stitch(name):
+    laid = lay_rounds(fabric([Row((*worked.row.stitches, joined(0))) for worked in EVERY[name].rows], "magic ring"))
+    for ring in laid.rings:
+        radii = [math.hypot(*s.head) for s in tops(ring)]
+        assert max(radii) - min(radii) < 0.15
     rises = [b.outer - a.outer for a, b in itertools.pairwise(laid.rings)]
     # Where every stitch is doubled both heads stand half a stitch aside and lose a seventh of their height; else less.
     assert rises[0] > 0.857 and all(rise > 0.91 for rise in rises[1:])
