@@ -1,7 +1,7 @@
 """Rounds about a chain, as they are drawn by hand: upright along its sides, turning evenly about its ends.
 
-A stitch that stands alone on one that stands over the chain keeps its place along it. Those between the last such on one
-side and the first on the other share the way round the end evenly, at one distance from the chain.
+A stitch that stands alone on one that stands over the chain keeps its place along it. Those between the last such on
+one side and the first on the other share the way round the end evenly, at one distance from the chain.
 """
 
 from __future__ import annotations
@@ -44,7 +44,7 @@ class _Stretch:
 
 
 def set_about_chain(net: Net, table: Table, form: Form) -> list[Pull]:
-    """The pulls of the rounds from the foundation on whose stitches lie so; of none where the work goes about no chain."""
+    """The pulls of the rounds from the foundation on whose stitches lie so; none where work goes about no chain."""
     if not form.half:
         return []
     found, standing = [], dict[int, _Upright]()

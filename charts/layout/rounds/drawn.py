@@ -11,18 +11,19 @@ from hookfold.symbols import Point
 
 from ...made_late import dataclass
 from ...model.cloth.fabric import Foot, Stitch
+from ...model.cloth.shapes import run_size
 from ..placing.behind import crossed
-from ..placing.chain_room import LEAST_PITCH, arch_for
+from ..placing.chain_room import LEAST_PITCH, arch_for, length
 from ..placing.chain_runs import along_line, picot_between, run_ends
 from ..placing.feet import Bases, Footing, footings, on_chains
-from ..placing.placed import Laid, Spot, stack
+from ..placing.placed import CHAIN_HALF, Laid, Spot, along_each, stack
 from ..placing.row import stitch_spot
 from ..placing.tops import Slot, own_rise
 from ..placing.tracks import CircleWay, OvalWay, Way
 from ..shapes.ring import Ring
 from ..shapes.seam import ARMS_OFF, DOT_OFF, at_seam, is_tight, label_tries
 from .net import Net
-from .plan import Planned, Top, gone_round
+from .plan import Planned, Top, closes_chains, gone_round
 from .relaxing import Places
 
 #: White between a beginning chain and what it stands on: two of them in one line must not be read as one.
@@ -41,6 +42,8 @@ CROWD_WHITE, BAR_INK, NARROWEST = 0.17, 0.66, 0.45
 TURNED, MOST_TURNED = 0.7, 0.3
 #: Half the width and half the height at which feet stand about the chain at an end of an oval.
 END_WIDE, END_HIGH = 0.52, 0.34
+#: In how many pieces a run of chains is taken that a stitch ends, and how far beyond the last chain that begins.
+PARTS, CLOSING_FREE = 16, 0.12
 #: What the pen and the white beside a stem take of twice the way to it.
 ARMS_WHITE = 0.12
 
@@ -200,7 +203,29 @@ class Drawing:
             return {i: picot_between(i, row.stitches[i], spots[a.item], spots[b.item], self.way) for i in top.bridge}
         middle = self.places.arches[self.k][t]
         line = self._line(a, b, spots, (middle.real, -middle.imag), top.chains * LEAST_PITCH + top.picots)
+        if closes_chains(row, top.bridge[-1]):
+            return self._closed(top, line)
         return along_line(row, top.bridge, line, top.chains, top.picots, self.way)
+
+    def _closed(self, top: Top, line: tuple[Point, ...]) -> dict[int, Spot]:
+        """Chains whose run a stitch ends that joins the round: it stands on the round's first stitch and leans along
+        the rest of the arch, which as a whole is the space."""
+        row, (*chains, item) = self.round.row, top.bridge
+        made = row.stitches[item]
+        rest = run_size(row, item - 1) - row.stitches[item - 1].chains
+        drawn = top.chains - rest
+        share = (drawn + top.picots) / (top.chains + top.picots)
+        part = tuple(at for at, _ in along_each(line, [share * k / PARTS for k in range(PARTS + 1)]))
+        found = along_line(row, chains, part, drawn, top.picots, self.way)
+        run = self.round.runs[chains[-1]]
+        shares = [run.first + (1.0 - run.first) * k / PARTS for k in range(PARTS + 1)]
+        curve = tuple(at for at, _ in along_each(line, shares))
+        middle = curve[PARTS // 2]
+        out = self.way.out(self.way.u(middle))
+        head = (middle[0] + out[0] * CHAIN_HALF, middle[1] + out[1] * CHAIN_HALF)
+        found[chains[-1]] = replace(found[chains[-1]], curve=curve, head=head)
+        end = along_each(line, [min(share + CLOSING_FREE / max(length(line), 1e-6), 1.0)])[0][0]
+        return found | {item: Spot(item, made.kind, "stitch", end, (line[-1],), legs=made.legs, base=made.base)}
 
     def _line(self, a: Slot, b: Slot, spots: dict[int, Spot], middle: Point, least: float) -> tuple[Point, ...]:
         start, end = run_ends(spots[a.item], spots[b.item], middle, (a.item in self._hooked, b.item in self._hooked))

@@ -10,7 +10,7 @@ from itertools import pairwise
 from ...errors import Note
 from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, walk
 from ...pattern.when_used import when_used
-from ..cloth.fabric import Direction, WorkedRow
+from ..cloth.fabric import Direction
 from .working import WorkedPiece, Working
 
 
