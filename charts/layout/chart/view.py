@@ -218,8 +218,11 @@ def _pattern_spans(course: Course, period: Period) -> list[tuple[float, float]]:
 
 
 def _edge(spots: Mapping[int, Spot], item: int, sign: float) -> float | None:
-    """The x between an item and the one before it, in a row that runs along `sign`."""
+    """The x between an item and the one before it, in a row that runs along `sign`: behind what that one goes into, as
+    what is skipped for the next is the next one's."""
     here, before = spots.get(item), spots.get(item - 1)
+    if before is not None and before.role == "stitch" and before.feet:
+        return sign * max(sign * x for x, _ in before.feet) + sign * 0.5
     if here is None:
         return before.head[0] + sign * 0.5 if before else None
     if before is None or before.role == "start" or before.role == "chain":
