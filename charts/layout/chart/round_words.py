@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from ...model.cloth.fabric import Stitch, WorkedRow
+from ...model.cloth.shapes import is_backward
 from ...pattern.place_writer import plural
 from ...pattern.tree import Noun
 from ...setting import Hand, Terms
@@ -35,8 +36,18 @@ def round_sentences(
         said.append(made_words(laid, terms, counted))
     numbers = [ring.worked.number for ring in laid.rings]
     said += [re.sub(r"\brow(s?)\b", r"round\1", line) for line in said_of(rows, terms, numbers)]
-    said += [*_spiral(laid.rings), *_closing(laid, folded, hand)]
+    said += [*_backward(laid.rings, hand), *_spiral(laid.rings), *_closing(laid, folded, hand)]
     return [*said, *deep_words(laid, terms, "round"), *_drawn(laid), *_folds(folded, "round")]
+
+
+def _backward(rings: Sequence[Ring], hand: Hand) -> list[str]:
+    """Which rounds are worked backwards, and which way that is."""
+    numbers = [ring.worked.number for ring in rings if is_backward(ring.worked.row)]
+    if not numbers or not all(numbers):
+        return []
+    several, way = len(numbers) > 1, "counter-clockwise" if hand == "left" else "clockwise"
+    which = f"Round{'s' if several else ''} {ranges(numbers)} {'are' if several else 'is'}"
+    return [f"{which} worked backwards: go {way} there."]
 
 
 def _spiral(rings: Sequence[Ring]) -> list[str]:

@@ -244,8 +244,8 @@ def _cleared(spot: Spot, others: InkMap, owner: object, flat: bool) -> Spot:
 
 
 def _ways(spot: Spot) -> list[tuple[Spot, float]]:
-    """What to try of a spot in turn, and how far along: a join first between its stitches, there smaller too. A beginning
-    chain stays between them, as past the first stitch it would be worked after that."""
+    """What to try of a spot in turn, and how far along: a join first between its stitches, there smaller too. A
+    beginning chain stays between them, as past the first stitch it would be worked after that."""
     if spot.role == "start":
         return [(spot, ASIDE), (replace(spot, size=SMALL_CHAIN * spot.size), ASIDE)]
     if spot.role != "join":

@@ -11,7 +11,7 @@ from hookfold.symbols import Point
 
 from ...made_late import dataclass
 from ...model.cloth.fabric import Foot, Stitch
-from ...model.cloth.shapes import run_size
+from ...model.cloth.shapes import is_backward, run_size
 from ..placing.behind import crossed
 from ..placing.chain_room import LEAST_PITCH, arch_for, length
 from ..placing.chain_runs import along_line, picot_between, run_ends
@@ -40,6 +40,8 @@ CROWD_WHITE, BAR_INK, NARROWEST = 0.17, 0.66, 0.45
 #: A cross on a stitch is turned outward: its foot goes this share of the way to its head along the round, and so far at
 #: most. Those that share a stitch are turned as one and lean apart from one foot, which is how an increase is told.
 TURNED, MOST_TURNED = 0.7, 0.3
+#: Crosses of a round of stitches alone are no wider than the most crowded of them, but so wide at least.
+EVEN_CROSS = 0.82
 #: Half the width and half the height at which feet stand about the chain at an end of an oval.
 END_WIDE, END_HIGH = 0.52, 0.34
 #: In how many pieces a run of chains is taken that a stitch ends, and how far beyond the last chain that begins.
@@ -89,6 +91,7 @@ class Drawing:
         whole = crossed([spots[i].rounded() for i in range(len(row.stitches))], row, self.way)
         laid = Laid(whole, outer - self.level)
         tries = label_tries(slots, self.level, self.way)
+        tries = tuple(beside.backward() for beside in tries) if is_backward(row) else tries
         return Ring(self.k, self.round.worked, laid, self.level, outer, tries)
 
     def _base(self, made: Stitch) -> Spot | None:
@@ -108,7 +111,10 @@ class Drawing:
             for t in (0, len(spots) - 1):
                 off = ARMS_OFF if spots[t].kind == "sc" else DOT_OFF if joined else 0.0
                 wide[t] = min(wide[t], 2.0 * (half - off) / BAR_INK)
-        return [round(min(max(share, NARROWEST), 1.0), 2) for share in wide]
+        found = [round(min(max(share, NARROWEST), 1.0), 2) for share in wide]
+        crosses = [] if self._has_chains else [size for size, s in zip(found, spots, strict=True) if s.kind == "sc"]
+        most = max(min(crosses), EVEN_CROSS) if crosses else 1.0
+        return [min(size, most) if s.kind == "sc" else size for size, s in zip(found, spots, strict=True)]
 
     def _seam_is_tight(self, slots: Sequence[Slot]) -> bool:
         """Whether a beginning chain that does not count stands between neighbours."""

@@ -122,6 +122,8 @@ def cuts_yarn(ops: tuple[Op, ...]) -> bool:
 
 #: Words by which the yarn is kept at the end of the work.
 _KEPT = when_used(r"\b(?:do not|don'?t|without|never) (?:yet )?(?:fasten|finish|cut|break|end)(?:ing)?\b")
+#: Words by which a named yarn is cut where another is joined: "Fasten off A."
+_CUT = when_used(r"\b(?:(?:fasten|finish|end|break) off|cut|break) [a-z][a-z ]{0,20}(?:\W|\([^()]*\))*$")
 
 
 def cut_where_done(pieces: Sequence[WorkedPiece], prose: Sequence[tuple[int, str]]) -> tuple[WorkedPiece, ...]:
@@ -142,6 +144,8 @@ def _cut(piece: WorkedPiece, after: WorkedPiece | None, prose: Sequence[tuple[in
     for at, ((row, text), (above, other)) in enumerate(pairwise(zip(rows, piece.texts, strict=False))):
         if row.cut and text is other and not above.joins:
             rows[at] = replace(row, cut=False)
+        elif not row.cut and above.joins and _CUT.search(low := row.words.lower()) and not _KEPT.search(low):
+            rows[at] = replace(row, cut=True)
     if not rows[-1].cut and not _goes_on(piece, after, prose):
         rows[-1] = replace(rows[-1], cut=True)
     return replace(piece, fabric=replace(piece.fabric, rows=tuple(rows))) if rows != list(piece.fabric.rows) else piece

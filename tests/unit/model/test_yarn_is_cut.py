@@ -48,3 +48,10 @@ def test_a_slip_stitch_before_the_cut_is_worked_once_too():
 def test_behind_each_of_several_pieces():
     text = BASE + "\n\nBack\nCh 8.\nRow 1: Sc in 2nd ch from hook and in each ch across. (7 sc)"
     assert cut(text) == [[False, True], [True]]
+
+
+@pytest.mark.parametrize("end", ["Fasten off A.", "Fasten off A. (7 sc)", "Cut A.", "Break off green."])
+def test_a_named_yarn_where_another_is_joined(end):
+    row = f"Row 1: Sc in 2nd ch from hook and in each ch across, turn. {end}\nRow 2: Join B in first sc, ch 1, sc in each sc"
+    assert cut(f"Terms: US\nWith A, ch 8.\n{row} across.") == [[True, True]]
+    assert cut(f"Terms: US\nWith A, ch 8.\n{row} across.".replace(end, f"Do not {end.lower()}")) == [[False, True]]
