@@ -141,7 +141,7 @@ def _eased(row: Row, a: Slot, b: Slot, pitch: float) -> float | None:
         return None
     whole = gap_after(row, a, b, pitch)
     over = (b.want - a.want) * ARCH_OVER
-    return min(whole, max(over, _gap(row, a, b, pitch, tight_room))) if chains >= ARCH and over > pitch else whole
+    return min(whole, max(over, _gap(row, a, b, pitch, tight_room))) if over > pitch else whole
 
 
 def gap_after(row: Row, a: Slot, b: Slot, pitch: float) -> float:
