@@ -19,7 +19,7 @@ from ..placing.feet import Bases, Footing, footings, on_chains
 from ..placing.placed import CHAIN_HALF, Laid, Spot, along_each, stack
 from ..placing.row import stitch_spot
 from ..placing.tops import Slot, own_rise
-from ..placing.tracks import CircleWay, OvalWay, Way
+from ..placing.tracks import CircleWay, OvalWay, PolygonWay, Way
 from ..shapes.ring import Ring
 from ..shapes.seam import ARMS_OFF, DOT_OFF, at_seam, is_tight, label_tries
 from .net import Net
@@ -141,9 +141,12 @@ class Drawing:
         return any(top.bridge for top in self.round.tops)
 
     def _is_turned(self, top: Top) -> bool:
-        """Whether a top is a cross that stands on one stitch of the round inside, with no chains beside it."""
+        """Whether a top is a cross that stands on one stitch of the round inside, with no chains beside it, and turns
+        about a middle: along the side of a shape it stands square to that."""
         foot = top.made.feet[0] if len(top.made.feet) == 1 else None
-        if foot is None or self._has_chains or foot.back != 1 or foot.hold not in ("top", "front loop", "back loop"):
+        if foot is None or self._has_chains or isinstance(self.way, PolygonWay):
+            return False
+        if foot.back != 1 or foot.hold not in ("top", "front loop", "back loop"):
             return False
         spots = self.bases.get(1, ())
         return top.made.kind == "sc" and self.k > 0 and 0 <= foot.at < len(spots) and spots[foot.at].role == "stitch"
