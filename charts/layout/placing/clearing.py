@@ -91,6 +91,21 @@ class InkMap:
                     best = far
         return math.sqrt(best)
 
+    def free_of(self, at: Point, most: float, row: object) -> tuple[float, float]:
+        """The way from a point to the nearest ink of a row, by its name on the map, and to that of any other, each up to
+        `most`."""
+        own = other = most
+        across = range(math.floor((at[0] - most) / CELL), math.floor((at[0] + most) / CELL) + 1)
+        down = range(math.floor((at[1] - most) / CELL), math.floor((at[1] + most) / CELL) + 1)
+        for cell in itertools.product(across, down):
+            for x, y, owner in self.cells.get(cell, ()):
+                far = math.dist((x, y), at)
+                if isinstance(owner, tuple) and owner[0] == row:
+                    own = min(own, far)
+                else:
+                    other = min(other, far)
+        return own, other
+
     def free_about(self, box: Box, most: float, least: float = 0.0) -> float:
         """The way from a box (left, top, right, bottom) to the nearest ink outside it, up to `most`; 0 where ink lies
         in it, and what is below `least` may be rough."""
