@@ -92,8 +92,8 @@ class InkMap:
         return math.sqrt(best)
 
     def free_of(self, at: Point, most: float, row: object) -> tuple[float, float]:
-        """The way from a point to the nearest ink of a row, by its name on the map, and to that of any other, each up to
-        `most`."""
+        """The way from a point to the nearest ink of a row, by its name on the map, and to that of any other, each up
+        to `most`."""
         own = other = most
         across = range(math.floor((at[0] - most) / CELL), math.floor((at[0] + most) / CELL) + 1)
         down = range(math.floor((at[1] - most) / CELL), math.floor((at[1] + most) / CELL) + 1)
