@@ -11,6 +11,7 @@ import pytest
 import svg_ruler
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart import round as round_charts
+from hookfold.charts.layout.chart.condense import fold_rows
 from hookfold.charts.layout.chart.either import ChartSetting, chart_document
 from hookfold.charts.layout.chart.round_words import deep_words, made_words
 from hookfold.charts.layout.rounds import lay
@@ -361,8 +362,9 @@ def test_what_rounds_make_is_told_in_the_plural():
 Rnd 1: Ch 4 (counts as dc and ch 1), [dc in magic ring, ch 1] 7 times, join with sl st in 3rd ch of beg ch-4. (8 dc)
 Rnd 2: Ch 1, (sc, picot, sc) in next ch-1 sp, ch 4, *(sc, picot, sc) in next ch-1 sp, ch 4; rep from * around, join.
 """
-    laid = lay_rounds(work_text(text).fabric)
-    assert made_words(laid, "US", frozenset({0})) == "Stitches of rounds without such a number: rnd 2: 16 (16 sc, 8 picots)."
+    worked = work_text(text).fabric
+    laid, folded = lay_rounds(worked), fold_rows(worked)
+    assert made_words(laid, "US", folded, frozenset({0})) == "Stitches of rounds without such a number: rnd 2: 16 (16 sc, 8 picots)."
 
 
 def test_a_round_of_chains_alone_is_refused_by_its_name() -> None:
