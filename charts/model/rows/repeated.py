@@ -83,8 +83,8 @@ def expanded(w: Working) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
 def _going_on(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """The words of a row that is not the last of those told together: "Rnds 5-7: sc in each sc around, sl st in next
     sc, fasten off" ends so once, as yarn that is cut cannot be worked with; where it is joined anew each ends so."""
-    at = len(ops) - 1
-    ends = at > 1 and isinstance(ops[at], Act) and ops[at].name == "fasten off"
+    at, last = len(ops) - 1, ops[-1] if ops else None
+    ends = at > 1 and isinstance(last, Act) and last.name == "fasten off"
     if not ends or not _slips_on(ops[at - 1]) or any(isinstance(op, Act) and op.name == "yarn" for op in ops):
         return ops
     return ops[: at - 1]
