@@ -156,12 +156,14 @@ def chart(
     wanted: Wanted | None = None,
 ) -> dict[str, bytes]:  # fmt: skip
     """The stitch chart in each of the formats asked for; `extra` is what is wanted beside the stitches."""
+    from .output.booklet.own_words import titled
     from .output.drawn import piece_chart, written_chart
     from .output.rendered import rendered
-    from .output.written import title_of, worked_text
+    from .output.written import worked_text
 
     if _written(text, name, setting):
-        return rendered(written_chart(worked_text(text, name), title_of(name), setting, extra), formats, wanted)
+        worked = worked_text(text, name)
+        return rendered(written_chart(worked, titled(text, worked, name), setting, extra), formats, wanted)
     return rendered(piece_chart(work_file(text, name, setting.hand, setting.size), setting, extra), formats, wanted)
 
 

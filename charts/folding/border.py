@@ -19,6 +19,7 @@ from ..made_late import dataclass
 from ..measure import round_half_up
 from ..model.sizing.plan import Plan
 from ..pattern.file.kinds import OBJECT_KINDS
+from ..pattern.lexicon import BACKWARD
 from .edge_rates import row_end_sum
 from .edges import Interval
 from .edgings import Edging, edging_of
@@ -175,10 +176,6 @@ def _totals(
     mouth = sum(n for i, n in zip(found, counts, strict=True) if i.mouth)
     growth = sum(-2 if c.inner else c.count - 1 for c in corners)
     return tuple(mouth if k and mouth else base + growth * k for k in range(rounds))
-
-
-#: Border stitches that are worked backwards, from left to right by a right-hander (crab stitch).
-BACKWARD = ("rsc",)
 
 
 def _even(

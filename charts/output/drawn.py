@@ -19,10 +19,11 @@ from ..picture.encoded import encoded
 from ..setting import ChartSetting, Heading, Setting
 from . import words
 from .booklet.book import Picture
+from .booklet.own_words import titled
 from .images.fabric import WHOLE_PX, cover_view, fabric_file
 from .images.shared import shared_piece, shared_written
 from .piece import Piece, heading_of, is_tube, laid_open
-from .written import title_of, worked_text
+from .written import worked_text
 
 
 @functools.lru_cache(maxsize=1)
@@ -93,7 +94,7 @@ def text_images(text: str, name: str, setting: Setting, photo: Picture | None = 
     """Images of a written pattern and their descriptions, by file name."""
     worked = worked_text(text, name)
     special = _special(worked.pattern, setting)
-    heading = Heading(title_of(name), terms=setting.terms)
+    heading = Heading(titled(text, worked, name), terms=setting.terms)
     return shared_written(worked, heading, setting, special, photo.data if photo else None)
 
 

@@ -17,6 +17,8 @@ US_HEIGHTS = tuple(abbreviations("US"))
 #: Chains of a beginning chain as tall as a stitch.
 TURNING = MappingProxyType({name: heights()[name].turning for name in US_HEIGHTS})
 UK_TO_US = abbreviations("UK")
+#: Stitches that are worked backwards, from left to right by a right-hander (crab stitch).
+BACKWARD = ("rsc",)
 US_TO_UK = MappingProxyType({name: heights()[name].uk for name in US_HEIGHTS})
 #: Any plain stitch as either system abbreviates it, for patterns; the longest first.
 ANY_PLAIN = "|".join(sorted({*US_HEIGHTS, *UK_TO_US}, key=lambda name: (-len(name), name)))

@@ -19,7 +19,7 @@ from dataclasses import replace
 from hookfold.symbols import picot_radius
 
 from ...made_late import dataclass
-from ...model.cloth.fabric import Fabric, WorkedRow
+from ...model.cloth.fabric import Fabric, Row, WorkedRow
 from ...model.cloth.yarns import yarns_of
 from ..placing.laid import Course, LaidFabric
 from ..placing.placed import Laid, Spot
@@ -68,6 +68,17 @@ class Folded:
         """The rows shown that each stand for others alike, from 0, with the number of the last of those."""
         alone = [fold for fold in self.folds if fold.rows == 1 and self.fabric.rows[fold.first].number]
         return tuple((fold.first, self.fabric.rows[fold.first].number + fold.times - 1) for fold in alone)
+
+    def numbers(self, place: int) -> tuple[int, ...]:
+        """The numbers of all rows that a shown row, from 0, stands for; 0 where it has none."""
+        number = self.fabric.rows[place].number
+        fold = next((f for f in self.folds if f.first <= place < f.first + f.rows), None)
+        return tuple(number + k * fold.rows for k in range(fold.times)) if fold and number else (number,)
+
+    def every(self) -> list[tuple[Row, int]]:
+        """Each row that is worked, in order, those left out too: the row and its number."""
+        each = [(worked.row, n) for k, worked in enumerate(self.fabric.rows) for n in self.numbers(k)]
+        return sorted(each, key=lambda pair: pair[1]) if all(n for _, n in each) else each
 
 
 @functools.lru_cache(maxsize=4)

@@ -232,8 +232,7 @@ def _sentences(job: Job) -> list[str]:
         said.append(lit_words(job.extra.lit_row, _called(job)))
     said += [SAID] if job.within else []
     said += foundation_words(job.view.chains, sum(s.role == "risen" for s in job.view.laid.foundation.spots))
-    numbers = [course.worked.number for course in job.view.laid.courses]
-    said += said_of(rows, job.setting.terms, numbers)
+    said += said_of([row for row, _ in job.view.every], job.setting.terms, [number for _, number in job.view.every])
     said += side_words((course.worked for course in job.view.laid.courses), job.setting.seen)
     said += hidden_words(spot for course in job.view.laid.courses for spot in course.laid.spots)
     if job.view.condensed and (job.view.row_brackets or job.view.stitch_bracket):

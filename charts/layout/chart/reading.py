@@ -10,7 +10,7 @@ from ...model.cloth.fabric import Row, Stitch, WorkedRow
 from ...setting import Seen, Terms
 from ..placing.placed import Spot
 from ..placing.row import rises_on_chain
-from ..sheets.chart_setting import ranges
+from ..sheets.chart_setting import listed, ranges
 
 #: So many gaps in the numbers of the rows of one sort are too many to be read.
 MANY_RANGES = 4
@@ -128,7 +128,7 @@ def _named_beginnings(rows: Sequence[Row], terms: Terms, numbers: Sequence[int])
 
 def _rows_named(numbers: Sequence[int]) -> str:
     """ "row 1", "rows 2–4, 6"."""
-    return f"row{'s' if len(set(numbers)) > 1 else ''} {ranges(numbers)}"
+    return f"row{'s' if len(set(numbers)) > 1 else ''} {listed(sorted(set(numbers)))}"
 
 
 def _which_row(rows: Sequence[Row]) -> str:

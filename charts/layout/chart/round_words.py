@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from ...model.cloth.fabric import Stitch, WorkedRow
+from ...model.cloth.shapes import is_backward
 from ...pattern.place_writer import plural
 from ...pattern.tree import Noun
 from ...setting import Hand, Terms
@@ -32,11 +33,21 @@ def round_sentences(
     if counts and counted:
         said.append(counted_words(rows).replace("the row", "the round"))
     if counts and len(counted) < len(laid.rings):
-        said.append(made_words(laid, terms, counted))
-    numbers = [ring.worked.number for ring in laid.rings]
-    said += [re.sub(r"\brow(s?)\b", r"round\1", line) for line in said_of(rows, terms, numbers)]
-    said += [*_spiral(laid.rings), *_closing(laid, folded, hand)]
+        said.append(made_words(laid, terms, folded, counted))
+    every, numbers = [row for row, _ in folded.every()], [number for _, number in folded.every()]
+    said += [re.sub(r"\brow(s?)\b", r"round\1", line) for line in said_of(every, terms, numbers)]
+    said += [*_backward(laid.rings, hand), *_spiral(laid.rings), *_closing(laid, folded, hand)]
     return [*said, *deep_words(laid, terms, "round"), *_drawn(laid), *_folds(folded, "round")]
+
+
+def _backward(rings: Sequence[Ring], hand: Hand) -> list[str]:
+    """Which rounds are worked backwards, and which way that is."""
+    numbers = [ring.worked.number for ring in rings if is_backward(ring.worked.row)]
+    if not numbers or not all(numbers):
+        return []
+    several, way = len(numbers) > 1, "counter-clockwise" if hand == "left" else "clockwise"
+    which = f"Round{'s' if several else ''} {ranges(numbers)} {'are' if several else 'is'}"
+    return [f"{which} worked backwards: go {way} there."]
 
 
 def _spiral(rings: Sequence[Ring]) -> list[str]:
@@ -83,8 +94,9 @@ def shape_sentences(
     if counted:
         said.append(counted_words(rows))
     elif counts:
-        said.append(made_words(laid, terms))
-    said += said_of(rows, terms, [ring.worked.number for ring in laid.rings])
+        said.append(made_words(laid, terms, folded))
+    every, numbers = [row for row, _ in folded.every()], [number for _, number in folded.every()]
+    said += said_of(every, terms, numbers)
     return [*said, *deep_words(laid, terms, "row"), *_drawn(laid), *_folds(folded, "row")]
 
 
@@ -134,11 +146,18 @@ def _is_round_post(made: Stitch) -> bool:
     return made.kind.startswith(("FP", "BP")) or made.feet[0].hold.endswith("post")
 
 
-def made_words(laid: LaidRounds, terms: Terms, counted: frozenset[int] = frozenset()) -> str:
+def made_words(laid: LaidRounds, terms: Terms, folded: Folded, counted: frozenset[int] = frozenset()) -> str:
     """What the rounds make whose counts do not stand in the chart, of several kinds each."""
     left = [ring for ring in laid.rings if ring.index not in counted]
-    counts = ", ".join(f"{r.worked.label.lower()}: {_counted(r, terms)}" for r in left)
+    counts = ", ".join(f"{_called(ring, folded)}: {_counted(ring, terms)}" for ring in left)
     return f"Stitches of rounds without such a number: {counts}." if counted else f"Stitches made in {counts}."
+
+
+def _called(ring: Ring, folded: Folded) -> str:
+    """A round by its number, or with those that are like it and not drawn: "rnd 4", "rnds 6–10"."""
+    label, numbers = ring.worked.label.lower(), folded.numbers(ring.index)
+    word, _, number = label.rpartition(" ")
+    return f"{word}s {ranges(numbers)}" if len(numbers) > 1 and number == str(numbers[0]) else label
 
 
 def _counted(ring: Ring, terms: Terms) -> str:

@@ -11,13 +11,13 @@ from dataclasses import replace
 from hookfold.symbols import Point
 
 from ...made_late import dataclass
-from ...model.cloth.fabric import Fabric
+from ...model.cloth.fabric import Fabric, Row
 from ...setting import Setting
 from ..placing.behind import is_covered
 from ..placing.laid import Course, LaidFabric, lay_fabric, mirrored
 from ..placing.placed import Laid, Spot, Stem
 from ..posts.rows import clasped_fabric
-from ..sheets.chart_setting import ranges
+from ..sheets.chart_setting import listed
 from .condense import Cut, Fold, Period, cut_columns, find_period, fold_rows, row_repeats, white_ways
 
 #: A bracket's ends are moved aside by such steps, so many at most; stitches so far from an end may reach it.
@@ -49,7 +49,8 @@ class StitchBracket:
 @dataclass(frozen=True, slots=True, eq=False)
 class View:
     """A laid fabric as it will be drawn, with what is bracketed; `condensed` says whether anything was left
-    out; `chains` is how many the foundation is begun with; `cut_after` as in what is folded.
+    out; `chains` is how many the foundation is begun with; `cut_after` as in what is folded; `every` are all rows, also
+    those left out, with their numbers.
     """
 
     laid: LaidFabric
@@ -58,6 +59,7 @@ class View:
     condensed: bool
     chains: int = 0
     cut_after: int = 0
+    every: tuple[tuple[Row, int], ...] = ()
 
 
 def view_of(fabric: Fabric, setting: Setting, stitch_repeat: int | None = None) -> View:
@@ -87,7 +89,8 @@ def _view_of(fabric: Fabric, setting: Setting, stitch_repeat: int | None, *, sho
     stitches = _stitch_bracket(cut, stitch_repeat)
     chains = fabric.chains if fabric.start == "chain" else 0
     cut_after = folded.cut_after if short else 0
-    view = View(laid, brackets, stitches, bool(cut.removed) or (short and bool(folds)), chains, cut_after)
+    every = tuple(folded.every())
+    view = View(laid, brackets, stitches, bool(cut.removed) or (short and bool(folds)), chains, cut_after, every)
     view = _for_left_hand(view) if setting.hand == "left" else view
     return replace(view, laid=clasped_fabric(view.laid))
 
@@ -177,17 +180,6 @@ def _says_repeat(period: Period, times: Mapping[Course, int], out: int) -> str:
     return f"{says} {'; '.join(parts)}"
 
 
-def listed(numbers: Sequence[int]) -> str:
-    """Numbers of rows: what follows each other as a range, every second one as the first two and the last.
-
-    >>> listed((1, 2, 3, 8)), listed((2, 4, 6, 8))
-    ('1–3, 8', '2, 4 … 8')
-    """
-    if len(numbers) > 3 and all(b - a == 2 for a, b in itertools.pairwise(numbers)):
-        return f"{numbers[0]}, {numbers[1]} … {numbers[-1]}"
-    return ranges(numbers)
-
-
 def _times(course: Course, period: Period, spans: Sequence[tuple[float, float]]) -> int:
     """How often a row works a repeat that is as wide as the picture's; 0 where its own is another."""
     repeat = course.worked.row.repeat
@@ -218,8 +210,11 @@ def _pattern_spans(course: Course, period: Period) -> list[tuple[float, float]]:
 
 
 def _edge(spots: Mapping[int, Spot], item: int, sign: float) -> float | None:
-    """The x between an item and the one before it, in a row that runs along `sign`."""
+    """The x between an item and the one before it, in a row that runs along `sign`: behind what that one goes into, as
+    what is skipped for the next is the next one's."""
     here, before = spots.get(item), spots.get(item - 1)
+    if before is not None and before.role == "stitch" and before.feet:
+        return sign * max(sign * x for x, _ in before.feet) + sign * 0.5
     if here is None:
         return before.head[0] + sign * 0.5 if before else None
     if before is None or before.role == "start" or before.role == "chain":

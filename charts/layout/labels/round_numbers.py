@@ -44,6 +44,9 @@ GAP_MM, SLIDES_MM = 0.5, (0.0, 0.8, -0.8)
 #: From a number to its count, in mm; so much farther than its own number any other must be from a count, and as a
 #: share; less than so many mm from one number to another cost as much as a stitch.
 ASIDE_MM, OTHERS_MM, OTHERS_TIMES, CROWDED_MM = 0.9, 2.0, 2.5, 2.0
+#: A number is among other rounds where the nearest ink of its own is so much farther than that of another, in stitch
+#: widths; how far that is looked for, and what it costs.
+STRAY_BY, STRAY_FAR, STRAY_COSTS = 0.35, 1.4, 1.2
 #: The mm of a stitch for which places are given in stitch widths.
 USUAL_MM = 6.0
 #: Places as far out as this share of a round's height are beyond it: they are its own where no round lies outside.
@@ -143,6 +146,11 @@ class _Sheet:
     def crowded(self, box: Box) -> float:
         """What it costs a number to lie near another, in stitch widths."""
         return 1.0 if any(apart(box, other) < CROWDED_MM for other in self.numbers) else 0.0
+
+    def strayed(self, at: Point, row: int) -> float:
+        """What it costs a number at a place in mm to lie among what other rounds made, in stitch widths."""
+        own, other = self.ink.free_of((at[0] / self.mm, at[1] / self.mm), STRAY_FAR, row)
+        return STRAY_COSTS if own > other + STRAY_BY else 0.0
 
     def passes(self, line: tuple[Point, ...]) -> bool:
         """Whether a line in mm, or a point, passes all ink."""
@@ -288,7 +296,7 @@ def _best(
         if cost >= least:
             continue
         bare = _named(name, at, ring, sheet)
-        cost += sheet.crowded(bare.words_box)
+        cost += sheet.crowded(bare.words_box) + sheet.strayed(at, ring.index)
         for label in _arrowed(bare, beside.along, sheet.look) if arrowed and cost < least else (bare,):
             with_arrow = cost
             if label.arrow:

@@ -40,15 +40,19 @@ def picot_tall(chains: int) -> float:
     return PICOT_FOOT + 2.0 * picot_radius(chains) + PICOT_WHITE
 
 
+#: The least way that no chain, one and two may be crowded into.
+FEW_TIGHT = (0.0, 0.5, 0.7)
+
+
 def tight_room(chains: int, picots: float = 0.0) -> float:
-    """The least way that a run may be crowded into: from three chains on it can stand up as a loop.
+    """The least way that a run may be crowded into: one or two rise over it, from three on it can stand up as a loop.
 
     `picots` is the way that the picots on it take.
 
     >>> tight_room(1), round(tight_room(3), 2), round(tight_room(7), 2)
-    (1.0, 0.5, 0.9)
+    (0.5, 0.5, 0.9)
     """
-    return (min(1.0, room(chains)) if chains < 3 else 0.2 + 0.1 * chains) + picots
+    return (FEW_TIGHT[chains] if chains < 3 else 0.2 + 0.1 * chains) + picots
 
 
 def room(chains: int, picots: float = 0.0) -> float:

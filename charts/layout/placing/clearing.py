@@ -31,6 +31,8 @@ FREE_OF_DOT = 0.15
 STAYS = 0.11
 #: How large a join's dot is, as a share of its own size, where nothing better is free.
 SMALL_DOT = 0.8
+#: The same of a beginning chain.
+SMALL_CHAIN = 0.8
 #: Roles whose place may give way.
 LOOSE = ("start", "join", "travel")
 #: How far, and in what steps, a place is looked for along the work and outward.
@@ -88,6 +90,21 @@ class InkMap:
                 if far < best:
                     best = far
         return math.sqrt(best)
+
+    def free_of(self, at: Point, most: float, row: object) -> tuple[float, float]:
+        """The way from a point to the nearest ink of a row, by its name on the map, and to that of any other, each up
+        to `most`."""
+        own = other = most
+        across = range(math.floor((at[0] - most) / CELL), math.floor((at[0] + most) / CELL) + 1)
+        down = range(math.floor((at[1] - most) / CELL), math.floor((at[1] + most) / CELL) + 1)
+        for cell in itertools.product(across, down):
+            for x, y, owner in self.cells.get(cell, ()):
+                far = math.dist((x, y), at)
+                if isinstance(owner, tuple) and owner[0] == row:
+                    own = min(own, far)
+                else:
+                    other = min(other, far)
+        return own, other
 
     def free_about(self, box: Box, most: float, least: float = 0.0) -> float:
         """The way from a box (left, top, right, bottom) to the nearest ink outside it, up to `most`; 0 where ink lies
@@ -242,7 +259,10 @@ def _cleared(spot: Spot, others: InkMap, owner: object, flat: bool) -> Spot:
 
 
 def _ways(spot: Spot) -> list[tuple[Spot, float]]:
-    """What to try of a spot in turn, and how far along: a join first between its stitches, there smaller too."""
+    """What to try of a spot in turn, and how far along: a join first between its stitches, there smaller too. A
+    beginning chain stays between them, as past the first stitch it would be worked after that."""
+    if spot.role == "start":
+        return [(spot, ASIDE), (replace(spot, size=SMALL_CHAIN * spot.size), ASIDE)]
     if spot.role != "join":
         return [(spot, ALONG)]
     small = replace(spot, size=SMALL_DOT)
@@ -258,11 +278,9 @@ def _freest(spot: Spot, others: InkMap, flat: bool, aside: float) -> Spot:
     out, enough = (0.0, -1.0) if flat else _outward(spot), FREE if spot.role == "start" else FREE_OF_DOT
     turns = [turned(spot, turn) if turn else spot for turn in (TURNS if spot.role != "start" else (0.0,))]
     inks = [own, *(ink_points(mark_of(tried)) for tried in turns[1:])]
-    for k, along, up in sorted(_steps(), key=lambda s: abs(s[1]) > ASIDE) if spot.role == "start" else _steps():
+    for k, along, up in _steps():
         if k >= len(turns) or abs(along) > aside:
             continue
-        if spot.role == "start" and abs(along) > ASIDE and most >= STAYS:
-            return best  # farther along it would stand beyond a neighbour
         dx, dy = -out[1] * along + out[0] * up, out[0] * along + out[1] * up
         free = others.free([(x + dx, y + dy) for x, y in inks[k]], FREE, most)
         if free > most + 0.01:

@@ -126,7 +126,7 @@ def pitch_of(need: float, tops: int, below: Below) -> float:
 
 def gaps_of(row: Row, slots: Sequence[Slot], pitch: float) -> list[float]:
     """The least way from each top to the next, with the chains between them crowded together."""
-    return [_gap(row, a, b, pitch, tight_room) for a, b in itertools.pairwise(slots)]
+    return [_tight_gap(row, a, b, pitch) for a, b in itertools.pairwise(slots)]
 
 
 def rooms_of(row: Row, slots: Sequence[Slot], pitch: float) -> list[float | None]:
@@ -141,12 +141,21 @@ def _eased(row: Row, a: Slot, b: Slot, pitch: float) -> float | None:
         return None
     whole = gap_after(row, a, b, pitch)
     over = (b.want - a.want) * ARCH_OVER
-    return min(whole, max(over, _gap(row, a, b, pitch, tight_room))) if chains >= ARCH and over > pitch else whole
+    if chains < ARCH and a.stitch.feet == b.stitch.feet:
+        return whole
+    return min(whole, max(over, _tight_gap(row, a, b, pitch))) if over > pitch else whole
 
 
 def gap_after(row: Row, a: Slot, b: Slot, pitch: float) -> float:
     """The way from one top to the next, over the chains between them."""
     return _gap(row, a, b, pitch, room)
+
+
+def _tight_gap(row: Row, a: Slot, b: Slot, pitch: float) -> float:
+    """The least way from one top to the next; a few chains between two in one place hold them open."""
+    chains, _ = bridge_size(row, a.bridge)
+    open_ = 0 < chains < ARCH and a.stitch.feet == b.stitch.feet
+    return _gap(row, a, b, pitch, room if open_ else tight_room)
 
 
 def _gap(row: Row, a: Slot, b: Slot, pitch: float, needs: Callable[[int, float], float]) -> float:

@@ -11,18 +11,19 @@ from hookfold.symbols import Point
 
 from ...made_late import dataclass
 from ...model.cloth.fabric import Foot, Stitch
+from ...model.cloth.shapes import is_backward, run_size
 from ..placing.behind import crossed
-from ..placing.chain_room import LEAST_PITCH, arch_for
+from ..placing.chain_room import LEAST_PITCH, arch_for, length
 from ..placing.chain_runs import along_line, picot_between, run_ends
 from ..placing.feet import Bases, Footing, footings, on_chains
-from ..placing.placed import Laid, Spot, stack
+from ..placing.placed import CHAIN_HALF, Laid, Spot, along_each, stack
 from ..placing.row import stitch_spot
 from ..placing.tops import Slot, own_rise
-from ..placing.tracks import CircleWay, OvalWay, Way
+from ..placing.tracks import CircleWay, OvalWay, PolygonWay, Way
 from ..shapes.ring import Ring
 from ..shapes.seam import ARMS_OFF, DOT_OFF, at_seam, is_tight, label_tries
 from .net import Net
-from .plan import Planned, Top, gone_round
+from .plan import Planned, Top, closes_chains, gone_round
 from .relaxing import Places
 
 #: White between a beginning chain and what it stands on: two of them in one line must not be read as one.
@@ -36,8 +37,15 @@ RISE_ASIDE, STEP_UP, HIGHEST_STEPS = 0.3, 0.04, 10
 ARMS_DOWN = 0.5
 #: The white and the pen between neighbours' bars, the width of a bar, and the least share of it in a crowd.
 CROWD_WHITE, BAR_INK, NARROWEST = 0.17, 0.66, 0.45
+#: A cross on a stitch is turned outward: its foot goes this share of the way to its head along the round, and so far at
+#: most. Those that share a stitch are turned as one and lean apart from one foot, which is how an increase is told.
+TURNED, MOST_TURNED = 0.7, 0.3
+#: Crosses of a round of stitches alone are no wider than the most crowded of them, but so wide at least.
+EVEN_CROSS = 0.82
 #: Half the width and half the height at which feet stand about the chain at an end of an oval.
 END_WIDE, END_HIGH = 0.52, 0.34
+#: In how many pieces a run of chains is taken that a stitch ends, and how far beyond the last chain that begins.
+PARTS, CLOSING_FREE = 16, 0.12
 #: What the pen and the white beside a stem take of twice the way to it.
 ARMS_WHITE = 0.12
 
@@ -83,6 +91,7 @@ class Drawing:
         whole = crossed([spots[i].rounded() for i in range(len(row.stitches))], row, self.way)
         laid = Laid(whole, outer - self.level)
         tries = label_tries(slots, self.level, self.way)
+        tries = tuple(beside.backward() for beside in tries) if is_backward(row) else tries
         return Ring(self.k, self.round.worked, laid, self.level, outer, tries)
 
     def _base(self, made: Stitch) -> Spot | None:
@@ -102,7 +111,10 @@ class Drawing:
             for t in (0, len(spots) - 1):
                 off = ARMS_OFF if spots[t].kind == "sc" else DOT_OFF if joined else 0.0
                 wide[t] = min(wide[t], 2.0 * (half - off) / BAR_INK)
-        return [round(min(max(share, NARROWEST), 1.0), 2) for share in wide]
+        found = [round(min(max(share, NARROWEST), 1.0), 2) for share in wide]
+        crosses = [] if self._has_chains else [size for size, s in zip(found, spots, strict=True) if s.kind == "sc"]
+        most = max(min(crosses), EVEN_CROSS) if crosses else 1.0
+        return [min(size, most) if s.kind == "sc" else size for size, s in zip(found, spots, strict=True)]
 
     def _seam_is_tight(self, slots: Sequence[Slot]) -> bool:
         """Whether a beginning chain that does not count stands between neighbours."""
@@ -119,7 +131,34 @@ class Drawing:
                 head = self.places.heads[0][t]
                 pairs = zip(top.made.feet, found[top.item], strict=False)
                 found[top.item] = tuple(self._round_end(foot, f, (head.real, -head.imag)) for foot, f in pairs)
+            elif self._is_turned(top):
+                found[top.item] = (self._turned(found[top.item][0], top),)
         return found
+
+    @property
+    def _has_chains(self) -> bool:
+        """Whether the round is not of stitches alone."""
+        return any(top.bridge for top in self.round.tops)
+
+    def _is_turned(self, top: Top) -> bool:
+        """Whether a top is a cross that stands on one stitch of the round inside, with no chains beside it, and turns
+        about a middle: along the side of a shape it stands square to that."""
+        foot = top.made.feet[0] if len(top.made.feet) == 1 else None
+        if foot is None or self._has_chains or isinstance(self.way, PolygonWay):
+            return False
+        if foot.back != 1 or foot.hold not in ("top", "front loop", "back loop"):
+            return False
+        spots = self.bases.get(1, ())
+        return top.made.kind == "sc" and self.k > 0 and 0 <= foot.at < len(spots) and spots[foot.at].role == "stitch"
+
+    def _turned(self, footing: Footing, top: Top) -> Footing:
+        """A foot moved along the round towards the middle of the heads of all that share it."""
+        u, v = self.way.u(footing.point), self.way.v(footing.point)
+        unit, heads = self.way.unit(v), zip(self.round.tops, self.places.heads[self.k], strict=True)
+        over = [self.way.u((z.real, -z.imag)) for other, z in heads if other.made.feet == top.made.feet]
+        aside = TURNED * sum(self.way.near(at, u) - u for at in over) / len(over) / unit
+        point = self.way.at(u + min(max(aside, -MOST_TURNED), MOST_TURNED) * unit, v)
+        return replace(footing, point=point)
 
     def _round_end(self, foot: Foot, footing: Footing, head: Point) -> Footing:
         """A foot in the chain at an end of an oval's foundation: on the side of the chain that its head lies on."""
@@ -173,7 +212,29 @@ class Drawing:
             return {i: picot_between(i, row.stitches[i], spots[a.item], spots[b.item], self.way) for i in top.bridge}
         middle = self.places.arches[self.k][t]
         line = self._line(a, b, spots, (middle.real, -middle.imag), top.chains * LEAST_PITCH + top.picots)
+        if closes_chains(row, top.bridge[-1]):
+            return self._closed(top, line)
         return along_line(row, top.bridge, line, top.chains, top.picots, self.way)
+
+    def _closed(self, top: Top, line: tuple[Point, ...]) -> dict[int, Spot]:
+        """Chains whose run a stitch ends that joins the round: it stands on the round's first stitch and leans along
+        the rest of the arch, which as a whole is the space."""
+        row, (*chains, item) = self.round.row, top.bridge
+        made = row.stitches[item]
+        rest = run_size(row, item - 1) - row.stitches[item - 1].chains
+        drawn = top.chains - rest
+        share = (drawn + top.picots) / (top.chains + top.picots)
+        part = tuple(at for at, _ in along_each(line, [share * k / PARTS for k in range(PARTS + 1)]))
+        found = along_line(row, chains, part, drawn, top.picots, self.way)
+        run = self.round.runs[chains[-1]]
+        shares = [run.first + (1.0 - run.first) * k / PARTS for k in range(PARTS + 1)]
+        curve = tuple(at for at, _ in along_each(line, shares))
+        middle = curve[PARTS // 2]
+        out = self.way.out(self.way.u(middle))
+        head = (middle[0] + out[0] * CHAIN_HALF, middle[1] + out[1] * CHAIN_HALF)
+        found[chains[-1]] = replace(found[chains[-1]], curve=curve, head=head)
+        end = along_each(line, [min(share + CLOSING_FREE / max(length(line), 1e-6), 1.0)])[0][0]
+        return found | {item: Spot(item, made.kind, "stitch", end, (line[-1],), legs=made.legs, base=made.base)}
 
     def _line(self, a: Slot, b: Slot, spots: dict[int, Spot], middle: Point, least: float) -> tuple[Point, ...]:
         start, end = run_ends(spots[a.item], spots[b.item], middle, (a.item in self._hooked, b.item in self._hooked))

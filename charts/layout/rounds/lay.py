@@ -17,6 +17,7 @@ from ...setting import Hand
 from ..placing.placed import Laid
 from ..placing.tracks import CircleWay, OvalWay, PolygonWay, Way
 from ..shapes.centre import CHAIN_LEVEL, half_of, lay_centre
+from ..shapes.chain_sizes import evened
 from ..shapes.corners import corners_of
 from ..shapes.ring import LaidRounds, Ring, bases_of, beneath, mirrored
 from ..shapes.seam import settled
@@ -24,9 +25,8 @@ from .closing import closing_of, lay_closing
 from .drawn import Drawing
 from .form import Form
 from .net import Net
-from .ovals import evened
 from .plan import Middle, planned, sectors
-from .relaxing import Places, placed, upright
+from .relaxing import Places, placed, spiralled, upright
 
 
 class WithoutStitch(Unable):
@@ -78,6 +78,7 @@ def _laid(fabric: Fabric) -> LaidRounds:
     net = Net(rounds, sectors(rounds, middle), middle)
     form = Form(half_of(centre))
     places = upright(net, placed(net, form, level), free=not centre.spots or centre.spots[0].role == "ring")
+    places = places if form.half else spiralled(net, places)
     rings: list[Ring] = []
     for k, round_ in enumerate(rounds):
         way = _way(net, places, k, form)

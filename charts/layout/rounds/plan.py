@@ -14,6 +14,7 @@ from dataclasses import field, replace
 
 from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, Foot, Row, Stitch, WorkedRow
+from ...model.cloth.shapes import run_size
 from ..placing.chain_room import picot_wide
 from ..placing.feet import visits
 
@@ -96,9 +97,17 @@ def _tops(row: Row) -> tuple[Top, ...]:
             (found[-1][1] if found else lead).append(item)
         elif made.role in ("stitch", "turning"):
             found.append((item, []))
+        elif found and closes_chains(row, item):
+            found[-1][1].append(item)
     if found:
         found[-1][1].extend(lead)
     return tuple(Top(item, row.stitches[item], tuple(bridge), *_size(row, bridge)) for item, bridge in found)
+
+
+def closes_chains(row: Row, item: int) -> bool:
+    """Whether a stitch joins the round in place of the last chains of a run: "ch 2, dc in first sc"."""
+    made = row.stitches[item]
+    return made.role == "join" and made.kind != "sl st" and item > 0 and row.stitches[item - 1].role == "chain"
 
 
 def gone_round(rows: Sequence[Row]) -> frozenset[tuple[int, int]]:
@@ -122,7 +131,7 @@ def _with_hooks(tops: Sequence[Top], hooked: Set[int]) -> tuple[Top, ...]:
 
 def _size(row: Row, bridge: Sequence[int]) -> tuple[int, float]:
     made = [row.stitches[i] for i in bridge]
-    chains = sum(s.chains for s in made if s.role == "chain")
+    chains = sum(run_size(row, i) for i in bridge if row.stitches[i].role == "chain")
     return chains, sum(picot_wide(s.chains) for s in made if s.role == "picot")
 
 
@@ -131,7 +140,9 @@ def _runs(row: Row, after: int, top: Top) -> list[tuple[int, Run]]:
     found, done, whole = [], 0.0, top.chains + top.picots
     for item in top.bridge:
         made = row.stitches[item]
-        wide = float(made.chains) if made.role == "chain" else picot_wide(made.chains)
+        if made.role == "join":
+            continue
+        wide = float(run_size(row, item)) if made.role == "chain" else picot_wide(made.chains)
         if whole:
             found.append((item, Run(after, done / whole, (done + wide) / whole)))
         done += wide
@@ -179,8 +190,9 @@ def _same(rounds: Sequence[Planned], k: int, a: Top, b: Top, n: int, middle: Mid
 
 
 def bridge_of(row: Row, top: Top) -> list[tuple[str, int]]:
-    """What lies after a top: each run of chains and each picot, with how many chains it has."""
-    return [(row.stitches[i].role, row.stitches[i].chains) for i in top.bridge]
+    """What lies after a top: each run of chains and each picot, with how many chains it has or stands for."""
+    made = [(i, row.stitches[i]) for i in top.bridge if row.stitches[i].role != "join"]
+    return [(s.role, run_size(row, i) if s.role == "chain" else s.chains) for i, s in made]
 
 
 def _turned(rounds: Sequence[Planned], k: int, f: Foot, g: Foot, n: int, middle: Middle) -> bool:

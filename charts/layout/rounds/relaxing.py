@@ -10,6 +10,7 @@ import numpy as np
 
 from ...made_late import dataclass
 from ..placing.tops import own_rise
+from .about_chain import set_about_chain
 from .clear import clears
 from .corners import Sides
 from .form import Form, circular_mean
@@ -29,6 +30,10 @@ BEHIND_STEP = 2.0
 LEAST_FAR = 0.6
 #: Two ways out from the middle in which the work reaches as far as this, in stitch widths, are alike.
 SAME_REACH = 0.3
+#: Where on the way from one round of a spiral to the next the first ends and the next begins, of the first two, whose
+#: stitches stand about a ring, and of others; how far below its middle the first begins, as a share of its height, and
+#: how far above it the last ends, which nothing goes on from.
+SPIRAL_ENDS, FIRST_ENDS, FIRST_BEGINS, LAST_ENDS = 0.4, 0.43, 0.28, 0.14
 #: The angle of a corner that sets a shape on a flat side.
 UPRIGHT = {3: math.pi / 2.0, 4: math.pi / 4.0, 5: math.pi / 2.0, 6: 0.0, 8: math.pi / 8.0}
 
@@ -46,6 +51,7 @@ def placed(net: Net, form: Form, level: float) -> Places:
     table = Table()
     sides = Sides.found(net, form, level, table)
     pulls = [*pulls_of(net, table, form, sides), *sides.lines(table), *clears(net, table, form, sides)]
+    pulls += set_about_chain(net, table, form)
     start, free = begun(net, form, level), not form.half and not net.feet(0, 0)
     mirrors = mirrors_of(net, apart=not form.half and not any(r.corners for r in net.rounds))
     points = relaxed(table, pulls, start, free=free, even=_even(mirrors) if mirrors else None)
@@ -161,3 +167,29 @@ def _sector(net: Net, places: Places, k: int, round_: Planned) -> list[complex]:
     """The points of a round's first sector, in the order of the net's."""
     each = range(net.each(round_))
     return [*(places.heads[k][t] for t in each), *(places.arches[k][t] for t in each if round_.tops[t].chains)]
+
+
+def spiralled(net: Net, places: Places) -> Places:
+    """Rounds that are not joined, along a spiral: each begins where the one before it ended, without a step."""
+    runs, heads = _unjoined(net), list(places.heads)
+    far = [sum(abs(z) for z in each) / len(each) for each in heads]
+    for k in sorted(runs):
+        before = far[k] - far[k - 1] if k else far[k + 1] - far[k]
+        after = far[k + 1] - far[k] if k + 1 < len(far) else before
+        ended = FIRST_ENDS if k - 2 not in runs else SPIRAL_ENDS
+        begins = -FIRST_BEGINS * before if k - 1 not in runs else -(1.0 - ended) * before
+        ends = (LAST_ENDS if k + 1 not in runs else FIRST_ENDS if k - 1 not in runs else SPIRAL_ENDS) * after
+        count = len(heads[k])
+        climbs = (begins + (ends - begins) * t / count for t in range(count))
+        heads[k] = tuple(z * (1.0 + climb / max(abs(z), 1e-9)) for z, climb in zip(heads[k], climbs, strict=True))
+    return Places(tuple(heads), places.arches)
+
+
+def _unjoined(net: Net) -> frozenset[int]:
+    """The rounds of a spiral: of stitches alone, without corners, the next begun without chains where one that is not
+    joined ended; two at least that follow each other."""
+    plain = {r.index for r in net.rounds if not r.corners and not any(top.bridge for top in r.tops)}
+    begun = {r.index for r in net.rounds if any(s.role in ("turning", "start") for s in r.row.stitches)}
+    joined = {r.index for r in net.rounds if any(s.role == "join" for s in r.row.stitches)}
+    on = {k for k in plain if k - 1 in plain and k not in begun and k - 1 not in joined}
+    return frozenset(on | {k - 1 for k in on if k - 1 not in begun})

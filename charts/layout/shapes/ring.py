@@ -26,6 +26,11 @@ class Beside:
     tier: int
     cost: float = 0.0
 
+    def backward(self) -> Beside:
+        """The place of a round that is worked the other way."""
+        (a, b) = self.along
+        return replace(self, along=(-a, -b))
+
     def mirrored(self) -> Beside:
         """The place seen in a mirror whose plane is x = 0."""
         (x, y), (a, b) = self.at, self.along

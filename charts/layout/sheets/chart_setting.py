@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Callable, Sequence
 
@@ -142,3 +143,14 @@ def scale_of(stitch_mm: float, what: str = "Chart", terms: Terms = "US") -> str:
     """
     called = "gauge" if terms == "US" else "tension"
     return f"{what} drawn {number(round(stitch_mm, 1))} mm to a stitch; this is not the {called}"
+
+
+def listed(numbers: Sequence[int]) -> str:
+    """Numbers of rows: what follows each other as a range, every second one as the first two and the last.
+
+    >>> listed((1, 2, 3, 8)), listed((2, 4, 6, 8))
+    ('1–3, 8', '2, 4 … 8')
+    """
+    if len(numbers) > 3 and all(b - a == 2 for a, b in itertools.pairwise(numbers)):
+        return f"{numbers[0]}, {numbers[1]} … {numbers[-1]}"
+    return ranges(numbers)

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from hookfold.symbols import dictionary
 
+from ...pattern.lexicon import BACKWARD
 from ...pattern.tree import Chain, Make, Op, Special
 from ...pattern.when_used import when_used
 from .fabric import Row, Stitch, counts
@@ -69,3 +70,9 @@ def run_size(row: Row, item: int) -> int:
         else 0
     )
     return row.stitches[item].chains + lifted
+
+
+def is_backward(row: Row) -> bool:
+    """Whether a row's stitches are worked backwards (crab stitch)."""
+    made = [stitch for stitch in row.stitches if stitch.role == "stitch"]
+    return bool(made) and all(stitch.kind in BACKWARD for stitch in made)

@@ -142,6 +142,7 @@ def put(p: Hand, op: Make, targets: list[Target], count: int) -> None:
         corner = p.corners.get(target.start) if target.back == 1 and target.end > target.start else None
         if isinstance(corner, Into) and _told_for_itself(p, op):
             corner = None
+        target = _in_space(p, target) if corner is not None else target
         if isinstance(corner, Into):
             kept, p.corners = p.corners, {}
             try:
@@ -166,6 +167,13 @@ def put(p: Hand, op: Make, targets: list[Target], count: int) -> None:
     p.chained = p.exact = False
     spaced = bool(targets) and targets[-1].foot.hold in ("space", "between")
     p.wide = is_shell(op.stitch, count) or (spaced and (p.wide or count > 1))
+
+
+def _in_space(p: Hand, target: Target) -> Target:
+    """What is done in a corner that is a run of chains goes into its space, not into one of its chains."""
+    slot = p.ground.slots[target.start]
+    whole = slot.stitch.role == "chain" and target.end - target.start == slot.stitch.chains > 1
+    return replace(target, foot=Foot(slot.item, target.back, "space")) if whole else target
 
 
 def decrease_there(p: Hand, op: Make, targets: list[Target], legs: int) -> int:

@@ -70,6 +70,7 @@ def expanded(w: Working) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
                 break
             number = text.first + n if text.first else 0
             ops, source = ops_of(w, text, number, n, again)
+            ops = ops if n == total - 1 else _going_on(ops)
             before = [*before[-_MOST_BACK:], (number, ops)]
             latest = number or latest + 1
             if number:
@@ -77,6 +78,21 @@ def expanded(w: Working) -> Iterator[tuple[RowText, int, tuple[Op, ...], int]]:
             else:
                 w.by_number[latest] = (ops, source)
             yield text, number, ops, index
+
+
+def _going_on(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """The words of a row that is not the last of those told together: "Rnds 5-7: sc in each sc around, sl st in next
+    sc, fasten off" ends so once, as yarn that is cut cannot be worked with; where it is joined anew each ends so."""
+    at, last = len(ops) - 1, ops[-1] if ops else None
+    ends = at > 1 and isinstance(last, Act) and last.name == "fasten off"
+    if not ends or not _slips_on(ops[at - 1]) or any(isinstance(op, Act) and op.name == "yarn" for op in ops):
+        return ops
+    return ops[: at - 1]
+
+
+def _slips_on(op: Op) -> bool:
+    """Whether a clause is slip stitches into the next stitches, which lead down from a spiral's end."""
+    return isinstance(op, Make) and op.stitch == "sl st" and [p.which for p in op.places] == ["next"]
 
 
 def _come_to(w: Working, text: RowText, n: int, again: Again | None) -> bool:

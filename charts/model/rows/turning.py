@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from ...errors import Note
 from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, walk
 from ...pattern.when_used import when_used
 from ..cloth.fabric import Direction
-from .working import Working
+from .working import WorkedPiece, Working
 
 
 def turned(w: Working, text: RowText, ops: tuple[Op, ...]) -> bool:
@@ -118,3 +121,46 @@ def cuts_yarn(text: RowText, number: int, ops: tuple[Op, ...]) -> bool:
     said = {op.name for op in walk(ops) if isinstance(op, Act)}
     last = number == text.last or not text.first < text.last or "yarn" in said
     return last and "fasten off" in said and "change" not in said
+
+
+#: Words by which the yarn is kept at the end of the work.
+_KEPT = when_used(r"\b(?:do not|don'?t|without|never) (?:yet )?(?:fasten|finish|cut|break|end)(?:ing)?\b")
+#: Words by which a named yarn is cut where another is joined: "Fasten off A."
+_CUT = when_used(r"\b(?:(?:fasten|finish|end|break) off|cut|break) [a-z][a-z ]{0,20}(?:\W|\([^()]*\))*$")
+
+
+def cut_where_done(pieces: Sequence[WorkedPiece], prose: Sequence[tuple[int, str]]) -> tuple[WorkedPiece, ...]:
+    """Pieces of which each finished one is cut off behind its last row, also where the words leave that unsaid (common
+    practice, no source). Of rows told together only the last is cut off, but where yarn is joined for each.
+
+    Work goes on where the words say so, where the next piece is begun on this one with the yarn that hangs from it, and
+    where rows are told to be repeated as often as one likes.
+    """
+    following = [*pieces[1:], None]
+    return tuple(_cut(piece, after, prose) for piece, after in zip(pieces, following, strict=True))
+
+
+def _cut(piece: WorkedPiece, after: WorkedPiece | None, prose: Sequence[tuple[int, str]]) -> WorkedPiece:
+    rows = list(piece.fabric.rows)
+    if not rows:
+        return piece
+    for at, ((row, text), (above, other)) in enumerate(pairwise(zip(rows, piece.texts, strict=False))):
+        if row.cut and text is other and not above.joins:
+            rows[at] = replace(row, cut=False)
+        elif not row.cut and above.joins and _CUT.search(low := row.words.lower()) and not _KEPT.search(low):
+            rows[at] = replace(row, cut=True)
+    if not rows[-1].cut and not _goes_on(piece, after, prose):
+        rows[-1] = replace(rows[-1], cut=True)
+    return replace(piece, fabric=replace(piece.fabric, rows=tuple(rows))) if rows != list(piece.fabric.rows) else piece
+
+
+def _goes_on(piece: WorkedPiece, after: WorkedPiece | None, prose: Sequence[tuple[int, str]]) -> bool:
+    """Whether more is worked with the yarn that hangs from a piece's last row."""
+    last = piece.texts[-1]
+    end = after.texts[0].line if after is not None and after.texts else math.inf
+    behind = [said for line, said in prose if last.line <= line < end]
+    if any(_KEPT.search(said.lower()) for said in (last.text, *behind)) or any(text.at_will for text in piece.texts):
+        return True
+    begun = after.texts[0].begins if after is not None and after.texts else None
+    onto = begun is not None and (begun.how in ("rest", "edge", "tube") or begun.row > 0)
+    return onto and after is not None and bool(after.fabric.rows) and not after.fabric.rows[0].joins

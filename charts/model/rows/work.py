@@ -66,6 +66,7 @@ def work_reading(reading: Reading, text: str = "", *, to_first_fault: bool = Fal
         proved += worker.proved
         before = worker
         workers.append(worker)
+    pieces = list(turning.cut_where_done(pieces, reading.prose))
     if pieces:
         out.fabric, out.texts = pieces[0].fabric, list(pieces[0].texts)
     out.pieces, out.proved = tuple(pieces), tuple(proved)

@@ -9,6 +9,7 @@ from typing import Literal
 from ...made_late import dataclass
 from ...model.rows.working import Worked
 from ...pattern.tree import RowText
+from ..written import title_of
 from .page_parts import Kind, Part, begins_part, parts_of
 
 #: No title is longer; a longer line is talk.
@@ -30,6 +31,8 @@ _TITLED = re.compile(
     r"(?P<said>(?:[a-z][^.;:*\[\]\d]*: )?[^.;:*\[\]]{2,70})$", re.IGNORECASE
 )
 _TERMS = re.compile(r"^\W*terms?\W*(?:us|uk|american|british)\b(?: terms)?\W*$", re.IGNORECASE)
+#: What a title says of the terms, which stand apart: "Slipper (US terms)".
+_IN_TERMS = re.compile(r"\s*[(\[](?:us|usa|uk|american|british)(?: crochet)?(?: terms?)?[)\]]\s*$", re.IGNORECASE)
 #: A title of two parts: "Sea Garden: a Shawl".
 _SUBTITLED = re.compile(r"[A-Z][^\d:]{2,40}: (?:a |an |the )?[A-Z][^\d:]*")
 #: How a line of beginning reads that only names a colour, which its foundation says again.
@@ -97,6 +100,11 @@ def own_words(text: str, worked: Worked) -> OwnWords:
     return OwnWords(title, author[1], licence[1], parts, talk)
 
 
+def titled(text: str, worked: Worked, name: str) -> str:
+    """What a written pattern is called: by its page, else by its file."""
+    return own_words(text, worked).title or title_of(name)
+
+
 def _rows(worked: Worked) -> list[RowText]:
     return [row for piece in worked.pieces for row in piece.texts]
 
@@ -140,7 +148,7 @@ def _title(lines: Sequence[str], work: set[int], worked: Worked) -> tuple[str, i
     if not rest:
         return "", 0
     (at, line), more = rest[0], rest[1:]
-    bare = line.strip("*#_=~ ").rstrip(":").strip()
+    bare = _IN_TERMS.sub("", line.strip("*#_=~ ").rstrip(":").strip())
     names_piece = bare.lower() in _piece_names(worked) and not more
     sentence = len(bare) > _LONGEST_TITLE or line.endswith((".", ",", ":")) or "=" in line
     labelled = ": " in line and not _SUBTITLED.fullmatch(bare)

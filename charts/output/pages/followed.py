@@ -8,8 +8,9 @@ from ...folding.folds import Folding, folding_of
 from ...layout.sheets.chart_setting import all_drawable_or_raise
 from ...model.sizing.plan import Plan
 from ...setting import Hand, Setting
+from ..booklet.own_words import titled
 from ..piece import Piece, bordered, placed_in
-from ..written import all_of_text, title_of
+from ..written import all_of_text
 from .fit_page import fit_page
 from .follow import follow_piece, follow_written
 
@@ -22,7 +23,7 @@ def followed_text(text: str, name: str, setting: Setting) -> bytes:
         raise PatternError([Problem("missing", "Row 1", "there are no rows to follow", remedy, 1, file=name)])
     for piece in worked.pieces:
         all_drawable_or_raise(piece.fabric)
-    return follow_written(worked, title_of(name), setting)
+    return follow_written(worked, titled(text, worked, name), setting)
 
 
 def fitted_piece(piece: Piece, setting: Setting) -> bytes:

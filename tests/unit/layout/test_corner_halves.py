@@ -46,3 +46,16 @@ def test_stitches_in_one_place_fan_evenly(index):
     for fan in zip(heads[::3], heads[1::3], heads[2::3], strict=True):
         one, other = math.dist(*fan[:2]), math.dist(*fan[1:])
         assert one == pytest.approx(other, abs=0.06)
+
+
+def test_what_is_done_at_corners_along_the_way_goes_into_their_spaces():
+    """ "Working 3 sc in each corner ch-2 sp" is no sc in one of the two chains; its middle one stands on the diagonal."""
+    text = LARGER + "Rnd 4: Ch 1, sc in each dc and ch-1 sp around, working 3 sc in each corner ch-2 sp, join with sl st in first sc."
+    worked = work_text(text)
+    assert worked.problems == []
+    row, spots = worked.fabric.rows[3].row, lay_rounds(worked.fabric).rings[3].laid.spots
+    corners = [n for n, s in enumerate(row.stitches) if s.feet and s.feet[0].hold == "space" and s.place >= 0]
+    assert len(corners) == 12
+    for n in corners[1::3]:
+        x, y = spots[n].head
+        assert abs(abs(x) - abs(y)) < 0.15

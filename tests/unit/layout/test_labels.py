@@ -89,7 +89,8 @@ def test_a_cut_after_the_last_time_is_said_and_not_marked_inside_the_repeat():
     folded = fold_rows(worked(text + "\nRow 9: Ch 3 (counts as dc), dc in next 6 sts. Fasten off."))
     assert not any(row.cut for row in folded.fabric.rows) and folded.cut_after == 9
     assert len(folded.fabric.rows) < 9
-    assert not any(row.cut for row in fold_rows(worked(text)).fabric.rows)
+    kept = fold_rows(worked(text[:-1] + "; do not fasten off."))
+    assert not any(row.cut for row in kept.fabric.rows) and not kept.cut_after
 
 
 def arrows(sheet):

@@ -9,7 +9,7 @@ import svg_ruler
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart.either import chart_document
 from hookfold.charts.layout.rounds.lay import lay_rounds
-from hookfold.charts.layout.rounds.ovals import LARGEST, LEAST, common_size
+from hookfold.charts.layout.shapes.chain_sizes import LARGEST, LEAST, common_size
 from hookfold.charts.layout.shapes.corners import corners_of
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.setting import Heading, Setting

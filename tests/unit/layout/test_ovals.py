@@ -77,3 +77,33 @@ def test_tops_turn_evenly_about_the_ends(laid):
             mean = sum(about) / len(about)
             assert len(about) >= 4
             assert all(abs(step - mean) < 0.15 * mean for step in about)
+
+
+UNEVEN = """Ch 21.
+Rnd 1: Sc in 2nd ch from hook, sc in next 18 ch, 3 sc in last ch; working along opposite side of foundation chain, sc in next 18 ch, 2 sc in last ch.
+Rnd 2: 2 sc in next sc, sc in next 18 sc, 2 sc in each of next 3 sc, sc in next 18 sc, 2 sc in each of last 2 sc.
+Rnd 3: Sc in next sc, 2 sc in next sc, sc in next 18 sc, *sc in next sc, 2 sc in next sc; rep from * 2 more times, sc in next 18 sc, *sc in next sc, 2 sc in next sc; rep from * once more.
+Rnd 4: Sc in each sc around.
+"""
+
+
+@pytest.mark.parametrize("text", [LOW, UNEVEN, TALL], ids=["low", "uneven", "tall"])
+def test_rounds_lie_at_one_distance_from_the_chain(text):
+    """Their sides over its chains, to 0.04 of a stitch, and their ends as half circles, however they increase there."""
+    laid = lay_rounds(work_text(text).fabric)
+    xs = sorted({x for s in laid.centre.spots for x, _, _ in s.ovals})
+    for ring in laid.rings:
+        heads = [s.head for s in ring.laid.spots if s.role in ("stitch", "turning")]
+        far = [math.hypot(max(abs(x) - xs[-1], 0.0), y) for x, y in heads]
+        assert max(far) - min(far) < 0.12
+        for x in xs[1:-1]:  # those over the chains at the ends turn about them
+            over = [abs(a - x) for a, _ in heads if abs(a - x) < 0.3]
+            assert len(over) == 2 and max(over) < 0.04
+
+
+def test_stitches_added_along_a_side_share_the_way_to_its_end():
+    """Where a side has more stitches than chains none is nearer to the next than 0.7 of a stitch."""
+    text = UNEVEN.replace("2 sc in next sc, sc in next 18 sc, 2", "2 sc in next sc, sc in next 16 sc, 2 sc in next sc, sc in next sc, 2", 1)
+    laid = lay_rounds(work_text(text.split("Rnd 3")[0]).fabric)
+    heads = [s.head for s in laid.rings[1].laid.spots if s.role == "stitch"]
+    assert min(math.dist(a, b) for a, b in itertools.pairwise([*heads, heads[0]])) > 0.7

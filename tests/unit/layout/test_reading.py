@@ -60,4 +60,4 @@ def test_the_commonest_beginning_of_many_rows_is_that_of_the_others():
     rows = [w.row for w in work_text(SEVERAL).fabric.rows]
     odd = [rows[0], *[rows[2], rows[1]] * 5, rows[1]]
     (told,) = (line for line in said_of(odd, "US", range(1, 13)) if line.startswith("Beginning"))
-    assert told.endswith("in rows 2, 4, 6, 8, 10 ch 1 does not count as a stitch; in the other rows ch 4 counts as dc and ch 1.")
+    assert told.endswith("in rows 2, 4 … 10 ch 1 does not count as a stitch; in the other rows ch 4 counts as dc and ch 1.")

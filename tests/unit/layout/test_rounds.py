@@ -11,6 +11,7 @@ import pytest
 import svg_ruler
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart import round as round_charts
+from hookfold.charts.layout.chart.condense import fold_rows
 from hookfold.charts.layout.chart.either import ChartSetting, chart_document
 from hookfold.charts.layout.chart.round_words import deep_words, made_words
 from hookfold.charts.layout.rounds import lay
@@ -159,15 +160,29 @@ def test_tops_go_round_counter_clockwise_in_the_order_of_work(name):
 
 
 @pytest.mark.parametrize("name", ["sc circle", "dc circle"])
-def test_circles_are_round_even_and_grow_by_the_height_of_a_stitch(name):
+def test_spirals_are_even_and_grow_by_the_height_of_a_stitch(name):
+    """Each round climbs steadily and the next begins where it ended."""
     laid = lay_rounds(EVERY[name])
-    for ring in laid.rings:
+    for ring, above in itertools.zip_longest(laid.rings, laid.rings[1:]):
         radii = [math.hypot(*s.head) for s in tops(ring)]
-        assert max(radii) - min(radii) < 0.15
+        climbs = [b - a for a, b in itertools.pairwise(radii)]
+        mean = sum(climbs) / len(climbs)
+        assert mean > 0.0
+        assert all(abs(climb - mean) < 0.15 for climb in climbs)
+        if above is not None:
+            assert abs(math.hypot(*tops(above)[0].head) - radii[-1] - mean) < 0.15
         turns = [angle(s.head) for s in tops(ring)]
         steps = [(b - a) % math.tau for a, b in itertools.pairwise(turns)]
         mean = sum(steps) / len(steps)
         assert all(abs(step - mean) < 0.15 * mean for step in steps)
+
+
+@pytest.mark.parametrize("name", ["sc circle", "dc circle"])
+def test_joined_circles_are_round_and_grow_by_the_height_of_a_stitch(name):
+    laid = lay_rounds(fabric([Row((*worked.row.stitches, joined(0))) for worked in EVERY[name].rows], "magic ring"))
+    for ring in laid.rings:
+        radii = [math.hypot(*s.head) for s in tops(ring)]
+        assert max(radii) - min(radii) < 0.15
     rises = [b.outer - a.outer for a, b in itertools.pairwise(laid.rings)]
     # Where every stitch is doubled both heads stand half a stitch aside and lose a seventh of their height; else less.
     assert rises[0] > 0.857 and all(rise > 0.91 for rise in rises[1:])
@@ -347,8 +362,9 @@ def test_what_rounds_make_is_told_in_the_plural():
 Rnd 1: Ch 4 (counts as dc and ch 1), [dc in magic ring, ch 1] 7 times, join with sl st in 3rd ch of beg ch-4. (8 dc)
 Rnd 2: Ch 1, (sc, picot, sc) in next ch-1 sp, ch 4, *(sc, picot, sc) in next ch-1 sp, ch 4; rep from * around, join.
 """
-    laid = lay_rounds(work_text(text).fabric)
-    assert made_words(laid, "US", frozenset({0})) == "Stitches of rounds without such a number: rnd 2: 16 (16 sc, 8 picots)."
+    worked = work_text(text).fabric
+    laid, folded = lay_rounds(worked), fold_rows(worked)
+    assert made_words(laid, "US", folded, frozenset({0})) == "Stitches of rounds without such a number: rnd 2: 16 (16 sc, 8 picots)."
 
 
 def test_a_round_of_chains_alone_is_refused_by_its_name() -> None:

@@ -126,7 +126,7 @@ def test_a_group_that_stays_in_the_first_stitch() -> None:
     assert feet[:2] == [feet[0]] * 2 and len(set(feet)) == 10
 
 
-@pytest.mark.parametrize(("said", "cut"), [("Fasten off.", [False, False, True]), ("", [False, False, False])])
+@pytest.mark.parametrize(("said", "cut"), [("Fasten off.", [False, False, True]), ("Do not fasten off.", [False, False, False])])
 def test_the_yarn_is_cut_behind_the_last_of_a_run(said: str, cut: list[bool]) -> None:
     worked = work_text(f"Ch 11.\nRow 1: Sc in 2nd ch from hook and in each ch.\nRows 2-3: Ch 1, turn, sc in each sc.\n{said}\n")
     assert [row.cut for row in worked.pieces[0].fabric.rows] == cut

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from ..placing.placed import Laid, Spot
-from ..shapes.ring import LaidRounds, Ring
+from .ring import LaidRounds, Ring
 
 #: The bounds of the size that the chains of a round have in common; of size 1 they are as long as a bar is wide. A run
 #: that is crowded more than that has smaller ones, so that none touches the next.
