@@ -133,7 +133,7 @@ def test_the_yarn_is_cut_behind_the_last_of_a_run(said: str, cut: list[bool]) ->
 
 
 def test_a_named_yarn_is_cut() -> None:
-    text = "With A, ch 4; join with sl st to form ring.\nRnd 1: Ch 1, 8 sc in ring; join. Fasten off A.\nRnd 2: Join B in any sc, 2 sc in each sc; join.\n"
+    text = "With A, ch 4; join with sl st to form ring.\nRnd 1: Ch 1, 8 sc in ring; join. Fasten off A.\nRnd 2: Join B in any sc, 2 sc in each sc; join. Do not fasten off.\n"
     assert [row.cut for row in work_text(text).pieces[0].fabric.rows] == [True, False]
 
 
