@@ -41,7 +41,7 @@ def settle(w: Working, task: Task, tried: Tried) -> Tried:
         found = _over(w, task, base)
         if not found.faults and not (task.stated and not found.row.made):
             return found
-    found_over = _over_plain(w, task) if task.stated else _over_near(w, task, kept.row.made)
+    found_over = _over_plain(w, task) if task.stated else _over_near(w, task, kept.row.made or _told(w.read_as[-1]))
     if found_over is not None:
         return found_over
     w.rows[-1] = kept
@@ -49,20 +49,26 @@ def settle(w: Working, task: Task, tried: Tried) -> Tried:
 
 
 def gone_round(w: Working, task: Task, tried: Tried) -> Tried:
-    """A round that stops too soon, or whose repeat does not come out even, as what a reader of print goes on over: with
-    its words repeated all round, or its last repetition broken off. The round stays complained of."""
+    """A round that stops too soon, or a row whose repeat does not come out even, as what a reader of print goes on over:
+    with its words repeated all round, or its last repetition broken off. It stays complained of."""
     if tried.stuck is None or tried.stuck.kind == "limit" or task.stated or not w.rows:
         return tried
     if not task.text.is_round:
-        return as_told(w, task, tried)
+        again = trying.cut_short(w, task) if _goes_on(task.ops) and not isinstance(tried.stuck, LeftOver) else tried
+        return as_told(w, task, tried) if again.faults else replace(tried, row=again.row, whole=True)
     if isinstance(tried.stuck, LeftOver):
         ops = _all_round(task.ops)
         again = trying.best(w, replace(task, ops=w.canonical.setdefault(ops, ops))) if ops else tried
-    elif any(isinstance(op, Star) and op.more is None for op in task.ops):
+    elif _goes_on(task.ops):
         again = trying.cut_short(w, task)
     else:
         return as_told(w, task, tried)
     return tried if again.faults or again.left else replace(tried, row=again.row, whole=True)
+
+
+def _goes_on(ops: tuple[Op, ...]) -> bool:
+    """Whether a row has a repeat that goes on as long as there is room."""
+    return any(isinstance(op, Star) and op.more is None for op in ops)
 
 
 def as_told(w: Working, task: Task, tried: Tried) -> Tried:
@@ -139,6 +145,12 @@ def _over_near(w: Working, task: Task, about: int) -> Tried | None:
         if not tried.faults and tried.row.made:
             return tried
     return None
+
+
+def _told(ops: tuple[Op, ...]) -> int:
+    """How many stitches a row's words tell by their numbers, that could not be worked."""
+    makes = [op for op in ops if isinstance(op, Make) and op.stitch != "sl st" and _is_finite(op)]
+    return sum(op.count * max(sum(place.count for place in op.places), 1) for op in makes)
 
 
 def so_wide(over: Callable[[int], Tried], want: int, widths: range) -> int:
