@@ -13,8 +13,6 @@ reading. Productions are looked at only where their first word can stand, and ev
 from __future__ import annotations
 
 import functools
-import math
-from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import field
 from pathlib import Path
@@ -133,6 +131,8 @@ class Grammar:
 MOST_INSIDE = 60
 #: The bit of what needs no further word; all words have it.
 NOTHING_LACKING = 1
+#: More kinds than any element stands for.
+_MANY = 10_000
 _NOTHING = Element((), (), "", False, -1)
 
 
@@ -182,8 +182,8 @@ class _Trees(dict[str, Step]):
         self._begun: dict[int, frozenset[str]] = {}
         self._bits: dict[str, int] = {}
         self._needed: dict[str, int] = {}
-        self._mentions: dict[int, int] = {}
-        self._often: dict[int, int] = {}
+        self._wanted: dict[int, int] = {}
+        self._under_way = 0
 
     def __missing__(self, name: str) -> Step:
         found = self[name] = self._tree(self._productions[name])
@@ -210,34 +210,39 @@ class _Trees(dict[str, Step]):
 
     def lacking(self, productions: Sequence[Production], depth: int) -> int:
         """Kinds, as bits, of which words must hold one if any of these productions, of which so many elements have been
-        taken, is to be complete: of each production the one thing it needs that is met least. Where one of them needs
-        nothing more, the bit that all words have."""
+        taken, is to be complete: of each production the one thing it needs that fewest kinds stand for. Where one of them
+        needs nothing more, the bit that all words have."""
         out = 0
         for production in productions:
-            needs = [self._needs(element) for element in production.elements[depth:] if not element.optional]
-            out |= min(needs, key=self._met, default=NOTHING_LACKING)
+            least, fewest = NOTHING_LACKING, _MANY
+            for element in production.elements[depth:]:
+                if not element.optional:
+                    needs = self._needs(element)
+                    many = _MANY if needs & NOTHING_LACKING else needs.bit_count()
+                    if many < fewest:
+                        least, fewest = needs, many
+            if least == NOTHING_LACKING:
+                return least
+            out |= least
         return out
 
     def _needs(self, element: Element) -> int:
         """The kinds of which one must come where an element stands."""
-        out = self.mask(element.kinds)
+        found = self._wanted.get(id(element))
+        if found is not None:
+            return found
+        out, settled = self.mask(element.kinds), True
         for name in element.names:
             if name not in self._needed:
                 self._needed[name] = NOTHING_LACKING  # for the while, of what a name holds of itself
+                self._under_way += 1
                 self._needed[name] = self.lacking(self._productions[name], 0)
+                self._under_way -= 1
+            settled = settled and not self._under_way
             out |= self._needed[name]
+        if settled:
+            self._wanted[id(element)] = out
         return out
-
-    def _met(self, mask: int) -> float:
-        """About how often words have one of these kinds: a kind that the page names often is met often."""
-        if mask & NOTHING_LACKING:
-            return math.inf
-        if not self._mentions:
-            every = (kind for all_ in self._productions.values() for made in all_ for e in made.elements for kind in e.kinds)
-            self._mentions = {self.mask((kind,)): number for kind, number in Counter(every).items()}
-        if mask not in self._often:
-            self._often[mask] = sum(number for bit, number in self._mentions.items() if bit & mask)
-        return self._often[mask]
 
 
 def _first_by_name(productions: Mapping[str, Sequence[Production]]) -> dict[str, set[str]]:
