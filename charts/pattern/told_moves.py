@@ -58,7 +58,7 @@ _HOOKED_TWICE = when_used(
 _LET_GO = when_used(
     rf"(?P<begun>\bch(?:ain)? ?(?P<ch>[2-4]|two|three|four)(?:, ?| ))?\b(?P<n>{_NUMBER}) (?P<st>d ?c|h ?d ?c|tr|t ?r ?c?|double crochets?|trebles?) (?P<where>(?:in|into|under|over) (?:the )?{_PLACE}){_SEP}"
     rf"(?:(?:draw|pull) (?:up|out) (?:(?:the|a) )?(?:loop|lp)(?: on (?:the )?hook)?{_SEP})?(?:drop|remov|withdraw|tak|slip)(?:e|p)?(?:ing)? (?:(?:the|your|last|working) )*(?:loop?|lp|hook|st|stitch)(?: (?:from|out of|off|out) ?(?:(?:the|your|last) )*(?:hook|loop|lp|st|work|stitch|h?dc|tr)?)?{_SEP}"
-    rf"insert(?:ing)?(?: (?:(?:your|the|it) )?(?:hook|it))? (?:back )?(?:from [a-z ]{{4,24}} )?(?:in(?:to)?|through|under) (?:the )?(?:top (?:st |loops )?of (?:the )?)?(?P<first>{_PLACE}){_SEP}"
+    rf"(?:insert|put|plac|stick)(?:e|t)?(?:ing)?(?: (?:(?:your|the|it) )?(?:hook|it))? (?:back )?(?:from [a-z ]{{4,24}} )?(?:in(?:to)?|through|under) (?:the )?(?:top (?:st |loops )?of (?:the )?)?(?P<first>{_PLACE}){_SEP}"
     rf"(?:(?:pick(?:ing)? up|grab|catch|plac\w+|put|hook|return|replace) (?:(?:the|dropped) )*(?:{_LOOP})?(?: (?:back )?(?:on|onto|to) (?:the )?hook)?(?: size)?{_SEP})?"
     rf"(?:{_YO}{_SEP}{_THROUGH}|(?:draw|pull)(?:ing)? (?:(?:it|the|dropped|a|that|this) )*(?:{_LOOP} )?(?:through|thru)\b(?: (?:it|this st|st|the st|the one on hook|(?:the )?(?:loop|lp|st)(?: on hook)?|both loops))?){_CLOSED}"
 )
@@ -122,7 +122,7 @@ def named_moves(low: str, terms: str) -> str:
 def _named_in_one_line(low: str, terms: str) -> str:
     low = _AS_BEFORE.sub(lambda m: " " * len(m[0]), low)
     low = _DONE_BY.sub(lambda m: " " * len(m[0]), _AS_FOLLOWS.sub(lambda m: " " * len(m[0]), low))
-    if not any(word in low for word in ("insert", "draw up", "pull up", "drawing up", "pulling up")):
+    if not any(word in low for word in ("insert", "draw up", "pull up", "drawing up", "pulling up", "put hook", "put the hook", "place hook", "place the hook")):
         return low
     bare = _HELD.sub(lambda m: " " * len(m[0]), low)
     named = _moves_named(bare, terms)

@@ -49,8 +49,8 @@ def settle(w: Working, task: Task, tried: Tried) -> Tried:
 
 
 def gone_round(w: Working, task: Task, tried: Tried) -> Tried:
-    """A round that stops too soon, or a row whose repeat does not come out even, as what a reader of print goes on over:
-    with its words repeated all round, or its last repetition broken off. It stays complained of."""
+    """A round that stops too soon, or a row whose repeat does not come out even, as what a reader of print goes on
+    over: with its words repeated all round, or its last repetition broken off. It stays complained of."""
     if tried.stuck is None or tried.stuck.kind == "limit" or task.stated or not w.rows:
         return tried
     if not task.text.is_round:

@@ -170,3 +170,30 @@ def test_a_row_on_its_own_yarn_under_a_name_is_no_talk(name: str) -> None:
     assert _made(text) == [20, 8]
     lost = f"{_TWENTY}{name}: With right side facing, join yarn in first sc; (sc, hdc, 3 trollops, hdc, sc) in next sc. Fasten off.\n"
     assert work_text(lost).problems
+
+
+def test_a_foundation_double_crochet_says_nothing_of_the_terms() -> None:
+    text = "Tension 23 sts.\nFdc - foundation double crochet\nRow 1: Ch21, 1dc in 2nd ch from hook, 1dc in each ch to end, turn - 20 sts\n"
+    worked = work_text(text)
+    assert not worked.problems
+    assert {s.kind for s in worked.pieces[0].fabric.rows[0].row.stitches if s.role == "stitch"} == {"sc"}
+
+
+def test_short_double_crochet_by_its_letters() -> None:
+    text = f"{_TWENTY}Row 2: Ch 2, turn, 1 sdc in each sc (sdc - yo hk, hook in st, pull lp thru, yo & pull thru all lps at once).\n"
+    kinds = {s.kind for s in work_text(text).pieces[0].fabric.rows[1].row.stitches if s.role == "stitch"}
+    assert kinds == {"hdc"}
+
+
+def test_a_popcorn_told_by_a_hook_that_is_put_in() -> None:
+    text = (
+        "Ch 4, join.\nRnd 1: Ch 3, 15 dc in ring and join (16 dc).\nRnd 2: Ch 4, *1 dc in next dc, ch 1; repeat from * 14 times. Join with sl st to 3rd ch of ch-4. Fasten off.\n"
+        "Rnd 3: Join red in any ch-1 sp, ch 3, 4 dc in same sp. Take loop off hook, put hook in top of ch-3, pick up loop and pull through, ch 2 (popcorn made). "
+        "*5 dc in next sp, drop loop, put hook in top of 1st dc, pick up loop and pull through, ch 2. Repeat from * 14 times (16 popcorns) and join with sl st to top of ch-3 of first popcorn.\n"
+    )
+    assert _made(text)[-1] == 16
+
+
+def test_still_in_the_same_place() -> None:
+    ring = "Ch 4, join.\nRnd 1: Ch 3, 2 dc in ring, (ch 2, 3 dc in ring) 3 times, ch 2, join.\n"
+    assert _made(f"{ring}Rnd 2: Ch 3, dc in next 2 dc, *2 dc in 2ch space, ch 2, 2 dc in 2ch space still, dc in next 3 dc; rep from * 2 more times, (2 dc, ch 2, 2 dc) in last sp, join.\n")[-1] == 28

@@ -62,6 +62,13 @@ _REP_THEN_WORK = when_used(rf"\b(?P<rep>rep(?:eat)?) from \*(?=[,;] ?(?:\d{{1,2}
 #: "... to last st. At this point make an hdc in first sc": where the row stands.
 _AT_THIS = when_used(r"(?:(?<=[.,;] )|(?<=\band ))(?:now )?at (?:this|that) (?:point|stage|place)(?: (?:of|in) the (?:row|rnd|round))?,? (?=[a-z0-9])")
 
+#: "2 dc in 2ch space, ch 2, 2 dc in 2ch space still": the same one.
+_STILL = when_used(r"\b(?P<in>in(?:to)? )(?P<place>(?:the )?(?:(?:ch[- ]?)?\d(?:[- ]?ch)? ?)?(?:sp|space|loop|lp|st|stitch|corner) still)\b")
+#: "With red, work. 48 sc over the ring": a stop that parts nothing.
+_WORK_STOP = when_used(r"\b(?P<work>work|make)\. (?=\d{1,3} ?[sdht])")
+#: "(3 dc, ch 1, 3 dc) directly on top of the next puff": into it.
+_ON_TOP_OF = when_used(r"\b(?:directly |right )?(?P<on>on top of) (?=(?:the )?(?:next|each|same|last)\b)")
+
 
 def print_habits_evened(low: str) -> str:
     """The text with all that told in the usual words.
@@ -83,6 +90,9 @@ def print_habits_evened(low: str) -> str:
     if _REP_THEN_STAR.search(low):
         low = _REP_THEN_WORK.sub(_once_more, _REP_THEN_STAR.sub(_once_more, low))
     low = _AT_THIS.sub(lambda m: " " * len(m[0]), low) if "at th" in low else low
+    low = _STILL.sub(lambda m: f"{m['in']}same {m['place'].split()[-2]}".ljust(len(m[0])) if len(m["place"]) > len("same space") - 2 else m[0], low) if "still" in low else low
+    low = _WORK_STOP.sub(r"\g<work>  ", low)
+    low = _ON_TOP_OF.sub(lambda m: "in ".ljust(len(m[0])), low) if "on top" in low else low
     low = _WAS_DONE.sub(lambda m: m["lead"] + " " * len(m["did"]), low)
     low = _CENTER_OF.sub(lambda m: f"{m['into']}ring".ljust(len(m[0])), low) if "cent" in low or "middle" in low else low
     low = _LEAVING.sub(lambda m: f"{m['work']} = {m['n']} {m['st'] or 'sts'}".ljust(len(m[0])), low) if "leaving" in low else low

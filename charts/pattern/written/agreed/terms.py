@@ -20,7 +20,7 @@ _KEYED = when_used(
     r"\b(?P<word>dc|tr|htr|dtr|hdc|sc)\b\s*(?:[-=:–]|\bis\b)?\s*(?:\w+\s+){0,2}?(?P<meaning>single crochet|double crochet|half double|half treble|treble crochet|treble|triple)?[^.\n(]{0,20}\((?P<sys>us|uk)\b[^)]*(?P<other>single|double|treble|half|sc|dc|tr|htr|hdc)?"
 )
 _ONLY_US = when_used(
-    r"single crochet|half double|\bsc\b|\bhdc\b|\bsc\d?tog|\b\d+ ?sc\b|\b\d+ ?hdc\b|\bfpdc\b|\bfphdc|\bhdc\d?tog|\b(?:fs|fh|fd)c\b|\binvdec\b|\bsc\d"
+    r"single crochet|half double|\bsc\b|\bhdc\b|\bsc\d?tog|\b\d+ ?sc\b|\b\d+ ?hdc\b|\bfpdc\b|\bfphdc|\bhdc\d?tog|\b(?:fs|fh)c\b|\binvdec\b|\bsc\d"
 )
 _ONLY_UK = when_used(
     r"half treble|\bhtr\b|\b\d*htr\b|\byrh\b|\byoh\b|\bquadruple treble|\bttr\b|\bqtr\b|\bhtr\d?tog|\brtr[fb]\b"
