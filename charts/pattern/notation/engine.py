@@ -219,7 +219,7 @@ class _Trees(dict[str, Step]):
                 if not element.optional:
                     needs = self._needs(element)
                     many = _MANY if needs & NOTHING_LACKING else needs.bit_count()
-                    if many < fewest:
+                    if many < _MANY and many <= fewest:  # the later of two: what comes first is looked at anyway
                         least, fewest = needs, many
             if least == NOTHING_LACKING:
                 return least
