@@ -14,12 +14,13 @@ from hookfold.symbols.dictionary import full_names, gathered, stitch
 from ..drawing.plain import markdown
 from ..made_late import dataclass
 from ..model.cloth.fabric import Fabric, Row, WorkedRow, counts
+from ..model.cloth.shapes import run_size
 from ..model.sizing.raised import raised_row
 from ..model.sizing.yarn import may_carry
 from ..pattern.file.checks import MELTS
 from ..pattern.file.kinds import OBJECT_KINDS
 from ..pattern.file.records import Pattern
-from ..pattern.lexicon import TURNING, height_of, show_stitch, stitch_name
+from ..pattern.lexicon import height_of, show_stitch, stitch_name
 from ..pattern.tree import Act, Noun, Op, Place, RowText, Special, Start, Stated, WrittenPattern
 from ..pattern.writer import special_words, write_ops, write_special, write_start, write_stated
 
@@ -43,29 +44,14 @@ def stated_of(row: Row) -> tuple[Stated, ...]:
         if counts(made) or made.role == "picot":
             kinds[made.kind] = kinds.get(made.kind, 0) + 1
     spaces: dict[int, int] = {}
-    for made in row.stitches:
+    for item, made in enumerate(row.stitches):
         if made.role == "chain":
-            spaces[made.chains] = spaces.get(made.chains, 0) + 1
-    _with_closing(row, spaces)
+            size = run_size(row, item)
+            spaces[size] = spaces.get(size, 0) + 1
     if len(kinds) == 1 and not spaces:
         return (Stated(row.made or sum(kinds.values()), Noun("st" if row.made else next(iter(kinds)))),)
     parts = [Stated(n, Noun(kind)) for kind, n in kinds.items()]
     return (*parts, *(Stated(n, Noun("sp", size)) for size, n in sorted(spaces.items())))
-
-
-def _with_closing(row: Row, spaces: dict[int, int]) -> None:
-    """The loop that a tall stitch closes instead of its last chains, "ch 2, dc in first sc", as one like the others."""
-    chain, closing = row.stitches[-2:] if len(row.stitches) > 1 else (None, None)
-    if chain is None or closing is None or chain.role != "chain":
-        return
-    if closing.role != "join" or closing.kind == "sl st":
-        return
-    most = max(spaces, key=lambda size: spaces[size])
-    if 0 < most - chain.chains <= TURNING.get(closing.kind, 0):
-        spaces[chain.chains] -= 1
-        spaces[most] += 1
-        if not spaces[chain.chains]:
-            del spaces[chain.chains]
 
 
 def stated_as(row: Row, text: RowText) -> tuple[Stated, ...]:

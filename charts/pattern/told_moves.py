@@ -16,7 +16,8 @@ _YO = (
     r"(?:yo|yrh|yoh|wrh|(?:yarn|thread|wool|cotton) (?:over|round|around|on)(?: (?:the )?hook)?"
     r"|wrap yarn(?: over hook)?|(?:wrap|throw) (?:the )?(?:yarn|thread) (?:over|round|around) (?:the )?hook)"
 )
-_SEP = r"(?:\s*[,;:]?\s*(?:(?:and|then|again|&)\s+)*)"
+#: What stands between two moves.
+SEP = r"(?:\s*[,;:]?\s*(?:(?:and|then|again|&)\s+)*)"
 _LOOP = r"(?:loops?|lps?|yarn|thread|wool|st)"
 _UP = (
     rf"(?:(?:pull|draw)(?:ing)? (?:(?:up|through|the|a) )*{_LOOP}(?: (?:up|through))*(?: to (?:the )?height[^,;.()\[\]]{{0,24}})?(?: to \d[^,;.()\[\]]{{0,16}})?)"
@@ -27,11 +28,11 @@ _THROUGH = (
     rf"(?:(?:remaining|rem) )?(?:loops|lps|loop|lp)(?: (?:left |remaining |rem )?on (?:(?:the|your) )?hook)?(?: at (?:one time|once))?"
 )
 _TWO = (
-    rf"{_YO}{_SEP}(?:(?:draw|pull)(?:ing)?(?: (?:a |the |it )?(?:{_LOOP}|hook)?)? ?)?(?:through|thru|off) (?:(?:the|first|next|remaining|last|all|both|of) )*"
+    rf"{_YO}{SEP}(?:(?:draw|pull)(?:ing)?(?: (?:a |the |it )?(?:{_LOOP}|hook)?)? ?)?(?:through|thru|off) (?:(?:the|first|next|remaining|last|all|both|of) )*"
     rf"(?:2|two|(?<=both )|(?<=all )) ?(?:remaining |rem )?(?:loops|lps)(?: (?:left |remaining |rem )?on (?:(?:the|your) )?hook)?"
 )
-_CLOSED = rf"(?:{_SEP}(?:ch(?:ain)? ?(?:1|one)|1 ch) (?:to (?:close|secure|fasten|tighten|lock)[^,;.()\[\]]{{0,20}}|(?= ?\((?:an? |another |1st |first |the |one )?(?:pc|popcorn)\b)))?"
-_ENDED = rf"{_SEP}(?:{_YO}{_SEP})?{_THROUGH}(?:{_SEP}{_YO}{_SEP}{_THROUGH})?"
+_CLOSED = rf"(?:{SEP}(?:ch(?:ain)? ?(?:1|one)|1 ch) (?:to (?:close|secure|fasten|tighten|lock)[^,;.()\[\]]{{0,20}}|(?= ?\((?:an? |another |1st |first |the |one )?(?:pc|popcorn)\b)))?"
+_ENDED = rf"{SEP}(?:{_YO}{SEP})?{_THROUGH}(?:{SEP}{_YO}{SEP}{_THROUGH})?"
 _TIMES = rf"(?:[,;.] )?(?P<rep>rep(?:eat)?(?:ing)?(?: this| that| it)? )?(?:(?:(?P<n>{_NUMBER}) (?P<m1>more )?times|(?P<twice>once|twice|thrice))(?P<m2> more)?)"
 _PLACE = r"[a-z0-9][a-z0-9 -]{1,38}?"
 
@@ -39,53 +40,53 @@ _PLACE = r"[a-z0-9][a-z0-9 -]{1,38}?"
 _SO_CALLED = r"(?:\s*[-\u2013(,]\s*(?:an? |one |1 )?(?:[a-z]+ ?[2-9]tog|dec(?:rease)?|inc(?:rease)?|cluster|cl|puff|popcorn|pc) ?(?:st )?(?:made|completed?|formed|done)\)?)?"
 #: "Draw up a loop in each of next 2 sc, yo and draw through all 3 loops on hook".
 _DRAWN_UP = when_used(
-    rf"\b{_UP} in(?:to)? (?:each of )?(?:the )?(?P<order>next|last|first) (?P<n>{_NUMBER}) (?P<noun>[a-z]+(?: c\b)?)(?:{_SEP}{_YO})?{_SEP}{_THROUGH}{_SO_CALLED}"
+    rf"\b{_UP} in(?:to)? (?:each of )?(?:the )?(?P<order>next|last|first) (?P<n>{_NUMBER}) (?P<noun>[a-z]+(?: c\b)?)(?:{SEP}{_YO})?{SEP}{_THROUGH}{_SO_CALLED}"
 )
 #: The same one after the other: "draw up a loop in next st, skip next st, draw up a loop in next st, yo, draw through all".
 _DRAWN_APART = when_used(
-    rf"\b{_UP} in(?:to)? (?:the )?next (?P<noun>[a-z]+(?: c\b)?){_SEP}(?P<skip>(?:sk|skip|miss) (?:the )?(?:next|1|one|center|centre) (?:[a-z]+(?: c\b)?){_SEP})?{_UP} in(?:to)? (?:the )?(?:next|following) [a-z]+(?: c\b)?"
-    rf"(?:{_SEP}{_YO})?{_SEP}{_THROUGH}{_SO_CALLED}"
+    rf"\b{_UP} in(?:to)? (?:the )?next (?P<noun>[a-z]+(?: c\b)?){SEP}(?P<skip>(?:sk|skip|miss) (?:the )?(?:next|1|one|center|centre) (?:[a-z]+(?: c\b)?){SEP})?{_UP} in(?:to)? (?:the )?(?:next|following) [a-z]+(?: c\b)?"
+    rf"(?:{SEP}{_YO})?{SEP}{_THROUGH}{_SO_CALLED}"
 )
 #: "(Insert hook in next st, pull up a loop) twice, yo, pull through all 3 loops".
 _HOOKED = when_used(
-    rf"[(\[]\s*{_INTO}next (?P<noun>[a-z]+(?: c\b)?){_SEP}(?:{_YO}{_SEP})?{_UP}\s*[)\]]\s*{_TIMES}{_ENDED}"
+    rf"[(\[]\s*{_INTO}next (?P<noun>[a-z]+(?: c\b)?){SEP}(?:{_YO}{SEP})?{_UP}\s*[)\]]\s*{_TIMES}{_ENDED}"
 )
 #: The same one after the other, without a bracket.
 _HOOKED_TWICE = when_used(
-    rf"\b{_INTO}next (?P<noun>[a-z]+(?: c\b)?){_SEP}(?:{_YO}{_SEP})?{_UP}{_SEP}{_INTO}(?:next|following) [a-z]+(?: c\b)?{_SEP}(?:{_YO}{_SEP})?{_UP}{_ENDED}"
+    rf"\b{_INTO}next (?P<noun>[a-z]+(?: c\b)?){SEP}(?:{_YO}{SEP})?{_UP}{SEP}{_INTO}(?:next|following) [a-z]+(?: c\b)?{SEP}(?:{_YO}{SEP})?{_UP}{_ENDED}"
 )
 #: "5 dc in next sp, drop loop, insert hook in first dc, pull loop through".
 _LET_GO = when_used(
-    rf"(?P<begun>\bch(?:ain)? ?(?P<ch>[2-4]|two|three|four)(?:, ?| ))?\b(?P<n>{_NUMBER}) (?P<st>d ?c|h ?d ?c|tr|t ?r ?c?|double crochets?|trebles?) (?P<where>(?:in|into|under|over) (?:the )?{_PLACE}){_SEP}"
-    rf"(?:(?:draw|pull) (?:up|out) (?:(?:the|a) )?(?:loop|lp)(?: on (?:the )?hook)?{_SEP})?(?:drop|remov|withdraw|tak|slip)(?:e|p)?(?:ing)? (?:(?:the|your|last|working) )*(?:loop?|lp|hook|st|stitch)(?: (?:from|out of|off|out) ?(?:(?:the|your|last) )*(?:hook|loop|lp|st|work|stitch|h?dc|tr)?)?{_SEP}"
-    rf"(?:insert|put|plac|stick)(?:e|t)?(?:ing)?(?: (?:(?:your|the|it) )?(?:hook|it))? (?:back )?(?:from [a-z ]{{4,24}} )?(?:in(?:to)?|through|under) (?:the )?(?:top (?:st |loops )?of (?:the )?)?(?P<first>{_PLACE}){_SEP}"
-    rf"(?:(?:pick(?:ing)? up|grab|catch|plac\w+|put|hook|return|replace) (?:(?:the|dropped) )*(?:{_LOOP})?(?: (?:back )?(?:on|onto|to) (?:the )?hook)?(?: size)?{_SEP})?"
-    rf"(?:{_YO}{_SEP}{_THROUGH}|(?:draw|pull)(?:ing)? (?:(?:it|the|dropped|a|that|this) )*(?:{_LOOP} )?(?:through|thru)\b(?: (?:it|this st|st|the st|the one on hook|(?:the )?(?:loop|lp|st)(?: on hook)?|both loops))?){_CLOSED}"
+    rf"(?P<begun>\bch(?:ain)? ?(?P<ch>[2-4]|two|three|four)(?:, ?| ))?\b(?P<n>{_NUMBER}) (?P<st>d ?c|h ?d ?c|tr|t ?r ?c?|double crochets?|trebles?) (?P<where>(?:in|into|under|over) (?:the )?{_PLACE}){SEP}"
+    rf"(?:(?:draw|pull) (?:up|out) (?:(?:the|a) )?(?:loop|lp)(?: on (?:the )?hook)?{SEP})?(?:drop|remov|withdraw|tak|slip)(?:e|p)?(?:ing)? (?:(?:the|your|last|working) )*(?:loop?|lp|hook|st|stitch)(?: (?:from|out of|off|out) ?(?:(?:the|your|last) )*(?:hook|loop|lp|st|work|stitch|h?dc|tr)?)?{SEP}"
+    rf"(?:insert|put|plac|stick)(?:e|t)?(?:ing)?(?: (?:(?:your|the|it) )?(?:hook|it))? (?:back )?(?:from [a-z ]{{4,24}} )?(?:in(?:to)?|through|under) (?:the )?(?:top (?:st |loops )?of (?:the )?)?(?P<first>{_PLACE}){SEP}"
+    rf"(?:(?:pick(?:ing)? up|grab|catch|plac\w+|put|hook|return|replace) (?:(?:the|dropped) )*(?:{_LOOP})?(?: (?:back )?(?:on|onto|to) (?:the )?hook)?(?: size)?{SEP})?"
+    rf"(?:{_YO}{SEP}{_THROUGH}|(?:draw|pull)(?:ing)? (?:(?:it|the|dropped|a|that|this) )*(?:{_LOOP} )?(?:through|thru)\b(?: (?:it|this st|st|the st|the one on hook|(?:the )?(?:loop|lp|st)(?: on hook)?|both loops))?){_CLOSED}"
 )
 #: "(Yo, insert hook in next sp, draw up a loop, yo, draw through 2 loops) 3 times, yo, draw through all loops".
 _GATHERED = when_used(
-    rf"[(\[]\s*{_YO}(?: (?P<wraps>twice|two times|2 times|(?:3|three) times))?{_SEP}{_INTO}(?P<place>{_PLACE})(?:{_SEP}(?:{_YO}{_SEP})?{_UP}|(?={_SEP}{_TWO}))"
-    rf"(?P<worked>{_SEP}(?:[(\[]\s*)?(?:{_YO}{_SEP})?{_THROUGH}(?:\s*[)\]]\s*(?:twice|two times|2 times))?(?:{_SEP}{_YO}{_SEP}{_THROUGH})?)?\s*[)\]]\s*{_TIMES}"
+    rf"[(\[]\s*{_YO}(?: (?P<wraps>twice|two times|2 times|(?:3|three) times))?{SEP}{_INTO}(?P<place>{_PLACE})(?:{SEP}(?:{_YO}{SEP})?{_UP}|(?={SEP}{_TWO}))"
+    rf"(?P<worked>{SEP}(?:[(\[]\s*)?(?:{_YO}{SEP})?{_THROUGH}(?:\s*[)\]]\s*(?:twice|two times|2 times))?(?:{SEP}{_YO}{SEP}{_THROUGH})?)?\s*[)\]]\s*{_TIMES}"
     rf"(?P<again> (?:all )?in(?:to)? (?:the )?{_PLACE})?{_ENDED}{_CLOSED}"
 )
 
 
 #: "*Yo, insert hook in next sp, draw up a loop, yo, draw through 2 loops; rep from * twice more, yo, draw through all".
 _STARRED = when_used(
-    rf"\*\s*{_YO}(?: (?P<wraps>twice|two times|2 times|(?:3|three) times))?{_SEP}{_INTO}(?P<place>{_PLACE}){_SEP}(?:{_YO}{_SEP})?{_UP}"
-    rf"(?P<worked>{_SEP}(?:{_YO}{_SEP})?{_THROUGH}(?:{_SEP}{_YO}{_SEP}{_THROUGH})?)?{_SEP}\.?\s*rep(?:eat)? from \*\s*"
+    rf"\*\s*{_YO}(?: (?P<wraps>twice|two times|2 times|(?:3|three) times))?{SEP}{_INTO}(?P<place>{_PLACE}){SEP}(?:{_YO}{SEP})?{_UP}"
+    rf"(?P<worked>{SEP}(?:{_YO}{SEP})?{_THROUGH}(?:{SEP}{_YO}{SEP}{_THROUGH})?)?{SEP}\.?\s*rep(?:eat)? from \*\s*"
     rf"(?:(?P<twice>once|twice|thrice)(?: more)?|(?P<n>{_NUMBER}) (?:more times|times more|times))(?P<again> in(?:to)? (?:the )?same {_PLACE})?{_ENDED}{_CLOSED}"
 )
 
 
 #: "Yo, insert hook in next st, yo, draw up a loop, (yo, draw through 2 loops) twice": one plain stitch.
 _ONE = when_used(
-    rf"\b(?:{_YO}(?: (?P<wraps>twice|two times|2 times|(?:3|three) times))?{_SEP})?{_INTO}(?P<place>{_PLACE}){_SEP}(?:{_YO}{_SEP})?{_UP}{_SEP}"
-    rf"(?:[(\[]\s*{_TWO}\s*[)\]]\s*{_TIMES}|(?P<pairs>{_TWO}(?:{_SEP}{_TWO}){{0,3}})(?! ?(?:\d|twice|two|three|four))|(?P<all>{_YO}{_SEP}(?:(?:draw|pull)(?:ing)?(?: (?:a |the )?(?:{_LOOP}|hook))? )?(?:through|thru) (?:all )?(?:of )?(?:the )?(?:3 |three )?(?:loops|lps)(?: on (?:(?:the|your) )?hook)?))"
+    rf"\b(?:{_YO}(?: (?P<wraps>twice|two times|2 times|(?:3|three) times))?{SEP})?{_INTO}(?P<place>{_PLACE}){SEP}(?:{_YO}{SEP})?{_UP}{SEP}"
+    rf"(?:[(\[]\s*{_TWO}\s*[)\]]\s*{_TIMES}|(?P<pairs>{_TWO}(?:{SEP}{_TWO}){{0,3}})(?! ?(?:\d|twice|two|three|four))|(?P<all>{_YO}{SEP}(?:(?:draw|pull)(?:ing)?(?: (?:a |the )?(?:{_LOOP}|hook))? )?(?:through|thru) (?:all )?(?:of )?(?:the )?(?:3 |three )?(?:loops|lps)(?: on (?:(?:the|your) )?hook)?))"
 )
 #: "Insert hook in sp below, complete a long sc".
 _COMPLETED = when_used(
-    rf"\b(?:{_YO}{_SEP})?{_INTO}(?P<place>{_PLACE}){_SEP}(?:{_YO}{_SEP})?(?:{_UP}{_SEP})?(?:complet(?:e|ing)|finish(?:ing)?) (?:(?:off )?(?:it )?as )?(?:(?:an?|the|your|this|1) )?"
+    rf"\b(?:{_YO}{SEP})?{_INTO}(?P<place>{_PLACE}){SEP}(?:{_YO}{SEP})?(?:{_UP}{SEP})?(?:complet(?:e|ing)|finish(?:ing)?) (?:(?:off )?(?:it )?as )?(?:(?:an?|the|your|this|1) )?"
     rf"(?P<st>(?:(?:long|spike|regular|normal) )?(?:{lexicon.ANY_PLAIN}))(?: (?:st(?:itch)?))?(?: (?:as (?:usual|normal)|in the usual (?:way|manner)))?(?![a-z0-9])"
 )
 #: "(3 loops on hook)", "- 4 loops now on hook": what the hook should hold.

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 
-from hookfold.symbols import Mark, draw, known
+from hookfold.symbols import Mark, draw, known, stitch
 
 from ...drawing.display import Text
 from ...drawing.geometry import Affine, ink_of
@@ -27,6 +27,11 @@ _BEFORE, _AFTER = 7, 7
 #: Places of the second side nearest the corner stay unmarked: the first side's numbers stand there.
 _CLEAR = 3
 _DEPTH = 2.6
+#: How far in stitches go and how far out they stand, in places: an sc no farther than it is tall, so that all reach the
+#: edge alike.
+_IN, _OUT, _SC_OUT = 0.12, 1.05, 0.85
+#: The arms of those that share a place, as a share of their room: they lean apart from one foot.
+_SHARED_ARMS = 0.62
 
 
 def corner_picture(border: BorderPlan, style: Style) -> Picture:
@@ -116,12 +121,13 @@ def _side(
             y = at[1] + cap_height(style.small_mm) / 2
             items.append(Text(at[0], y, str(number), style.small_mm, "middle", weight))
     feet = feet_of(s, places, at_end=at_end)
+    room = (places - skip) / len(feet) if feet else 1.0
+    high = _OUT if known(border.stitch) and stitch(border.stitch).base != "sc" else _SC_OUT
     for k, place in enumerate(feet):
-        foot = _add(_add(corner, away, (place + 0.5) * _PLACE), out, -0.12 * _PLACE)
-        head = _add(
-            _add(corner, away, (skip + (k + 0.5) * (places - skip) / len(feet)) * _PLACE), out, 1.05 * _PLACE
-        )
-        marks.append(_stitch(border, foot, head))
+        foot = _add(_add(corner, away, (place + 0.5) * _PLACE), out, -_IN * _PLACE)
+        head = _add(_add(corner, away, (skip + (k + 0.5) * room) * _PLACE), out, high * _PLACE)
+        wide = min(room, 1.0) * (_SHARED_ARMS if feet.count(place) > 1 else 1.0)
+        marks.append(_stitch(border, foot, head, away, wide))
     if s.layers > 1:
         a, b = _add(corner, out, -0.3 * _PLACE), _add(_add(corner, away, places * _PLACE), out, -0.3 * _PLACE)
         items.append(stroke([(a, b)], style.rule_mm, style.dark, style.hidden, "second layer"))
@@ -144,7 +150,7 @@ def _number(first: int, last: int, k: int, at_end: bool) -> int:
 
 def _fan(corner: Point, out: Point, aside: Point, count: int, border: BorderPlan) -> list[Mark]:
     """The corner's stitches from one foot, spread over the turn."""
-    foot = _add(_add(corner, out, -0.12 * _PLACE), aside, -0.12 * _PLACE)
+    foot = _add(_add(corner, out, -_IN * _PLACE), aside, -_IN * _PLACE)
     start, end = math.atan2(out[1], out[0]), math.atan2(aside[1], aside[0])
     turn = (end - start + math.pi) % (2 * math.pi) - math.pi
     made = []
@@ -156,10 +162,12 @@ def _fan(corner: Point, out: Point, aside: Point, count: int, border: BorderPlan
     return made
 
 
-def _stitch(border: BorderPlan, foot: Point, head: Point) -> Mark:
+def _stitch(border: BorderPlan, foot: Point, head: Point, along: Point | None = None, wide: float = 1.0) -> Mark:
+    """One stitch; `along` is the way of the edge it stands on, `wide` the share of its width that its arms have."""
     kind = border.stitch if known(border.stitch) else "sc"
-    unit = _PLACE
-    return draw(kind, ((foot[0] / unit, foot[1] / unit),), (head[0] / unit, head[1] / unit))
+    unit, at = _PLACE, None if along is None else math.degrees(math.atan2(along[1], along[0]))
+    feet = ((foot[0] / unit, foot[1] / unit),)
+    return draw(kind, feet, (head[0] / unit, head[1] / unit), along_deg=at, wide=wide)
 
 
 def _add(p: Point, way: Point, by: float) -> Point:

@@ -38,8 +38,9 @@ ARMS_DOWN = 0.5
 #: The white and the pen between neighbours' bars, the width of a bar, and the least share of it in a crowd.
 CROWD_WHITE, BAR_INK, NARROWEST = 0.17, 0.66, 0.45
 #: A cross on a stitch is turned outward: its foot goes this share of the way to its head along the round, and so far at
-#: most. Those that share a stitch are turned as one and lean apart from one foot, which is how an increase is told.
-TURNED, MOST_TURNED = 0.7, 0.3
+#: most. Those that share a stitch are turned as one and lean apart from one foot, which is how an increase is told; one
+#: that has it to itself stands on it.
+TURNED, MOST_TURNED, MOST_ALONE = 0.7, 0.3, 0.1
 #: Crosses of a round of stitches alone are no wider than the most crowded of them, but so wide at least.
 EVEN_CROSS = 0.82
 #: Half the width and half the height at which feet stand about the chain at an end of an oval.
@@ -157,7 +158,8 @@ class Drawing:
         unit, heads = self.way.unit(v), zip(self.round.tops, self.places.heads[self.k], strict=True)
         over = [self.way.u((z.real, -z.imag)) for other, z in heads if other.made.feet == top.made.feet]
         aside = TURNED * sum(self.way.near(at, u) - u for at in over) / len(over) / unit
-        point = self.way.at(u + min(max(aside, -MOST_TURNED), MOST_TURNED) * unit, v)
+        most = MOST_TURNED if len(over) > 1 else MOST_ALONE
+        point = self.way.at(u + min(max(aside, -most), most) * unit, v)
         return replace(footing, point=point)
 
     def _round_end(self, foot: Foot, footing: Footing, head: Point) -> Footing:

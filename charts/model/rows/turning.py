@@ -115,18 +115,14 @@ def joins_yarn(w: Working, ops: tuple[Op, ...]) -> bool:
     return False
 
 
-def cuts_yarn(text: RowText, number: int, ops: tuple[Op, ...]) -> bool:
-    """Whether the yarn is cut where a row ends: not where another goes on for it, nor, in a run of rows of which none
-    joins a yarn, before the last of them."""
+def cuts_yarn(ops: tuple[Op, ...]) -> bool:
+    """Whether the yarn is cut where a row ends, as it says: not where another goes on for it."""
     said = {op.name for op in walk(ops) if isinstance(op, Act)}
-    last = number == text.last or not text.first < text.last or "yarn" in said
-    return last and "fasten off" in said and "change" not in said
+    return "fasten off" in said and "change" not in said
 
 
 #: Words by which the yarn is kept at the end of the work.
 _KEPT = when_used(r"\b(?:do not|don'?t|without|never) (?:yet )?(?:fasten|finish|cut|break|end)(?:ing)?\b")
-#: Words by which a named yarn is cut where another is joined: "Fasten off A."
-_CUT = when_used(r"\b(?:(?:fasten|finish|end|break) off|cut|break) [a-z][a-z ]{0,20}(?:\W|\([^()]*\))*$")
 
 
 def cut_where_done(pieces: Sequence[WorkedPiece], prose: Sequence[tuple[int, str]]) -> tuple[WorkedPiece, ...]:
@@ -147,8 +143,6 @@ def _cut(piece: WorkedPiece, after: WorkedPiece | None, prose: Sequence[tuple[in
     for at, ((row, text), (above, other)) in enumerate(pairwise(zip(rows, piece.texts, strict=False))):
         if row.cut and text is other and not above.joins:
             rows[at] = replace(row, cut=False)
-        elif not row.cut and above.joins and _CUT.search(low := row.words.lower()) and not _KEPT.search(low):
-            rows[at] = replace(row, cut=True)
     if not rows[-1].cut and not _goes_on(piece, after, prose):
         rows[-1] = replace(rows[-1], cut=True)
     return replace(piece, fabric=replace(piece.fabric, rows=tuple(rows))) if rows != list(piece.fabric.rows) else piece

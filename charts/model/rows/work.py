@@ -293,7 +293,7 @@ class Worker(Working):
                 line=text.line,
                 words=text.text,
                 joins=turning.joins_yarn(self, task.ops),
-                cut=turning.cuts_yarn(text, task.number, task.ops),
+                cut=turning.cuts_yarn(task.ops),
             )
         )
 

@@ -43,7 +43,7 @@ from .chain_counts import (
 )
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
-from .evened.asides import asides_evened, one_foundation
+from .evened.asides import asides_evened, one_foundation, set_apart
 from .evened.corners import corner_told, corner_worked, corners_again, corners_evened, sides_evened
 from .evened.ends import ends_evened
 from .evened.hasty import hasty_evened
@@ -110,7 +110,7 @@ from .meanings.terse import (
 from .meanings.those import pointed_at
 from .meanings.told_first import decreased, joined_late
 from .meanings.told_off import filled_last, in_the_others, stepped, told_off
-from .meanings.told_on import into_second_last, over_loops, told_on
+from .meanings.told_on import over_loops, told_on
 from .plain import one_told
 from .prose import is_prose
 from .shaping import Shaping
@@ -178,7 +178,7 @@ _PARTS = when_used(r"(?:(?:=|1|one|first|1st|a) ?)*[a-z]+(?: [a-z]+)? ?(?:(?:,|\
 #: "Ch 1 between them": the stitches of one place.
 _AMONG = when_used(r"between (?:them|the (?:sts|stitches)|(?:the )?\d|stitches|sts)")
 #: "Until the last but one stitch": with that one or without it.
-_BUT_ONE = when_used(r"\b(?:to|until|till) (?:the )?(?:last but one|second[ -]to[ -]last|next[ -]to[ -]last|penultimate)\b")
+_BUT_ONE = when_used(r"\b(?P<far>to|until|till) (?:the )?(?:last but one|second[ -]to[ -]last|next[ -]to[ -]last|penultimate)\b")
 #: How far a repeat goes, which a star before it may have opened.
 _TO_THE_END = when_used(r"\ba?round\b(?! (?:each|every|all|the|post)\b)|\b(?:across|end|along|until|to)\b")
 _COUNTED_BRACKET = when_used(r"\d")
@@ -236,12 +236,14 @@ class RowReader:
     def _read(self, text: str, low: str, source: Source, *, defining: bool) -> RowRead:
         if not defining:
             text, low = told_of_all(*other_side_told(text, low))
-            begun, foundation = one_foundation(hasty_evened(low))
+            apart, beside = set_apart(low)
+            begun, foundation = one_foundation(hasty_evened(apart))
             one, other = one_told(functools.reduce(lambda said, evened: evened(said), _EVENED, begun))
             plainer = moves_evened(named_moves(in_that_corner(without_counting(one)), self.words.terms), self.words.terms)
             if plainer != low:
                 read = self.read(text, plainer, source)
                 read.other_way = foundation or other or read.other_way
+                read.prose = [*(text[start:end].strip(" ,;") for start, end in beside), *read.prose]
                 read.ops = with_chain(read.ops, low, self.words)
                 return read
             plainer, chain = taken_out(low, self.words.terms)
@@ -252,7 +254,7 @@ class RowReader:
                     read.ops, read.others = ops, ()
                     return read
         read = _Reading(self, text, low, source, defining=defining).whole()
-        read.ops, read.others = into_second_last(posts_from_behind(read.ops, low), read.others, low)
+        read.ops = posts_from_behind(read.ops, low)
         if (said := post_unsaid(read.ops, low)) is not None:
             says, remedy = "it is not said which stitch's post is meant", 'write "around post of next dc"'
             read.complaints.append(Complaint(*said, says, remedy, "ambiguous"))
@@ -457,7 +459,8 @@ class _Reading:
         if together != self.out.ops:
             self.out.ops, self.out.others = together, (self.out.ops, *self.out.others)
         self._skipped_chains()
-        through = through_last_but_one(self.out.ops) if _BUT_ONE.search(self.low) else self.out.ops
+        but_one = _BUT_ONE.search(self.low)
+        through = through_last_but_one(self.out.ops, until=but_one["far"] != "to") if but_one else self.out.ops
         if through != self.out.ops:
             self.out.others, self.out.ops = (*self.out.others, self.out.ops), through
         filled = stitches_for_spaces(self.out.ops) if self.out.counts else self.out.ops

@@ -39,7 +39,7 @@ _STARRED = when_used(r"\W*\*+\s*(?:note|remember|when|if|please|tip|hint|you|alw
 _ROW_NAME = when_used(r"\b(?:row|rnd|round|patt|pattern)\b")
 
 #: What no explanation of a stitch says: "join yarn in first sc", "fasten off".
-_OWN_YARN = when_used(r"\b(?:re-?)?(?:join|attach) (?:the |a |new )?(?:yarn|thread|wool|[a-z]+ yarn|with)\b.*\b(?:fasten|finish|break|end) off\b|\bfacing\b.*\b(?:join|attach)", re.DOTALL)
+_YARN_WORK = when_used(r"\b(?:re-?)?(?:join|attach) (?:the |a |new )?(?:yarn|thread|wool|[a-z]+ yarn|with)\b.*\b(?:fasten|finish|break|end) off\b|\bfacing\b.*\b(?:join|attach)", re.DOTALL)
 
 
 #: "Each side now reads 2 tr, 2 dc, 1 hdc": what is there, told to be counted.
@@ -68,7 +68,7 @@ def names_work(text: str) -> bool:
     """Whether a line says to work stitches at places, and is no explanation of a word."""
     low = plain(text)
     explained = None if _MADE.match(low) else _EXPLAINS.match(low) or _DASHED.match(text)
-    if "=" in low or _AIMED.match(low) or (explained and not _ROW_NAME.search(plain(explained[0])) and not _OWN_YARN.search(low)):
+    if "=" in low or _AIMED.match(low) or (explained and not _ROW_NAME.search(plain(explained[0])) and not _YARN_WORK.search(low)):
         return False
     listed = _LISTED.search(low)
     if _ONE_BY_ONE.search(low) or _ON_A_CHAIN.search(low) or (listed and not _CHECKS.search(low[: listed.start()])):

@@ -1,9 +1,12 @@
 """The corner in symbols: stitches stand where the spacing puts them, and the corner holds what it should."""
 
+import itertools
 import re
+from dataclasses import replace
 
 import folding_plans as plans
 import pytest
+import shapely
 from hookfold.charts.drawing.display import Ink
 from hookfold.charts.drawing.style import style
 from hookfold.charts.folding.border import border_plan
@@ -47,3 +50,15 @@ def test_the_numbers_are_those_that_meet():
     picture = corner_picture(border_plan(plans.book()), style())
     drawn = [t.text for t in flat(picture.draw(0.0, 0.0)) if not isinstance(t, Ink)]
     assert drawn[:4] == ["63", "64", "62", "65"], "row 63 of the body meets row 64 of the flap, 62 meets 65"
+
+
+@pytest.mark.parametrize("name", sorted(plans.ALL))
+def test_stitches_along_the_edges_keep_clear_of_each_other_and_reach_the_edge(name):
+    items = [i for i in flat(corner_picture(border_plan(plans.ALL[name]()), style()).draw(0.0, 0.0)) if isinstance(i, Ink)]
+    (edge,) = (shapely.LineString(points_of(i)) for i in items if i.name == "edge")
+    (ink,) = (i for i in items if i.name == "border stitches")
+    lines = [shapely.LineString(points_of(replace(ink, d=f"M{d}"))) for d in ink.d.split("M")[1:]]
+    crosses = list(zip(lines[::2], lines[1::2], strict=True))  # a stem and its arms
+    assert len(crosses) > 7 and all(stem.distance(edge) < 1.0 for stem, _ in crosses)
+    for (_, arms), (stem, others) in itertools.combinations(crosses, 2):
+        assert arms.distance(others) > ink.width and arms.distance(stem) > ink.width

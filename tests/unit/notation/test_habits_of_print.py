@@ -197,3 +197,28 @@ def test_a_popcorn_told_by_a_hook_that_is_put_in() -> None:
 def test_still_in_the_same_place() -> None:
     ring = "Ch 4, join.\nRnd 1: Ch 3, 2 dc in ring, (ch 2, 3 dc in ring) 3 times, ch 2, join.\n"
     assert _made(f"{ring}Rnd 2: Ch 3, dc in next 2 dc, *2 dc in 2ch space, ch 2, 2 dc in 2ch space still, dc in next 3 dc; rep from * 2 more times, (2 dc, ch 2, 2 dc) in last sp, join.\n")[-1] == 28
+
+
+def test_moves_in_a_bracket_are_one_stitch_as_often_as_is_said() -> None:
+    moves = "yo, insert hook from front around post of next dc, pull up a loop, (yo, pull through 2 loops) twice"
+    text = f"Ch 20.\nRow 1: Dc in 4th ch from hook and in each ch across.\nRow 2: Ch 3, turn, skip first dc, *({moves}) 3 times, dc in next dc; rep from * 3 more times, dc in top of turning ch.\n"
+    worked = work_text(text)
+    assert not worked.problems
+    assert sum(s.kind == "FPdc" for s in worked.pieces[0].fabric.rows[1].row.stitches) == 12
+
+
+@pytest.mark.parametrize(
+    "said", ["6 seemed to work out well", "the increasing is begun in this round", "over the rope", "in rounds again"]
+)
+def test_what_is_set_apart_is_told(said: str) -> None:
+    row = {"over the rope": "2 sc over the rope in every sc", "in rounds again": "2 sc in each sc, join, in rounds again"}.get(said, f"2 sc in each sc. {said.capitalize()}")
+    worked = work_text(f"Rnd 1: 6 sc in a magic ring.\nRnd 2: {row}.\n")
+    assert not worked.problems and worked.pieces[0].fabric.rows[1].row.made == 12
+    told = " ".join([*(text for _, text in worked.prose), *(note.says for note in worked.notes)]).lower()
+    assert said in told
+
+
+def test_letters_that_a_page_gives_to_another_stitch() -> None:
+    text = "SDc - standing double crochet\nCh 22.\nRow 1: Dc in 4th ch from hook and in each ch across. (20)\nRow 2: Turn, SDc in first dc, dc in each dc across. (20)\n"
+    row = work_text(text).pieces[0].fabric.rows[1].row
+    assert row.made == 20 and not any(s.kind == "hdc" for s in row.stitches)

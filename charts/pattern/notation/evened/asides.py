@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 
+from ... import lexicon
 from ...when_used import when_used
 
 _PLAIN = r"(?:s ?c|h ?d ?c|h ?tr|d ?c|d ?tr|tr|sl st|ss)"
@@ -63,13 +64,6 @@ _POST_INTO = when_used(rf"(?P<make>\bmake )?\b(?P<side>front|back) post (?:stitc
 _JOINS_POST = when_used(r"(?P<join>\bjoin(?:ed|ing)?)(?P<where> (?:in|into|to) (?:the )?(?:(?:first|1st|next) )?(?:front|back) post(?: st(?:itch)?)?)(?=\s*(?:[,;.(]|$))")
 #: "Repeat and follow Round 6 & Round 7".
 _FOLLOW = when_used(r"\b(?P<rep>repeat|rep)(?P<and> (?:and |/ ?)?(?:follow|do))(?= (?:the )?(?:rows?|rnds?|rounds?)\b)")
-#: "Join, in rounds again.", "sc in each st, not in the joining sl st": how work goes on, and where nothing goes.
-_BY_THE_WAY = when_used(
-    r"(?<=[a-z0-9)])(?P<said> ?[,;] (?:and |but )?(?:(?:now |then )?(?:(?:once more|back|again|working|work) )*in (?:the )?(?:rounds?|rnds?|rows) (?:again|now|once more|from (?:here|now)(?: on)?)"
-    r"|(?:not|never|none) (?:in|into|on) (?:the |that |any )?(?:joining |join |last |previous )?(?:sl ?-?sts?|slip ?-?st(?:itch)?(?:es)?|ss)))(?=\s*(?:[.,;)]|$))"
-)
-#: "With blue yarn and 4.50mm hook ch 16", "size H/5.00mm hook": the hook beside the yarn.
-_AND_HOOK = when_used(r"(?<=[a-z])(?P<said>,? (?:and|with|&|on) (?:(?:an?|the|your|size) )*(?:[a-z]/)?\d(?:[.,]\d{1,2})? ?mm (?:crochet )?hook,?)(?= ?(?:ch(?:ain)?\b|ch\d|make\b|work\b|\d{1,3} ?ch))")
 _FOUNDATION_STITCH = r"(?:f ?-?(?:sc|hdc|dc)|(?:sc|hdc|dc) foundation|foundation (?:sc|hdc|dc|single crochets?|double crochets?|half double crochets?)(?: stitch(?:es)?)?)"
 #: "Fsc 20, or ch 21 and sc in 2nd ch ...", "ch 21, sc in 2nd ch and across, or fsc 20": chains, and stitches without them.
 _OR_CHAIN = when_used(rf"^(?P<other>\W*(?:(?:make|work) )?(?:\d{{1,3}} )?{_FOUNDATION_STITCH}(?: \d{{1,3}})?,? or )(?=(?:make |work )?(?:ch(?:ain)?s? ?\d|\d{{1,3}} ?ch))")
@@ -79,6 +73,51 @@ _RING = r"(?:(?:magic|adjustable|sliding) (?:ring|circle|loop)|mr|mc)"
 _CHAIN_RING = r"(?:a |with |by |use |make |with a )*(?:ch(?:ain)? ?-?\d{1,2}|\d{1,2} ?ch(?:ains?)?)\b[^,.;()]{0,12}?(?:,? (?:and )?(?:close|closed|join|joined|joining|connect|connected|sl st|ss|slip stitch)\b[^.;()]{0,48}?)"
 #: "Make a magic ring or a ch 5 closed with a sl st.": two ways to begin in a ring.
 _OR_CHAIN_RING = when_used(rf"^(?:\W*(?:[^.;*()\d]{{2,40}}\. ?)?(?:(?:start|begin) (?:with|by) )?(?:(?:make|making|work|form|either|both|with|using) )*(?:an? )?{_RING})(?P<other>,? or {_CHAIN_RING})(?=\s*(?:[.;]|$|, ?(?:ch|work|make|\d)))")
+
+_MANY = rf"(?:\d{{1,2}}|{lexicon.NUMBER_WORDS})"
+_ANY_ST = r"(?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr)"
+_SUBSTANCE = r"(?:rope|cord|cording|clothesline|clothes line|twine|piping|jute|sisal|filler|filler cord|core|tubing|wire)"
+#: "2 sc over the rope in every sc": what the stitches enclose, told in the clause that says where they go.
+_OVER = rf"(?:(?:working|going|crocheting) )?(?:over|around|round|enclosing) (?:the |your |a )?{_SUBSTANCE}"
+#: "10 seemed to work out well.", "12 looks best": a number of what is talked about.
+_SEEMED = when_used(rf"(?:(?<=[.!?] )|^\s*){_MANY} (?:seem(?:ed|s)|look(?:ed|s)|work(?:ed|s) (?:out |best|well|fine)|felt|feels|was|is) [^.!?*(]{{0,40}}[.!?]")
+#: "The increasing is begun in this round.", "shaping begins here".
+_SHAPING_BEGINS = when_used(
+    r"\b(?:the )?(?:increas|decreas|shap)(?:ing|es?)s? (?:(?:is|are) )?(?:begun|started|starts?|begins?|made|done|worked)(?: (?:in|on|with|from))?(?: (?:this|the|here)(?: same)?(?: (?:rnd|round|row))?)?(?=\s*(?:[.;)]|$))"
+)
+#: "4 dc in 1st loop (1 block), *ch 2, ...": what was just made, where work follows.
+_ONE_MADE = when_used(r"\((?:1|one) (?:[a-z0-9]+[- ])?(?:block|shell|group|grp|cluster|cl|loop|lp|space|sp|petal|point|fan|picot|v|v-st|scallop|arch|popcorn|puff)\)(?=[\s.,;]*(?:[*(\[]|[a-z0-9]))")
+#: "Slip knot, ch 2, 6 sc in first ch": how every chain begins.
+_SLIP_KNOT = when_used(r"^\W*(?P<said>(?:(?:make|start with|begin with|beginning with|with) )?(?:a )?(?:slip|sl)[ -]?knot(?: on (?:the |your )?hook)?(?:,| and| then|\.|;)+) (?=(?:then )?(?:ch(?:ain)?\b|\d{1,3} ?ch))")
+#: "Join, in rounds again.", "sc in each st, not in the joining sl st": how work goes on, and where nothing goes.
+_BY_THE_WAY = when_used(
+    r"(?<=[a-z0-9)])(?P<said> ?[,;] (?:and |but )?(?:(?:now |then )?(?:(?:once more|back|again|working|work) )*in (?:the )?(?:rounds?|rnds?|rows) (?:again|now|once more|from (?:here|now)(?: on)?)"
+    r"|(?:not|never|none) (?:in|into|on) (?:the |that |any )?(?:joining |join |last |previous )?(?:sl ?-?sts?|slip ?-?st(?:itch)?(?:es)?|ss)))(?=\s*(?:[.,;)]|$))"
+)
+#: "With blue yarn and 4.50mm hook ch 16", "size H/5.00mm hook": the hook beside the yarn.
+_AND_HOOK = when_used(r"(?<=[a-z])(?P<said>,? (?:and|with|&|on) (?:(?:an?|the|your|size) )*(?:[a-z]/)?\d(?:[.,]\d{1,2})? ?mm (?:crochet )?hook,?)(?= ?(?:ch(?:ain)?\b|ch\d|make\b|work\b|\d{1,3} ?ch))")
+_ROPE_FIRST = when_used(rf"(?P<said>\b{_OVER}),?(?= (?:in(?:to)? )?(?:(?:the )?(?:each|every|all|next|same|first|last)\b))")
+_ROPE_LAST = when_used(rf"(?:\b(?:in(?:to)? )?(?:the )?(?:each|every|all|next|same|first|last|this) (?:\d{{1,2}} )?{_ANY_ST}(?: around)?)(?P<said>,? {_OVER})(?=\s*(?:[,;.(\[)*]|$))")
+#: "6 lps behind each petal. ...": what hangs there, before the row's work.
+_LOOPS_BEHIND = when_used(r"^\W*\d{1,2} ?(?:lps?|loops?)(?: (?:are|lie|hang|left))? (?:behind|at (?:the )?back of|in front of) (?:each|every|the) petals?(?=[.;:])")
+#: What is said beside the work, each with the words that are set apart as `said`, or all of it.
+_SET_APART = (_SEEMED, _SHAPING_BEGINS, _ONE_MADE, _SLIP_KNOT, _BY_THE_WAY, _AND_HOOK, _ROPE_FIRST, _ROPE_LAST, _LOOPS_BEHIND)
+
+
+def set_apart(low: str) -> tuple[str, list[tuple[int, int]]]:
+    """The text without what is said beside the work and changes none of it, and where that stands, which is to be told.
+
+    >>> low, said = set_apart("2 sc over the rope in every sc. the increasing is begun in this round.")
+    >>> low.split(), said
+    (['2', 'sc', 'in', 'every', 'sc.', '.'], [(5, 18), (32, 69)])
+    """
+    spans: list[tuple[int, int]] = []
+    for pattern in _SET_APART:
+        found = [m.span("said") if "said" in m.groupdict() else m.span() for m in pattern.finditer(low)]
+        for start, end in found:
+            low = low[:start] + " " * (end - start) + low[end:]
+        spans += found
+    return low, sorted(spans)
 
 
 def asides_evened(low: str) -> str:
@@ -105,8 +144,6 @@ def asides_evened(low: str) -> str:
     low = _NOT_COUNTED.sub(_not_counted, low) if "count" in low else low
     low = _POST_INTO.sub(_post_stitch, low) if " post " in low else low
     low = _JOINS_POST.sub(lambda m: m["join"] + " " * len(m["where"]), low) if " post" in low else low
-    low = _AND_HOOK.sub(lambda m: ",".ljust(len(m["said"])), low) if "hook" in low else low
-    low = _BY_THE_WAY.sub(lambda m: " " * len(m["said"]), low)
     low = _FOLLOW.sub(lambda m: m["rep"] + " " * len(m["and"]), low) if "rep" in low else low
     return low
 

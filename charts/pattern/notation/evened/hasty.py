@@ -1,5 +1,5 @@
 """What pages written in haste say in words or signs of their own: places counted off one by one ("in first, in second, in
-third"), chain spaces told with another sign ("chain,2 space"), a repeat "for the whole round", work over a rope.
+third"), chain spaces told with another sign ("chain,2 space"), a repeat "for the whole round".
 
 Every function takes a row's text in lower case and gives it letter for letter as long as before.
 """
@@ -39,14 +39,6 @@ _ALONG_FROM = when_used(
 _COUNT_BEFORE = when_used(
     rf"(?P<count> ?[(\[] ?\d{{1,3}}(?: [a-z]+)? ?[)\]])(?P<stop> ?[.,;]? ?)(?P<rep>{_REP} (?:around|across|to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?))(?=\s*(?:[.;,!]|$))"
 )
-_SUBSTANCE = r"(?:rope|cord|cording|clothesline|clothes line|twine|piping|jute|sisal|filler|filler cord|core|tubing|wire)"
-#: "2 sc over the rope in every sc": what the stitches enclose, told in the clause that says where they go.
-_NAMES = ("rope", "cord", "line", "twine", "piping", "jute", "sisal", "filler", "core", "tubing", "wire")
-_OVER = rf"(?:(?:working|going|crocheting) )?(?:over|around|round|enclosing) (?:the |your |a )?{_SUBSTANCE}"
-_ROPE_FIRST = when_used(rf"(?P<rope>\b{_OVER}),?(?= (?:in(?:to)? )?(?:(?:the )?(?:each|every|all|next|same|first|last)\b))")
-_ROPE_LAST = when_used(rf"(?P<place>\b(?:in(?:to)? )?(?:the )?(?:each|every|all|next|same|first|last|this) (?:\d{{1,2}} )?{_ST}(?: around)?)(?P<rope>,? {_OVER})(?=\s*(?:[,;.(\[)*]|$))")
-#: "6 lps behind each petal. ...": what hangs there, before the row's work.
-_LOOPS_BEHIND = when_used(r"^\W*\d{1,2} ?(?:lps?|loops?)(?: (?:are|lie|hang|left))? (?:behind|at (?:the )?back of|in front of) (?:each|every|the) petals?(?=[.;:])")
 #: "Sc by putting hook under back loop of next sc": where the hook goes in.
 _HOOK_PUT = when_used(r"\bby (?:putting|inserting|placing|sticking|pushing) (?:the |your )?hook (?:under(?:neath)?|in(?:to)?|through|thru)(?= )")
 #: "Join in of first sc", "in 4th st in of beg ch": two words for one place.
@@ -79,10 +71,6 @@ def hasty_evened(low: str) -> str:
     low = _WHOLE.sub(_whole, low) if "round" in low or "row" in low or "rnd" in low else low
     low = _COUNT_BEFORE.sub(_counted_behind, low) if "*" not in low else low
     low = _ALONG_FROM.sub(lambda m: m["rep"] + m["from"] + " " * len(m["along"]), low) if "from *" in low else low
-    if any(name in low for name in _NAMES):
-        low = _ROPE_FIRST.sub(lambda m: " " * len(m[0]), low)
-        low = _ROPE_LAST.sub(lambda m: m["place"] + " " * len(m["rope"]), low)
-    low = _LOOPS_BEHIND.sub(lambda m: " " * len(m[0]), low) if "petal" in low else low
     low = _HOOK_PUT.sub(lambda m: "in".ljust(len(m[0])), low) if "hook" in low else low
     low = _TWO_WORDS.sub(lambda m: (m["before"] or "") + ("of   " if m["before"] else "in   "), low) if "of" in low else low
     low = _NOT.sub(lambda m: "do not".ljust(len(m[0])) if len(m["not"]) > 2 else "don't", low) if "do " in low else low

@@ -11,12 +11,13 @@ import re
 
 from ....made_late import dataclass
 from ... import lexicon
+from ...told_moves import SEP
 from ...when_used import when_used
 
 _NUMBER = rf"(?:\d{{1,2}}|{lexicon.NUMBER_WORDS})"
 _OFTEN = rf"(?:(?P<n>{_NUMBER}) times|(?P<word>once|twice|thrice))"
 _LOOPS = r"(?:loops?|lps?)"
-_SEP = when_used(r"\s*[,;:]?\s*(?:(?:and|then|again|&)\s+)*")
+_BETWEEN = when_used(SEP)
 #: Where the hook goes in, told up to the next move or sign.
 _PLACE = r"(?P<place>[a-z0-9][^,;:.()\[\]*&+]{1,46}?)(?=\s*(?:[,;:.()\[\]*&]|\band\b|\bthen\b|\b(?:yo|yrh|yoh|pull|draw)\b|$))"
 _WHICH_WAY = r"(?:from (?:the )?(?P<from>front|back)(?: (?:to (?:the )?)?(?:front|back))?(?: to (?:the )?(?:front|back))? )?"
@@ -78,7 +79,7 @@ class _Reader:
         """The moves up to what is none, those in brackets as often as they are told to be done; `at` stands behind."""
         found: list[_Move] = []
         while len(found) < _MOST:
-            gap = _SEP.match(self.low, self.at)
+            gap = _BETWEEN.match(self.low, self.at)
             at = gap.end() if gap else self.at
             if closing and self.low.startswith(closing, at):
                 self.at = at
@@ -132,27 +133,25 @@ def moves_evened(low: str, terms: str) -> str:
 
 
 def _stitch_at(low: str, start: int, terms: str) -> tuple[str, int] | None:
-    """The stitch that the moves from here on make, and where they end; None where they make none of the trade."""
+    """The stitch that the moves from here on make, and where they end; None where they make none of the trade, or where
+    it is made within a bracket that goes on, which is then several of it."""
     moves = _Reader(low, start).moves()
     loops, wraps, legs, n = 1, 0, list[_Leg](), 0
     while n < len(moves):
         move, following = moves[n], moves[n + 1].what if n + 1 < len(moves) else ""
-        if move.what == "yo" and following == "through" and legs:
-            n += 1
-            through = moves[n].often or loops
-            loops, legs[-1].throughs = loops - through + 1, legs[-1].throughs + 1
+        n += move.what == "yo" and following == "through" and bool(legs)  # that yarn is drawn through
+        move = moves[n]
+        if move.what == "through" and legs:
+            loops, legs[-1].throughs = loops - (move.often or loops) + 1, legs[-1].throughs + 1
             if loops == 1:
-                return _named(legs, low, moves[n].end, start, terms)
+                goes_on = n + 1 < len(moves) and moves[n + 1].end == move.end
+                return None if goes_on else _named(legs, low, move.end, start, terms)
         elif move.what == "yo":
             wraps, loops = wraps + move.often, loops + move.often
         elif move.what == "into" or (move.what == "up" and move.place):
             legs.append(_Leg(move.place, move.post, wraps))
             wraps, loops = 0, loops + 1
             n += _drawn_up(moves[n + 1 : n + 3]) if move.what == "into" else 0
-        elif move.what == "through" and legs:
-            loops, legs[-1].throughs = loops - (move.often or loops) + 1, legs[-1].throughs + 1
-            if loops == 1:
-                return _named(legs, low, move.end, start, terms)
         else:
             return None
         if loops < 1:
@@ -202,6 +201,4 @@ def _gathered(legs: list[_Leg], kind: str, stitch: str) -> str | None:
 
 
 def _often(found: re.Match[str]) -> int:
-    if found["word"]:
-        return {"once": 1, "twice": 2, "thrice": 3}[found["word"]]
-    return (lexicon.number(found["n"]) or 1) if found["n"] else 1
+    return lexicon.number(found["n"] or found["word"] or "1") or 1

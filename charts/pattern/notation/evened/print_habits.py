@@ -29,14 +29,8 @@ _LAST_STITCH = when_used(r"\b\d{1,2} ?(?P<st>sc|hdc|dc|htr|tr|dtr)\b(?! ?\d? ?to
 #: "Skip ch2, 5 dc in next ch", "skip ch1": so many chains, where chains of the foundation are told.
 _SKIP_CHAINS = when_used(r"\b(?P<skip>sk|skip|miss)(?P<room> )ch ?(?P<n>\d)(?! ?-?(?:sp|space|lp|loop))(?=\s*[,;.])")
 _ON_CHAINS = when_used(r"\b\d(?:nd|rd|th) (?:ch(?:ain)? )?from (?:the )?(?:hook|needle)\b|\bin (?:the )?next ch\b")
-#: "The increasing is begun in this round.", "shaping begins here".
-_SHAPING_BEGINS = when_used(
-    r"\b(?:the )?(?:increas|decreas|shap)(?:ing|es?)s? (?:(?:is|are) )?(?:begun|started|starts?|begins?|made|done|worked)(?: (?:in|on|with|from))?(?: (?:this|the|here)(?: same)?(?: (?:rnd|round|row))?)?(?=\s*(?:[.;)]|$))"
-)
 #: "Working on opposite of ch": that side of it.
 _OPPOSITE_OF = when_used(r"\b(?P<on>on |along |in |up |down )(?P<the>the )?opposite of (?P<ch>(?:the )?(?:foundation |starting |beg(?:inning)? )?ch(?:ain)?)\b")
-#: "10 seemed to work out well.", "12 looks best": a number of what is talked about.
-_SEEMED = when_used(rf"(?:(?<=[.!?] )|^\s*){_NUMBER} (?:seem(?:ed|s)|look(?:ed|s)|work(?:ed|s) (?:out |best|well|fine)|felt|feels|was|is) [^.!?*(]{{0,40}}[.!?]")
 #: "I did 10 hdc in the centre of the hole.": what the row is, told as what was done.
 _WAS_DONE = when_used(rf"^(?P<lead>\W*)(?P<did>(?:i|we) (?:did|made|worked|crocheted|have|do|make|work) )(?=\d{{1,2}} ?{_PLAIN}\b)")
 _CENTER_OF = when_used(r"\b(?P<into>in(?:to)? )(?:the )?(?:cent(?:er|re)|middle) (?:of )?(?:the |your )?(?P<hole>hole|ring|circle|loop)\b")
@@ -45,23 +39,16 @@ _LEAVING = when_used(
     rf"(?P<work>\b(?:in(?:to)?|over) (?:each|every|all)\b(?![^.]*\b(?:last|until|till|except|remain)\b)[^.;]*?),? (?P<said>leaving (?:(?:you|us) )?(?:with )?(?:a total of )?)(?P<n>\d{{1,3}}) ?(?P<st>{_PLAIN})?(?=\W*$)"
 )
 
-#: "4 dc in 1st loop (1 block), *ch 2, ...": what was just made, where work follows.
-_ONE_MADE = when_used(r"\((?:1|one) (?:[a-z0-9]+[- ])?(?:block|shell|group|grp|cluster|cl|loop|lp|space|sp|petal|point|fan|picot|v|v-st|scallop|arch|popcorn|puff)\)(?=[\s.,;]*(?:[*(\[]|[a-z0-9]))")
 
 #: "In loop where the 2 sl sts were made": as "where sl st made".
 _WHERE_SLIPPED = when_used(r"\b(?P<where>where )(?:the |your )?(?:(?:first|last) )?(?:\d |two |three )?(?:sl sts?|slip sts?|slip stitch(?:es)?)(?: (?:was|were|are|is|have been))? (?:made|worked|done)\b")
-
-#: "Slip knot, ch 2, 6 sc in first ch": how every chain begins.
-_SLIP_KNOT = when_used(r"^(?P<lead>\W*)(?:(?:make|start with|begin with|beginning with|with) )?(?:a )?(?:slip|sl)[ -]?knot(?: on (?:the |your )?hook)?(?:,| and| then|\.|;)+ (?=(?:then )?(?:ch(?:ain)?\b|\d{1,3} ?ch))")
 #: "Repeat to the end of the last sc": to that one.
 _END_OF_LAST = when_used(r"\b(?P<to>to|until|till) (?:the )?end of (?=(?:the )?last (?:sc|hdc|dc|htr|tr|st|stitch|shell|sp|ch)\b)")
 #: "* 2 sc in next st, 1 sc in next st, repeat from *, * 1 sc in next st, ...": once more, where another repeat follows.
 _REP_THEN_STAR = when_used(r"\b(?P<rep>rep(?:eat)?) from \*(?=[,;] ?\*)")
 _REP_THEN_WORK = when_used(rf"\b(?P<rep>rep(?:eat)?) from \*(?=[,;] ?(?:\d{{1,2}} )?{_PLAIN} in (?:each of )?(?:the )?next)")
-
 #: "... to last st. At this point make an hdc in first sc": where the row stands.
 _AT_THIS = when_used(r"(?:(?<=[.,;] )|(?<=\band ))(?:now )?at (?:this|that) (?:point|stage|place)(?: (?:of|in) the (?:row|rnd|round))?,? (?=[a-z0-9])")
-
 #: "2 dc in 2ch space, ch 2, 2 dc in 2ch space still": the same one.
 _STILL = when_used(r"\b(?P<in>in(?:to)? )(?P<place>(?:the )?(?:(?:ch[- ]?)?\d(?:[- ]?ch)? ?)?(?:sp|space|loop|lp|st|stitch|corner) still)\b")
 #: "With red, work. 48 sc over the ring": a stop that parts nothing.
@@ -83,9 +70,7 @@ def print_habits_evened(low: str) -> str:
     low = _WORK_ON.sub(_each_to_end, low)
     if _ON_CHAINS.search(low):
         low = _SKIP_CHAINS.sub(lambda m: f"{m['skip']} {m['n']} ch".ljust(len(m[0])) if len(m[0]) >= len(m["skip"]) + len(" 2 ch") else f"{m['skip']} {m['n']} ", low)
-    low = _ONE_MADE.sub(lambda m: " " * len(m[0]), low) if "1 " in low or "one" in low else low
     low = _WHERE_SLIPPED.sub(lambda m: f"{m['where']}sl st made".ljust(len(m[0])), low) if "where" in low else low
-    low = _SLIP_KNOT.sub(lambda m: m["lead"].ljust(len(m[0])), low) if "knot" in low else low
     low = _END_OF_LAST.sub(lambda m: f"{m['to']} ".ljust(len(m[0])), low) if "end of" in low else low
     if _REP_THEN_STAR.search(low):
         low = _REP_THEN_WORK.sub(_once_more, _REP_THEN_STAR.sub(_once_more, low))
@@ -96,9 +81,7 @@ def print_habits_evened(low: str) -> str:
     low = _WAS_DONE.sub(lambda m: m["lead"] + " " * len(m["did"]), low)
     low = _CENTER_OF.sub(lambda m: f"{m['into']}ring".ljust(len(m[0])), low) if "cent" in low or "middle" in low else low
     low = _LEAVING.sub(lambda m: f"{m['work']} = {m['n']} {m['st'] or 'sts'}".ljust(len(m[0])), low) if "leaving" in low else low
-    low = _SHAPING_BEGINS.sub(lambda m: " " * len(m[0]), low)
-    low = _OPPOSITE_OF.sub(lambda m: f"{m['on']}other side {m['ch']}".ljust(len(m[0])) if len(m["on"] + "other side " + m["ch"]) <= len(m[0]) else m[0], low) if "opposite" in low else low
-    return _SEEMED.sub(lambda m: " " * len(m[0]), low)
+    return _OPPOSITE_OF.sub(lambda m: f"{m['on']}other side {m['ch']}".ljust(len(m[0])) if len(m["on"] + "other side " + m["ch"]) <= len(m[0]) else m[0], low) if "opposite" in low else low
 
 
 def _once_more(found: re.Match[str]) -> str:

@@ -476,12 +476,14 @@ def skipped_chains(ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
     return tuple(out)
 
 
-def through_last_but_one(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+def through_last_but_one(ops: tuple[Op, ...], *, until: bool) -> tuple[Op, ...]:
     """ "*Ch 3, sk 1, dc in next; rep from * until the last but one st, ch 1, hdc in first dc": worked through that one where
-    nothing behind the repeat goes into the two that are left; as they are elsewhere."""
+    it is said so, or nothing behind the repeat goes into the two that are left; as they are elsewhere."""
     at = next((n for n, op in enumerate(ops) if isinstance(op, Star)), len(ops))
     star = ops[at] if at < len(ops) else None
-    if not isinstance(star, Star) or star.until is None or star.until[0] != TWO or star.ending or any(map(_goes_further, ops[at + 1 :])):
+    if not isinstance(star, Star) or star.until is None or star.until[0] != TWO or star.ending:
+        return ops
+    if not until and any(map(_goes_further, ops[at + 1 :])):
         return ops
     return (*ops[:at], replace(star, until=(1, star.until[1])), *ops[at + 1 :])
 

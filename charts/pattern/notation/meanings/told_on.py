@@ -186,23 +186,3 @@ def _parted(unit: tuple[Op, ...]) -> tuple[tuple[Op, ...], tuple[Op, ...]]:
         if len(lead) > size and all(unit[-1 - n] == again[-1 - n % size] for n in range(len(unit))):
             return lead, again
     return (), unit
-
-
-#: "Rep from * until the second to last st", "rep * to second-to-last sp".
-_SECOND_LAST = when_used(
-    r"\b(?P<far>until|till|up to|to) (?:the |you reach (?:the )?|you get to (?:the )?)?(?:second|2nd|next)[ -](?:to|from)[ -](?:the )?last\b(?! (?:two|2|three|3))"
-)
-
-
-def into_second_last(
-    ops: tuple[Op, ...], others: tuple[tuple[Op, ...], ...], low: str
-) -> tuple[tuple[Op, ...], tuple[tuple[Op, ...], ...]]:
-    """A repeat "until the second to last st" goes into that one, or stops before it, if the row only so comes out; one
-    "to the second to last st" the other way round."""
-    found = _SECOND_LAST.search(low)
-    if found is None:
-        return ops, others
-    further = tuple(replace(op, until=(1, op.until[1])) if isinstance(op, Star) and op.until and op.until[0] == 2 else op for op in ops)
-    if further == ops:
-        return ops, others
-    return (further, (ops, *others)) if found["far"] in ("until", "till") else (ops, (further, *others))

@@ -343,7 +343,7 @@ def define(
         return deeper
     meaning = _alias(low, terms)
     if meaning is not None:
-        if _is_known(plain(abbreviation)) or plain(abbreviation) == meaning.lower():
+        if not _told_otherwise(plain(abbreviation), meaning, terms) and (_is_known(plain(abbreviation)) or plain(abbreviation) == meaning.lower()):
             return None
         if _is_colour(low):
             return None
@@ -354,6 +354,16 @@ def define(
             name, abbreviation, said, (), kind, lexicon.height_of(meaning) or "sc", 1, 0, "single", True, line
         )
     return _noted(name, abbreviation, said, low, words, known, line)
+
+
+#: So many letters at most are a short name, and no name in full.
+_SHORT_NAME = 4
+
+
+def _told_otherwise(letters: str, meaning: str, terms: str) -> bool:
+    """Whether a page gives letters that some write for one plain stitch to another: "SDc - standing double crochet"."""
+    usual = lexicon.long_names(terms).get(letters)
+    return letters.isalpha() and len(letters) <= _SHORT_NAME and usual is not None and usual != meaning
 
 
 #: "Border stitch", "edge st": the stitch at both ends of a row.
