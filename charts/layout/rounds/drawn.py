@@ -40,7 +40,7 @@ CROWD_WHITE, BAR_INK, NARROWEST = 0.17, 0.66, 0.45
 #: A cross on a stitch is turned outward: its foot goes this share of the way to its head along the round, and so far at
 #: most. Those that share a stitch are turned as one and lean apart from one foot, which is how an increase is told; one
 #: that has it to itself stands on it.
-TURNED, MOST_TURNED, MOST_ALONE = 0.7, 0.3, 0.1
+TURNED, MOST_TURNED, MOST_ALONE = 0.7, 0.3, 0.06
 #: Crosses of a round of stitches alone are no wider than the most crowded of them, but so wide at least.
 EVEN_CROSS = 0.82
 #: Half the width and half the height at which feet stand about the chain at an end of an oval.
