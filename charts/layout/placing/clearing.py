@@ -39,6 +39,8 @@ LOOSE = ("start", "join", "travel")
 ALONG, OUT, BY = 0.7, 0.6, 0.1
 #: So far along a beginning chain, or the join at its top, is still between the stitches that it joins.
 ASIDE = 0.4
+#: Heads of the first and the last stitch no farther apart than this are neighbours.
+NEIGHBOURS = 1.0
 #: What a way outward costs against one along: things at a seam stay at their height.
 STEEP = 1.4
 #: Directions that it turns to where a place is too narrow for what lies across it, and what each costs: a dot that lies
@@ -178,13 +180,21 @@ def cleared(spots: Sequence[Spot], others: InkMap, name: object, *, flat: bool =
     """
     moved: list[Spot] = []
     joined: set[Point] = set()
+    tight = _is_tight(spots)
     spots = _with_first_legs(spots, others, name)
     for s in spots:
         again = s.role == "join" and s.head in joined
-        moved.append(_cleared(s, others, (name, s.item), flat) if s.role in LOOSE and not again else s)
+        moved.append(_cleared(s, others, (name, s.item), (flat, tight)) if s.role in LOOSE and not again else s)
         if s.role == "join":
             joined.add(s.head)
     return tuple(moved)
+
+
+def _is_tight(spots: Sequence[Spot]) -> bool:
+    """Whether the first and the last of a round's stitches are neighbours, so that its join has its place between them
+    and, moved any farther, would lie beyond one."""
+    stitches = [s for s in spots if s.role not in LOOSE]
+    return len(stitches) > 1 and math.dist(stitches[0].head, stitches[-1].head) < NEIGHBOURS
 
 
 def _with_first_legs(spots: Sequence[Spot], others: InkMap, name: object) -> Sequence[Spot]:
@@ -247,10 +257,12 @@ def _white_of_first_leg(spot: Spot, others: InkMap) -> float:
     return min(white, own.free(ovals, FREE))
 
 
-def _cleared(spot: Spot, others: InkMap, owner: object, flat: bool) -> Spot:
+def _cleared(spot: Spot, others: InkMap, owner: object, row: tuple[bool, bool]) -> Spot:
+    """One loose spot moved clear; `row` is whether it lies flat and whether its ends are neighbours."""
+    flat, tight = row
     others.lift(owner, ink_points(mark_of(spot)))
     found = spot
-    for tried, aside in _ways(spot):
+    for tried, aside in _ways(spot, tight):
         found = _freest(tried, others, flat, aside)
         if others.free(ink_points(mark_of(found)), STAYS) >= STAYS:
             break
@@ -258,15 +270,17 @@ def _cleared(spot: Spot, others: InkMap, owner: object, flat: bool) -> Spot:
     return found
 
 
-def _ways(spot: Spot) -> list[tuple[Spot, float]]:
-    """What to try of a spot in turn, and how far along: a join first between its stitches, there smaller too. A
-    beginning chain stays between them, as past the first stitch it would be worked after that."""
+def _ways(spot: Spot, tight: bool) -> list[tuple[Spot, float]]:
+    """What to try of a spot in turn, and how far along: a join first between its stitches, there smaller too, and
+    nowhere else where these are neighbours. A beginning chain stays between them, as past the first stitch it would be
+    worked after that."""
     if spot.role == "start":
         return [(spot, ASIDE), (replace(spot, size=SMALL_CHAIN * spot.size), ASIDE)]
     if spot.role != "join":
         return [(spot, ALONG)]
     small = replace(spot, size=SMALL_DOT)
-    return [(spot, ASIDE), (small, ASIDE), (spot, ALONG), (small, ALONG)]
+    between = [(spot, ASIDE), (small, ASIDE)]
+    return between if tight else [*between, (spot, ALONG), (small, ALONG)]
 
 
 def _freest(spot: Spot, others: InkMap, flat: bool, aside: float) -> Spot:
