@@ -211,7 +211,7 @@ class Ground:
                 return shaped
             found = self._groups(noun)
             if noun.name == "corner" and self.has_spaces:
-                found = self._open_corners(found)
+                found = self._open_corners([h for h in found if not self._holds_all(h)])
             if noun == Noun("block") and not found:
                 found = self._groups(Noun("shell"))
             if noun == Noun("group") and self._parted(found):
@@ -356,11 +356,24 @@ class Ground:
         """Chain spaces with stitches of one group on both sides; where no group has one, the largest spaces."""
         inside: set[int] = set()
         for first, length, _ in self.row.groups:
-            inside.update(range(first + 1, first + length - 1))
+            in_ring = any(f.hold == "ring" for s in self.row.stitches[first : first + length] for f in s.feet)
+            if not in_ring and not self._is_all(first, first + length):
+                inside.update(range(first + 1, first + length - 1))
         runs = self._runs(size)
         corners = [h for h in runs if self.slots[h.start].item in inside]
         most = max((h.end - h.start for h in runs), default=0)
         return corners or [h for h in runs if h.end - h.start == most]
+
+    def _is_all(self, first: int, end: int) -> bool:
+        """Whether all stitches of the row and several of its spaces lie between two of its items, as in a round that is
+        worked into the ring: no corner of it."""
+        made = [i for i, s in enumerate(self.row.stitches) if counts(s) and s.role in ("turning", "stitch")]
+        chains = sum(s.role == "chain" for s in self.row.stitches[first:end])
+        return chains > 1 and bool(made) and first <= made[0] and made[-1] < end
+
+    def _holds_all(self, hit: Hit) -> bool:
+        items = [slot.item for slot in self.slots[hit.start : hit.end]]
+        return bool(items) and self._is_all(min(items), max(items) + 1)
 
     def _middle_space(self, size: int) -> list[Hit]:
         """The space of the one group that has one, as at the point of a shawl; none where several have."""
@@ -370,15 +383,21 @@ class Ground:
 
     def _open_corners(self, groups: list[Hit]) -> list[Hit]:
         """Corners where there are spaces: groups with chains inside before those without; where all stitches stand in
-        groups between spaces of two chains or more, as on the first round of a square, those spaces."""
+        groups between spaces of two chains or more, or of one behind each group, as on the first round of a square or
+        the second of a hexagon, those spaces."""
         closed = [self._without_chains_behind(h) for h in groups]
         chained = [h for h in closed if any(self.slots[i].stitch.role == "chain" for i in range(h.start, h.end))]
-        wide = [h for h in self._corner_spaces(0) if h.end - h.start > 1]
-        if chained or not wide:
+        spaces = self._corner_spaces(0)
+        if chained or not spaces:
             return chained or groups
         grouped = {i for first, length, _ in self.row.groups for i in range(first, first + length)}
         alone = any(counts(s) and s.role == "stitch" and i not in grouped for i, s in enumerate(self.row.stitches))
-        return groups if alone and groups else wide
+        wide = [h for h in spaces if h.end - h.start > 1]
+        if not wide and len(spaces) > 1 and all(h.end - h.start <= _PAIR for h in closed):
+            return spaces  # of pairs with a chain behind each
+        if alone or (not wide and len(spaces) != len(groups)):
+            return groups or wide
+        return wide or spaces
 
     def _without_chains_behind(self, hit: Hit) -> Hit:
         """A group without the chains that lead on from it, as the last of "(3 dc, ch 2, 3 dc, ch 1) in each sp"."""

@@ -98,11 +98,17 @@ def put_beside(p: Hand, op: Make) -> None:
     for part in (op, *op.beside):
         for place in part.places:
             p.here = here
+            place = _corner_in_its_space(p, place) if op.beside else place
             bounded = replace(place, until=lead.until, upto=lead.upto, also=(*place.also, *others(op, part)))
             hits = p.targets(bounded, part.at)
             found += [(t, part) for t in hits if t.noun in (place.noun, *place.also)]
     by_name = {t.start: part for t, part in found if p.ground.slots[t.start].stitch.kind == t.noun.name}
     found = [(t, part) for t, part in found if by_name.get(t.start, part) is part]  # "each dc" beside "each FPdc"
+    left_out = next((part for part in op.beside if part not in [each for _, each in found]), None)
+    if left_out is not None and any(q.noun.name == "corner" for q in left_out.places):
+        corner = p.one(left_out.places[0].noun)
+        says = f"what goes into each {corner} goes into stitches that have one already"
+        raise Stuck(says, f"say which stitch of the {corner}, or its space", left_out.at)
     for target, part in sorted(found, key=lambda pair: (pair[0].start, pair[0].end)):
         if part.stitch == "ch":
             chain_over(p, part, target)
@@ -110,6 +116,16 @@ def put_beside(p: Hand, op: Make) -> None:
             put(p, part, [target], part.count)
             p.here = max(p.here, target.end)
     p.wide = True
+
+
+def _corner_in_its_space(p: Hand, place: Place) -> Place:
+    """ "Sc in each dc and 5 sc in each corner": beside stitches that are named, a corner that has a space is that."""
+    if place.noun.name != "corner" or place.noun.size or place.which != "each":
+        return place
+    spaces = p.ground.hits(Noun("corner sp"))
+    corners = p.ground.hits(place.noun)
+    open_ = all(any(hit.start <= s.start and s.end <= hit.end for s in spaces) for hit in corners)
+    return replace(place, noun=Noun("corner sp")) if corners and open_ else place
 
 
 def chain_over(p: Hand, op: Make, target: Target) -> None:
@@ -273,11 +289,19 @@ def into(p: Hand, op: Into) -> None:
         targets = [p.context] if not op.places and p.context is not None else p.targets(place, op.at)
         alike = len(targets) > 1  # what begins each of them is worked in the first as in the others
         p.looping += alike
+        p.leads = p.leads or (alike and _is_petal(op))
         try:
             for target in targets:
                 into_one(p, op, target)
         finally:
             p.looping -= alike
+
+
+def _is_petal(op: Into) -> bool:
+    """ "(Ch 3, 3 dc, ch 3, sl st) in each st": whether what is worked in each place goes up by chains and comes down by a
+    slip stitch, so that the first of these is no beginning chain."""
+    last = op.ops[-1]
+    return len(op.ops) > 1 and isinstance(op.ops[0], Chain) and isinstance(last, Make) and last.stitch == "sl st"
 
 
 def into_one(p: Hand, op: Into, target: Target) -> None:

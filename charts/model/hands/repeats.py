@@ -271,10 +271,13 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
     # A repeat that could not be worked once is not passed over for its ending where there is ground for it.
     ahead = p.ground_at(p.main).stitches_between(p.spot(p.main), len(p.ground_at(p.main).slots))
     stretch_left = len(marks) == 1 and ahead > _UNDER_SEAM
-    for tries, turns in enumerate(range(len(marks) - 1, -1, -1)):
+    for tries, turns in enumerate(_turns(p, op, marks)):
         if tries >= MOST_TRIES:
             break
+        half = not tries and turns < len(marks) - 1  # the half loop in place of the last whole one
         for part in (*endings(p, op), *_last_told(op, tail)):
+            if half and len(part) == len(op.ops) + len(op.ending):
+                continue
             if part and tail and p.choice.cut_short and _two_chains(part, tail[0]):
                 continue
             fault = try_tail(p, op, marks[turns], part, tail, top=top)
@@ -286,6 +289,21 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
             best = _plainer(best, fault) if turns else best
     p.come_back(marks[-1], kept)
     uneven(p, op, marks, stuck, best)
+
+
+def _turns(p: Hand, op: Star, marks: list[Mark]) -> list[int]:
+    """How many whole repetitions are tried, the likeliest first: as many as go. A round whose loops leave nothing
+    unworked has no room for the half loop that ends it, which so stands for the last of them: "*ch 5, sk 2 sts, sc in
+    next st* around, ending with ch 2, dc in base of first ch-5"."""
+    found = list(range(len(marks) - 1, -1, -1))
+    chained = bool(op.ops and op.ending) and isinstance(op.ops[0], Chain) and isinstance(op.ending[0], Chain)
+    skips = any(isinstance(o, Skip) for o in op.ops)
+    if p.site.is_round and chained and skips and op.cut is None and len(found) > 2 and len(op.ending) > 1:
+        full, half = op.ops[0], op.ending[0]
+        shorter = isinstance(full, Chain) and isinstance(half, Chain) and half.count < full.count
+        if shorter and not p.ground.stitches_between(marks[-1].here, len(p.ground.slots)):
+            found[:2] = found[1::-1]
+    return found
 
 
 def _last_told(op: Star, tail: tuple[Op, ...]) -> list[tuple[Op, ...]]:

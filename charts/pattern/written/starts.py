@@ -171,13 +171,22 @@ _SAMPLE = when_used(
 )
 
 
+#: A number of chains alone: "(I made 32)", "mine was 32", "32 for the one shown".
+_SAMPLE_ALONE = when_used(
+    r"\b(?:(?:the )?(?:sample|model|swatch|example|one)(?: (?:shown|pictured|here))?|mine|i(?:'ve)?|my (?!hook|gauge|tension)[a-z]+)\s+"
+    r"(?:(?:is|was|has|had|have|uses|used|did|made|worked|started|began|cast|went|needed|took|chose|with|on|of)\s+){1,2}(?P<n>\d{1,5})\b"
+    r"(?=\s*(?:[).,;:!]|$|here\b|for\b|to start\b))"
+    r"|(?:^|[(;,:-])\s*(?P<m>\d{1,5})\s+(?:for|in|on)\s+(?:the |this |my )?(?:sample|model|swatch|example|one|piece)\b"
+)
+
+
 #: "Chain 14, or the width you want (any even number)".
 _OR_ANY = when_used(r"^\W*(?:[a-z]+: )?(?:(?:ch|chain|make a (?:ch|chain) of) (?P<n>\d{1,5})|(?P<m>\d{1,5}) ?ch)\b\W*(?:or|any|for)\b")
 
 
 def sample_in(low: str) -> int:
     """The chains that a foundation given as a multiple is said to have in the sample: "(for sample ch 62)"; else 0."""
-    found = _SAMPLE.search(low) or _OR_ANY.search(low)
+    found = _SAMPLE.search(low) or _OR_ANY.search(low) or _SAMPLE_ALONE.search(low)
     return int(found["n"] or found["m"]) if found else 0
 
 

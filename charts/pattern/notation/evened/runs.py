@@ -50,8 +50,23 @@ _IN_EACH = when_used(r"\b(?:each|every) [a-z]+(?: [a-z]+)?$")
 _CLOSED_AT = when_used(
     r"(?P<lead>\bend(?:s|ing)? (?:with |in |by )(?:an? )?(?:sl st|ss|slst|slip st(?:itch)?) (?:in|into|to|at) (?:the )?)(?:base|bottom|foot|beginning|start) of (?:the )?(?:first|1st|beg(?:inning)?|starting) ch(?:ain)?(?:[- ]?\d)?(?: (?:loop|lp|sp|space))?(?=\s*(?:[,.;(]|$))"
 )
+#: "..., ending last rep with ch 2, dc in base of first ch-5", "ch 2, dc in joining st": the stitch that closes the last
+#: loop of a round goes where the round began.
+_LOOP_CLOSED = when_used(
+    r"(?P<lead>\bch ?-?\d{1,2},? (?:and |then )?(?:1 |one |an? )?(?:hdc|dc|htr|tr|dtr) (?:in|into|at) )(?:the )?"
+    r"(?:(?:base|bottom|foot) of (?:the )?(?:first|1st|beg(?:inning)?|starting) ch(?:ain)?(?:[- ]?\d)?(?: (?:loop|lp|sp|space))?"
+    r"|(?:same (?:st|stitch|place|sc|dc) as )?(?:the )?(?:first ch[- ]?\d|join(?:ing)?(?: (?:sl ?-?st|slip st(?:itch)?|ss|st|stitch))?|sl ?-?st|slip st(?:itch)?))"
+    r"(?=\s*(?:[.;(]|$))"
+)
+_WENT_ROUND = when_used(r"\brep(?:eat)?\b|\baround\b|\btimes\b")
 #: "2 sc in the st after", "sc in the one after": the next one.
 _AFTER = when_used(r"(?<=\bin )(?:the )?(?:(?P<noun>st|stitch|sc|hdc|dc|tr|loop|space|sp)|one) (?:right )?after(?: that| this| it)?(?=\s*(?:[,.;:*)\]]|rep|$))")
+
+
+def _closed_at_first(found: re.Match[str]) -> str:
+    if not _WENT_ROUND.search(found.string[: found.start()]):
+        return found[0]
+    return f"{found['lead']}first st".ljust(len(found[0]))
 
 
 def runs_evened(low: str) -> str:
@@ -64,6 +79,7 @@ def runs_evened(low: str) -> str:
     low = _NONE.sub(lambda found: " " * len(found[0]), low)
     low = _INCLUDING.sub(_chains_too, low)
     low = _CLOSED_AT.sub(lambda found: f"{found['lead']}first ch".ljust(len(found[0])), low)
+    low = _LOOP_CLOSED.sub(_closed_at_first, low)
     low = _AFTER.sub(lambda found: f"next {found['noun'] or 'st'}".ljust(len(found[0])), low)
     low = _UP.sub(lambda found: f"{found['stitch']} " + "in".ljust(len(found["way"])), low)
     low = _GROWING.sub(lambda found: f"{found['stitch']} ar, {found['to'].lstrip(' ,')[:3]}".ljust(len(found[0])), low)
