@@ -15,6 +15,7 @@ from hookfold.symbols import Point
 
 from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, Row, Stitch
+from ...model.cloth.tiles import tiles_of
 from ..placing.placed import Laid, Spot, stack
 from ..placing.tops import own_rise
 from .ring import Edge, LaidRounds, Ring
@@ -31,9 +32,6 @@ DOT_ASIDE = 0.12
 DOT_OUT = 0.22
 #: From one slip stitch to another that goes into it.
 DOT_APART = 0.55
-#: A block is of so many chains and posts at least.
-LEAST = 2
-
 Cell = tuple[int, int]
 
 
@@ -95,35 +93,17 @@ def blocks_of(fabric: Fabric) -> Blocks | None:
 
 
 def _row(row: Row, below: Sequence[Block] | None, upright: bool) -> tuple[Block, ...]:
-    """The blocks of a row; none where anything else is made in it but slip stitches."""
+    """The blocks of a row where each stands; none where anything else is made in it but slip stitches."""
     found: list[Block] = []
-    item = 0
-    while item < len(row.stitches):
-        made = row.stitches[item]
-        if made.kind == "sl st":
-            item += 1
-            continue
-        posts = _posts(row, item)
-        feet = [row.stitches[i].feet for i in posts]
-        if made.chains < LEAST or len(posts) < LEAST or any(len(f) != 1 for f in feet):
-            return ()
-        into = {(f[0].back, f[0].at) for f in feet}
-        begun = None if found else _begun(into, item, below, upright=upright)
+    for tile in tiles_of(row):
+        feet = [row.stitches[i].feet[0] for i in tile.posts]
+        into = {(foot.back, foot.at) for foot in feet}
+        begun = None if found else _begun(into, tile.side, below, upright=upright)
         cell = begun or _upon(into, below, upright=upright)
-        if cell is None:
+        if cell is None or any(cell == other.cell for other in found):
             return ()
-        found.append(Block(item, posts, cell, begun is not None))
-        item = posts[-1] + 1
+        found.append(Block(tile.side, tile.posts, cell, begun is not None))
     return tuple(found)
-
-
-def _posts(row: Row, chain: int) -> tuple[int, ...]:
-    """The posts after a run of chains, up to the next run or slip stitch."""
-    if row.stitches[chain].role not in ("chain", "turning"):
-        return ()
-    rest = range(chain + 1, len(row.stitches))
-    posts = itertools.takewhile(lambda i: row.stitches[i].role == "stitch" and row.stitches[i].kind != "sl st", rest)
-    return tuple(posts)
 
 
 def _begun(into: Set[tuple[int, int]], item: int, below: Sequence[Block] | None, *, upright: bool) -> Cell | None:

@@ -12,6 +12,7 @@ from ...pattern.tree import Noun, Stated
 from .fabric import Row, counts
 from .ground import Ground, slots_of
 from .shapes import run_size, without_size
+from .tiles import tiles_of
 
 _PETALS = re.compile(r"petal|scallop", re.IGNORECASE)
 _ALIKE = {"cluster": "cl", "clusters": "cl", "bo": "bobble", "pc": "popcorn"}
@@ -63,6 +64,8 @@ def numbers(
         alike = _unnamed_alike(name, row, aliases)
         gathered = _gathered(row) if name.lower() in _CLUSTERS else 0
         return [gathered] if gathered > told and not alike else [told, told + alike] if alike else [told]
+    if name == "block" and (tiles := tiles_of(row)):
+        return [len(tiles)]
     if name in ("block", "petal") and _PETALS.search(stated.words):
         return _petals(row)
     if name in ("shell", "V-st", "group", "block", "corner", "petal"):

@@ -206,7 +206,8 @@ def openings(w: Working, text: RowText, ops: tuple[Op, ...]) -> list[tuple[str, 
         return [opening_parts(said, skipped)]
     if not nth:
         return [(f"ch {skipped}",), *usual_openings(stitch, skipped, ops)]
-    if any(part.noun.name in ("block", "mesh") for part in text.stated) and skipped == 3:
+    nouns = {part.noun.name for part in text.stated}
+    if "block" in nouns or ("mesh" in nouns and skipped == 3):
         return [(f"ch {skipped}",), *usual_openings(stitch, skipped, ops)]
     usual = usual_openings(stitch, skipped, ops)
     told = _as_throughout(w, skipped)
