@@ -32,7 +32,7 @@ def tiles_of(row: Row) -> tuple[Tile, ...]:
     item = 0
     while item < len(row.stitches):
         made = row.stitches[item]
-        if made.kind == "sl st" and made.role != "join":
+        if _only_leads(row, item):
             item += 1
             continue
         posts = _posts(row, item)
@@ -41,6 +41,15 @@ def tiles_of(row: Row) -> tuple[Tile, ...]:
         found.append(Tile(item, posts))
         item = posts[-1] + 1
     return tuple(found) if len({len(tile.posts) for tile in found}) == 1 and len(_kinds(row, found)) == 1 else ()
+
+
+def _only_leads(row: Row, item: int) -> bool:
+    """Whether a thing made is a slip stitch of a flat row, or the chain before those that lead to a block: "ch 1, turn,
+    sl st in next 3 dc"."""
+    made, after = row.stitches[item], row.stitches[item + 1 : item + 2]
+    if made.kind == "sl st":
+        return made.role != "join"
+    return item == 0 and made.role == "start" and bool(after) and after[0].kind == "sl st"
 
 
 def _posts(row: Row, side: int) -> tuple[int, ...]:
@@ -88,3 +97,8 @@ def _upon(row: Row, tiles: Sequence[Tile], below: Sequence[Tile]) -> bool:
     feet = [row.stitches[tile.posts[0]].feet[0] for tile in tiles]
     joined = [foot for foot in feet if foot.back == 1]
     return bool(joined) and all(foot.at in sides for foot in joined)
+
+
+def counted_in_blocks(tiles: Sequence[Tile]) -> tuple[int, int]:
+    """How many blocks a row has, and how many stitches stand in them; chains and slip stitches are not counted."""
+    return len(tiles), sum(len(tile.posts) for tile in tiles)

@@ -99,7 +99,7 @@ def passable(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
     _out_of_run(p, spot, hit, place)
     if not over or p.chained or wide or (p.site.on_foundation and place.noun.name == "ch"):
         return
-    if _rest_of_group(p, spot, hit, place) or _fixed_before(p, spot, hit):
+    if _rest_of_group(p, spot, hit, place) or fixed_before(p, spot, hit):
         return
     if p.site.is_round and spot == 0 and over == 1:
         return
@@ -131,11 +131,12 @@ def _rest_of_group(p: Hand, spot: int, hit: Hit, place: Place) -> bool:
     return any(h.start <= spot - 1 and hit.start <= h.end for h in p.ground.hits(Noun("group")))
 
 
-def _fixed_before(p: Hand, spot: int, hit: Hit) -> bool:
+def fixed_before(p: Hand, spot: int, hit: Hit) -> bool:
     """Whether all that is passed over is the slip stitch that fixed the end of a row of blocks to the last one: "turn, sl
     st in next 3 dc" goes on behind it (common practice, no source)."""
     passed = [slot.stitch for slot in p.ground.slots[spot : hit.start]]
-    return not p.site.is_round and not p.out and all(s.kind == "sl st" for s in passed) and bool(tiles_of(p.ground.row))
+    begun = any(s.role != "start" for s in p.out)
+    return not p.site.is_round and not begun and all(s.kind == "sl st" for s in passed) and bool(tiles_of(p.ground.row))
 
 
 def _from_space(p: Hand, spot: int) -> bool:

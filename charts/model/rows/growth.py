@@ -18,6 +18,22 @@ def grown(ops: tuple[Op, ...], again: Again) -> tuple[Op, ...]:
     return _longer_blocks(ops, again.grow) if again.of == "block" and increased == ops else increased
 
 
+def more_blocks(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """A row of blocks told with one on a side of the row below, as rows with more blocks have it: one on every side. The
+    same ops where a repeat makes them already, or none is told so."""
+    if any(isinstance(op, Star | Times) for op in ops):
+        return ops
+    for at in reversed(range(len(ops) - 2)):
+        slip, side, posts = ops[at : at + 3]
+        slips = isinstance(slip, Make) and slip.stitch == "sl st" and any(p.noun.name == "sp" for p in slip.places)
+        there = isinstance(posts, Make) and any(p.which == "same" for p in posts.places)
+        if slips and there and isinstance(side, Chain):
+            assert isinstance(slip, Make)
+            again = replace(slip, places=tuple(replace(p, which="next", nth=0, of=None) for p in slip.places))
+            return (*ops[:at], Star((again, side, posts), at=slip.at), *ops[at + 3 :])
+    return ops
+
+
 def _before_increases(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
     """A round of increases with `more` stitches before each increase; the same ops where it has none. A run as long as
     those that are repeated, beside the repeat, belongs to an increase in the round's beginning and grows too."""

@@ -8,6 +8,7 @@ from ...pattern.spikes import counted_from
 from ...pattern.tree import Chain, Noun, RowText, Star, walk
 from ...pattern.when_used import when_used
 from ..cloth.faults import OtherStart, Stuck
+from ..cloth.tiles import tiles_of
 from ..cloth.wording import many, one
 from ..hands.edges import UNSAID
 from . import readings
@@ -125,7 +126,9 @@ def _growth_off(w: Working, task: Task, tried: Tried) -> None:
     grows = task.text.grows
     if not grows or not w.rows or tried.off:
         return
-    was, now = len(w.rows[-1].row.stitches), len(tried.row.stitches)
+    was, now = len(tiles_of(w.rows[-1].row)), len(tiles_of(tried.row))
+    if not was or not now:
+        was, now = len(w.rows[-1].row.stitches), len(tried.row.stitches)
     if (now - was) * grows <= 0:
         more, fewer = ("more", "fewer") if grows > 0 else ("fewer", "more")
         has = "as many" if now == was else fewer
