@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..model.cloth.fabric import Fabric
+from ..model.cloth.fabric import Fabric, Row
+from ..model.cloth.tiles import Tile, counted_in_blocks, rows_of_tiles
 from ..model.rows.working import Worked
-from ..pattern.tree import Act, Op, RowText, Start
+from ..pattern.tree import Act, Noun, Op, RowText, Start, Stated
 from ..pattern.writer import write_ops, write_special, write_start, write_stated
 from .words import stated_as
 
@@ -39,17 +40,25 @@ def tidied_rows(fabric: Fabric, texts: Sequence[RowText], terms: str) -> list[st
     """The rows of a written pattern in tidy words, each with its worked count; rows told together on one line."""
     lines = []
     done: set[int] = set()
-    for text, row in zip(texts, fabric.rows, strict=False):
+    tiles = rows_of_tiles(fabric)
+    for at, (text, row) in enumerate(zip(texts, fabric.rows, strict=False)):
         if text.line in done and text.last > text.first:
             continue
         done.add(text.line)
-        stated = stated_as(row.row, text) if text.first == text.last else text.stated
+        own = blocks_stated(tiles[at], row.row) if at < len(tiles) else stated_as(row.row, text)
+        stated = own if text.first == text.last else text.stated
         shown = replace(text, stated=stated)
         side = f" ({row.side})" if text.side else ""
         count = write_stated(shown.stated, terms, at_end=shown.stated_at_end)
         ops, after = fastened(text)
         lines.append(f"{shown.label}{side}: {write_ops(ops, terms, is_round=row.is_round)}{count}{after}")
     return lines
+
+
+def blocks_stated(tiles: Sequence[Tile], row: Row) -> tuple[Stated, ...]:
+    """The count of a row that is worked from corner to corner: its blocks, and the stitches in them."""
+    blocks, made = counted_in_blocks(tiles)
+    return Stated(blocks, Noun("block")), Stated(made, Noun(row.stitches[tiles[0].posts[0]].kind))
 
 
 def fastened(text: RowText) -> tuple[tuple[Op, ...], str]:

@@ -129,7 +129,8 @@ def lay_blocks(fabric: Fabric, blocks: Blocks) -> LaidRounds:
     rings: list[Ring] = []
     for index, worked in enumerate(fabric.rows):
         spots = _Course(blocks, index, worked.row, rings[-1].laid.spots if rings else ()).spots()
-        rings.append(Ring(index, worked, Laid(tuple(s.rounded() for s in spots), blocks.side), 0.0, blocks.side))
+        laid, made = Laid(tuple(s.rounded() for s in spots), blocks.side), len(blocks.rows[index])
+        rings.append(Ring(index, worked, laid, 0.0, blocks.side, blocks=made))
     return LaidRounds(_foundation(fabric, blocks), tuple(rings), 0)
 
 
