@@ -32,6 +32,9 @@ DOT_ASIDE = 0.12
 DOT_OUT = 0.22
 #: From one slip stitch to another that goes into it.
 DOT_APART = 0.55
+#: From the first of the slip stitches that a row begins with to the chain before it.
+LIFTED = 0.75
+
 Cell = tuple[int, int]
 
 
@@ -166,7 +169,7 @@ class _Course:
                 found[item] = self._post(block, k, item, self.row.stitches[item])
         for item, made in enumerate(self.row.stitches):
             if item not in found:
-                at = self._slip(item, made)
+                at = self._lifted() if made.role == "start" else self._slip(item, made)
                 found[item] = Spot(item, made.kind, made.role, at, (at,), chains=made.chains)
         return [found[item] for item in range(len(self.row.stitches))]
 
@@ -216,6 +219,12 @@ class _Course:
             if block.chain in feet:
                 return self._at(block, -DOT_OUT, self.blocks.side / 2.0, index=self.index - 1)
         return self._on_slip(min(feet, default=-1), below[-1]) if below else (0.0, 0.0)
+
+    def _lifted(self) -> Point:
+        """The chain before the slip stitches that a row begins with: before the first of them, in their line."""
+        (x, y), (u, v) = (self._slip(item, self.row.stitches[item]) for item in (1, 2))
+        length = math.dist((x, y), (u, v)) or 1.0
+        return (x + (x - u) / length * LIFTED, y + (y - v) / length * LIFTED)
 
     def _on_slip(self, item: int, block: Block) -> Point:
         """A slip stitch on the one that ended the row before: beside it, on the way to the last block."""

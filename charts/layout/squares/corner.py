@@ -63,11 +63,9 @@ def corner_grid(fabric: Fabric, hand: Hand) -> CornerGrid | None:
     for worked, row in zip(fabric.rows, blocks.rows, strict=True):
         cells = tuple((wide - 1 - b.cell[1] if right else b.cell[1], b.cell[0]) for b in row)
         rows.append(Diagonal(worked.number, worked.side, cells, tuple(_yarn(worked, block) for block in row)))
-    first, block = fabric.rows[-1].row, blocks.rows[-1][0]
-    made = first.stitches[block.posts[0]]
-    return CornerGrid(
-        tuple(rows), wide, high, made.kind, len(block.posts), first.stitches[block.chain].chains, right
-    )
+    row, block = fabric.rows[-1].row, blocks.rows[-1][-1]
+    made, side = row.stitches[block.posts[0]], row.stitches[block.chain].chains
+    return CornerGrid(tuple(rows), wide, high, made.kind, len(block.posts), side, right)
 
 
 def _yarn(worked: WorkedRow, block: Block) -> str:
