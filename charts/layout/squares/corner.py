@@ -31,8 +31,8 @@ class Diagonal:
 
 @dataclass(frozen=True, slots=True)
 class CornerGrid:
-    """A piece in blocks: its rows in the order of work, how many squares it is wide and high, what a block is made of, and
-    whether the first one lies at the right."""
+    """A piece in blocks: its rows in the order of work, how many squares it is wide and high, what a block is made of,
+    and whether the first one lies at the right."""
 
     rows: tuple[Diagonal, ...]
     wide: int
@@ -63,8 +63,8 @@ def corner_grid(fabric: Fabric, hand: Hand) -> CornerGrid | None:
     for worked, row in zip(fabric.rows, blocks.rows, strict=True):
         cells = tuple((wide - 1 - b.cell[1] if right else b.cell[1], b.cell[0]) for b in row)
         rows.append(Diagonal(worked.number, worked.side, cells, tuple(_yarn(worked, block) for block in row)))
-    row, block = fabric.rows[-1].row, blocks.rows[-1][-1]
-    made, side = row.stitches[block.posts[0]], row.stitches[block.chain].chains
+    last, block = fabric.rows[-1].row, blocks.rows[-1][-1]
+    made, side = last.stitches[block.posts[0]], last.stitches[block.chain].chains
     return CornerGrid(tuple(rows), wide, high, made.kind, len(block.posts), side, right)
 
 

@@ -279,8 +279,8 @@ def _sentences(job: _Job, part: _Part | None) -> list[str]:
     out += [
         f"Seen from the right side, for {job.setting.hand}-handed work. Each square is a block of ch {grid.chains} and "
         f"{grid.posts} {made}; the piece is {grid.wide} blocks wide and {grid.high} high.",
-        f"Begin with row 1 in the corner at the foot, at the {side}; rows go to and fro along the diagonal, each from its "
-        "number the way its arrow points.",
+        f"Begin with row 1 in the corner at the foot, at the {side}; rows go to and fro along the diagonal, each from "
+        "its number the way its arrow points.",
     ]
     if job.counts:
         out.append("A number in brackets is the blocks that the row makes.")

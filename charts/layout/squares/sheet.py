@@ -230,7 +230,8 @@ def _notes(job: _Job, frame: Frame, top: float, part: _Part | None) -> tuple[Gro
 def key_and_sentences(
     key: Sequence[tuple[str, str]], said: Sequence[str], frame: Frame, top: float, look: Style
 ) -> tuple[Group, float]:
-    """What stands under a grid of squares, and its height: `key` gives a square's ground, "" for none, and its words."""
+    """What stands under a grid of squares, and its height: `key` gives a square's ground, "" for none, and its
+    words."""
     left, size, wide = frame.content[0], 2.7, frame.content_width
     items: list[Item] = [line_ink(left, top, left + wide, top, width=0.15, colour=look.hair)]
     x, y = left, top + 3.0

@@ -62,7 +62,8 @@ def _posts(row: Row, side: int) -> tuple[int, ...]:
 
 
 def _in_one_place(row: Row, side: int, posts: Sequence[int], before: int) -> bool:
-    """Whether posts go into one side of a block, or into chains in a row: their own, or those that the work begins with."""
+    """Whether posts go into one side of a block, or into chains in a row: their own, or those that the work begins
+    with."""
     feet = [row.stitches[i].feet for i in posts]
     if any(len(foot) != 1 for foot in feet):
         return False

@@ -132,8 +132,8 @@ def _rest_of_group(p: Hand, spot: int, hit: Hit, place: Place) -> bool:
 
 
 def fixed_before(p: Hand, spot: int, hit: Hit) -> bool:
-    """Whether all that is passed over is the slip stitch that fixed the end of a row of blocks to the last one: "turn, sl
-    st in next 3 dc" goes on behind it (common practice, no source)."""
+    """Whether all that is passed over is the slip stitch that fixed the end of a row of blocks to the last one: "turn,
+    sl st in next 3 dc" goes on behind it (common practice, no source)."""
     passed = [slot.stitch for slot in p.ground.slots[spot : hit.start]]
     begun = any(s.role != "start" for s in p.out)
     return not p.site.is_round and not begun and all(s.kind == "sl st" for s in passed) and bool(tiles_of(p.ground.row))

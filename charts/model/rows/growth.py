@@ -19,8 +19,8 @@ def grown(ops: tuple[Op, ...], again: Again) -> tuple[Op, ...]:
 
 
 def more_blocks(ops: tuple[Op, ...]) -> tuple[Op, ...]:
-    """A row of blocks that tells how many stand on sides of the row below, as rows with more blocks have it: one on every
-    side. The same ops where a repeat goes across already, or none is told so."""
+    """A row of blocks that tells how many stand on sides of the row below, as rows with more blocks have it: one on
+    every side. The same ops where a repeat goes across already, or none is told so."""
     for at in reversed(range(len(ops))):
         op = ops[at]
         if isinstance(op, Times) and op.times > 0 and _is_block(op.ops):

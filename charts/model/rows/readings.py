@@ -216,8 +216,8 @@ def openings(w: Working, text: RowText, ops: tuple[Op, ...]) -> list[tuple[str, 
 
 
 def _side_told(w: Working, skipped: int) -> bool:
-    """Whether the row that comes next slips into a space of so many chains and makes as many there: the skipped chains are
-    the side of a first block, worked from corner to corner."""
+    """Whether the row that comes next slips into a space of so many chains and makes as many there: the skipped chains
+    are the side of a first block, worked from corner to corner."""
     ops = list(walk(w.pattern.rows[1].ops)) if len(w.pattern.rows) > 1 else []
     for slip, side in pairwise(ops):
         if isinstance(slip, Make) and slip.stitch == "sl st" and isinstance(side, Chain) and side.count == skipped:

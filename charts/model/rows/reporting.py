@@ -142,7 +142,9 @@ def counts_off(w: Working, task: Task, tried: Tried) -> None:
     for at, got in tried.off:
         part = task.stated[at]
         line, column, length = part.at
-        says = f"the row makes {got or 'no'} {many(part.noun, got, w.pattern.terms)}; the count says {part.count}"
+        in_blocks = part.noun.name == "st" and got == len(tiles_of(tried.row)) > 0
+        noun = Noun("block") if in_blocks else part.noun
+        says = f"the row makes {got or 'no'} {many(noun, got, w.pattern.terms)}; the count says {part.count}"
         remedy = f"change the count to {got}, or the row to make {part.count}"
         problem(w, "impossible", task.label, says, remedy, line, column, length)
 

@@ -115,6 +115,24 @@ def test_words_read_back_alike():
     assert blocks("Terms: US\n" + instructions(SQUARE, "x.txt", Setting())) == blocks(SQUARE)
 
 
+IN_YARNS = (
+    "Row 1: With A, ch 6, dc in 4th ch from hook, dc in next 2 ch. (1 A)\nRow 2: With A, ch 6, turn, dc in 4th ch from hook, "
+    "dc in next 2 ch, with B, sl st in ch-3 sp of next block, ch 3, 3 dc in same sp. "
+)
+
+
+def test_a_count_of_blocks_by_their_yarns():
+    assert blocks(f"Terms: US\n{IN_YARNS}(1 A, 1 B)\n") == [1, 2]
+    found = work_text(f"Terms: US\n{IN_YARNS}(1 A, 2 B)\n")
+    assert [p.says for p in found.problems] == ["the row makes 2 blocks; the count says 3"]
+
+
+def test_a_bare_number_may_count_blocks_and_a_plain_strip_has_none():
+    assert blocks(page(f"{ONE} (1)", f"{TWO} (2)", f"{MORE} (3)")) == [1, 2, 3]
+    strip = "Terms: US\nCh 6.\nRow 1: Dc in 4th ch from hook, dc in next 2 ch, turn. (4)\nRow 2: Ch 3 (counts as dc), dc in next 3 dc. (1)"
+    assert [p.says for p in work_text(strip).problems] == ["the row makes 4 sts; the count says 1"]
+
+
 OTHERS = {
     "filet": "Ch 12.\nRow 1: Dc in 4th ch from hook, dc in next 2 ch, ch 2, sk next 2 ch, dc in next ch, dc in next 3 ch, turn.",
     "granny": "Ch 4, join with sl st in first ch.\nRnd 1: Ch 3, 3 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * twice.",
