@@ -5,7 +5,7 @@ the last block to its side, and that such rows are counted in blocks is common p
 """
 
 import pytest
-from hookfold.charts.engrave import check, instructions
+from hookfold.charts.engrave import check, follow, instructions
 from hookfold.charts.model.cloth.tiles import counted_in_blocks, rows_of_tiles, tiles_of
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output.checking.told import row_lines
@@ -109,6 +109,11 @@ def test_a_count_before_the_end_of_the_yarn_stays_a_count():
 def test_check_and_words_count_in_blocks():
     assert "Row 3 (RS): 3 blocks (9 sts)" in row_lines(check(SQUARE, "x.txt").parts)
     assert "(3 blocks, 9 dc)" in instructions(SQUARE, "x.txt", Setting())
+
+
+def test_the_page_to_follow_counts_in_blocks_and_a_check_offers_squares():
+    assert b"3 blocks" in follow(SQUARE, "x.txt", Setting())
+    assert any("--style squares" in line for line in check(SQUARE, "x.txt").says)
 
 
 def test_words_read_back_alike():
