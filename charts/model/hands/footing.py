@@ -193,7 +193,8 @@ def note_leap(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
     if back != 1 or p.leapt or p.chained or not size or place.noun.name not in ("sp", "lp"):
         return
     passed = p.ground.within(Noun(place.noun.name), spot, hit.start)
-    if any(p.ground.slots[h.start].stitch.chains > 1 for h in passed):
+    beside = [p.ground.slots[h.start].stitch for h in passed]
+    if any(stitch.role == "chain" and stitch.chains > 1 for stitch in beside):
         of = p.one(place.noun)
         spaces = "a space" if len(passed) == 1 else f"{len(passed)} spaces"
         passed_over = f"{spaces} of another size {are(len(passed))} passed over"

@@ -40,6 +40,11 @@ def test_a_square_grows_and_shrinks_by_a_block():
     assert blocks(SQUARE) == [1, 2, 3, 2, 1]
 
 
+def test_gaps_on_the_way_to_the_side_of_the_first_block_are_no_spaces():
+    skipped = "Ch 6, dc in 4th ch from hook (beg 3 sk ch count as dc), dc in next 2 ch."
+    assert not work_text(page(skipped, TWO.replace(" of next block", ""))).notes
+
+
 def test_a_block_goes_into_the_side_of_the_one_whose_posts_were_slipped_over():
     rows = work_text(SQUARE).fabric.rows
     below = [tile.side for tile in tiles_of(rows[2].row)]
