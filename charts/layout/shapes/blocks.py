@@ -51,14 +51,20 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class Blocks:
-    """The blocks of every row, and how long the side of one is in stitch widths."""
+    """The blocks of every row, and how long the side of one is in stitch widths; `flipped` where the first row is a
+    wrong-side one, so that the right side shows all of it the other way round, with the beginning at the right."""
 
     rows: tuple[tuple[Block, ...], ...]
     upright: tuple[bool, ...]
     side: float
+    flipped: bool = False
 
     def edges(self, index: int) -> tuple[Edge, Edge]:
         """Where a row begins and where it ends: the free side of its first block and of its last."""
+        begin, end = self._edges(index)
+        return (begin.mirrored(), end.mirrored()) if self.flipped else (begin, end)
+
+    def _edges(self, index: int) -> tuple[Edge, Edge]:
         taken = {block.cell for row in self.rows for block in row}
         first, last = self.rows[index][0].cell, self.rows[index][-1].cell
         low, high = ((0, -1), (1, 0)), ((-1, 0), (0, 1))
@@ -78,8 +84,8 @@ def blocks_of(fabric: Fabric) -> Blocks | None:
     """The blocks of a fabric that is worked from corner to corner; None of every other."""
     if fabric.start != "chain" or len(fabric.rows) < 2 or any(worked.is_round for worked in fabric.rows):
         return None
-    upright = tuple(worked.direction == "right-to-left" for worked in fabric.rows)
-    if not upright[0] or any(a == b for a, b in itertools.pairwise(upright)):
+    upright = tuple(worked.direction == fabric.rows[0].direction for worked in fabric.rows)
+    if not fabric.rows[0].direction or any(a == b for a, b in itertools.pairwise(upright)):
         return None
     rows: list[tuple[Block, ...]] = []
     for worked, stands in zip(fabric.rows, upright, strict=True):
@@ -92,7 +98,7 @@ def blocks_of(fabric: Fabric) -> Blocks | None:
         return None
     posts = len(rows[0][0].posts)
     high, wide = AT_FOOT + own_rise(made[0]) + AT_HEAD, CHAINS_IN + FIRST_POST + POST * (posts - 1) + 0.5
-    return Blocks(tuple(rows), upright, max(high, wide))
+    return Blocks(tuple(rows), upright, max(high, wide), fabric.rows[0].direction == "left-to-right")
 
 
 def _row(row: Row, below: Sequence[Block] | None, upright: bool) -> tuple[Block, ...]:

@@ -58,7 +58,7 @@ def corner_grid(fabric: Fabric, hand: Hand) -> CornerGrid | None:
         return None
     across = [block.cell[1] for row in blocks.rows for block in row]
     up = [block.cell[0] for row in blocks.rows for block in row]
-    wide, high, right = max(across) + 1, max(up) + 1, hand == "right"
+    wide, high, right = max(across) + 1, max(up) + 1, (hand == "right") != blocks.flipped
     rows = []
     for worked, row in zip(fabric.rows, blocks.rows, strict=True):
         cells = tuple((wide - 1 - b.cell[1] if right else b.cell[1], b.cell[0]) for b in row)

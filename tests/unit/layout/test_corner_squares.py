@@ -11,6 +11,7 @@ import svg_ruler
 from hookfold.charts.drawing.letters import cap_height, text_width
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart.either import chart_document
+from hookfold.charts.layout.shapes.found import fabric_shape
 from hookfold.charts.layout.squares.corner import corner_grid
 from hookfold.charts.layout.squares.corner_sheet import corner_document
 from hookfold.charts.model.rows.work import work_text
@@ -104,3 +105,12 @@ def test_it_is_offered_as_squares_and_as_stitches():
     stitches = write(chart_document(fabric, heading, setting).sheets[0]).decode()
     assert "Row 3: 3 blocks." in squares
     assert "Row 3, right side, 3 blocks" in stitches
+
+
+def test_a_piece_whose_first_row_is_a_wrong_side_one_is_seen_the_other_way_round():
+    found = work_text(f"Terms: US\n{ONE}{TWO}".replace("(RS)", "(WS)"))
+    assert not found.problems and [row.side for row in found.fabric.rows] == ["WS", "RS"]
+    assert [row.cells for row in corner_grid(found.fabric, "right").rows] == [((0, 0),), ((1, 0), (0, 1))]
+    shape = fabric_shape(found.fabric)
+    assert "lower right corner" in shape.opening(shape.lay(found.fabric), "right")[0]
+    assert max(spot.head[0] for spot in shape.lay(found.fabric).spots) <= 0.5
