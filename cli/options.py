@@ -32,7 +32,7 @@ CHOICES: dict[str, tuple[tuple[str, ...], str]] = {
     "hand": (("left", "right"), "The hand that holds the hook; left mirrors the picture."),
     "paper": (("A4", "Letter"), "Paper size; as the pattern file says, else A4."),
     "extent": (("repeat", "full"), "One repeat and the edges, or every stitch. Repeat where not given."),
-    "style": (("stitches", "squares"), "Stitch by stitch, or as a numbered grid: filet and colour work."),
+    "style": (("stitches", "squares"), "Stitch by stitch, or a numbered grid: filet, corner to corner, colour work."),
     "stitches": (
         ("together", "separate"),
         "Of SVG: a row's stitches together, or each as a group with an id, to be moved in a drawing program.",

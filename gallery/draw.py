@@ -10,6 +10,7 @@ import sys
 from pathlib import Path
 
 from hookfold.charts import engrave
+from hookfold.charts.layout.squares.corner import corner_grid
 from hookfold.charts.layout.squares.grid import is_filet
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.output.export import png
@@ -83,9 +84,10 @@ def fabric_chart(pattern: Path) -> bytes:
 
 
 def fabric_squares(pattern: Path) -> bytes | None:
-    """A filet fabric as a grid of squares; None of another."""
+    """A fabric of filet, or of blocks from corner to corner, as a grid of squares; None of another."""
     text = pattern.read_text(encoding="utf-8")
-    if not is_filet(work_text(text).fabric):
+    fabric = work_text(text).fabric
+    if not is_filet(fabric) and corner_grid(fabric, "right") is None:
         return None
     setting = Setting(extent="full", terms=own_terms(text))
     return engrave.chart(text, pattern.name, setting, ("svg",), ChartSetting(style="squares"))["svg"]

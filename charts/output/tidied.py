@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ..model.cloth.fabric import Fabric
+from ..model.cloth.tiles import counted_in_blocks, rows_of_tiles
 from ..model.rows.working import Worked
-from ..pattern.tree import Act, Op, RowText, Start
+from ..pattern.tree import Act, Noun, Op, RowText, Start, Stated
 from ..pattern.writer import write_ops, write_special, write_start, write_stated
 from .words import stated_as
 
@@ -39,17 +40,29 @@ def tidied_rows(fabric: Fabric, texts: Sequence[RowText], terms: str) -> list[st
     """The rows of a written pattern in tidy words, each with its worked count; rows told together on one line."""
     lines = []
     done: set[int] = set()
-    for text, row in zip(texts, fabric.rows, strict=False):
+    in_blocks = counts_in_blocks(fabric)
+    for at, (text, row) in enumerate(zip(texts, fabric.rows, strict=False)):
         if text.line in done and text.last > text.first:
             continue
         done.add(text.line)
-        stated = stated_as(row.row, text) if text.first == text.last else text.stated
+        own = in_blocks.get(at) or stated_as(row.row, text)
+        stated = own if text.first == text.last else text.stated
         shown = replace(text, stated=stated)
         side = f" ({row.side})" if text.side else ""
         count = write_stated(shown.stated, terms, at_end=shown.stated_at_end)
         ops, after = fastened(text)
         lines.append(f"{shown.label}{side}: {write_ops(ops, terms, is_round=row.is_round)}{count}{after}")
     return lines
+
+
+def counts_in_blocks(fabric: Fabric) -> dict[int, tuple[Stated, ...]]:
+    """The counts of the rows, from 0, that are worked from corner to corner: blocks, and the stitches in them."""
+    out: dict[int, tuple[Stated, ...]] = {}
+    for at, tiles in enumerate(rows_of_tiles(fabric)):
+        blocks, made = counted_in_blocks(tiles)
+        kind = fabric.rows[at].row.stitches[tiles[0].posts[0]].kind
+        out[at] = (Stated(blocks, Noun("block")), Stated(made, Noun(kind)))
+    return out
 
 
 def fastened(text: RowText) -> tuple[tuple[Op, ...], str]:

@@ -12,6 +12,8 @@ from ...setting import ChartSetting, Heading, Setting
 from ..shapes.found import fabric_shape
 from ..sheets.chart_setting import NotInSquares, drawable_or_raise
 from ..sheets.seen import as_seen
+from ..squares.corner import corner_grid
+from ..squares.corner_sheet import corner_document
 from ..squares.grid import grid_of
 from ..squares.sheet import squares_document
 from .condense import fold_rows
@@ -74,10 +76,14 @@ def _in_squares(
             "a grid of squares has no stitches to be moved one by one; leave out --style squares"
             " or --stitches separate"
         )
+    named = {key: (colour.name, colour.hex) for key, colour in table.items()}
+    if blocks := corner_grid(fabric, setting.hand):
+        return corner_document(blocks, heading, setting, named, counts=more.counts)
     grid = grid_of(fabric)
     if grid is None:
         raise NotInSquares(
-            "this piece cannot be drawn in squares: they show filet (open and filled meshes) and flat work in two "
-            "colours or more, each stitch over one of the row below; draw it with --style stitches"
+            "this piece cannot be drawn in squares: they show filet (open and filled meshes), blocks from corner to "
+            "corner, and flat work in two colours or more, each stitch over one of the row below; draw it with --style "
+            "stitches"
         )
-    return squares_document(grid, heading, setting, {key: (colour.name, colour.hex) for key, colour in table.items()})
+    return squares_document(grid, heading, setting, named)

@@ -311,8 +311,10 @@ def ring_name(ring: Ring, word: str = "round") -> str:
 
 def ring_title(ring: Ring) -> str:
     """What a screen reader says of a round."""
-    made = ring.worked.row.made
+    made = ring.made
     stitches = f"{made} stitch{'' if made == 1 else 'es'}"
+    if ring.blocks:
+        stitches = f"{made} block{'' if made == 1 else 's'}"
     return f"{ring.worked.label}, {SIDES.get(ring.worked.side, ring.worked.side)}, {stitches}"
 
 

@@ -84,6 +84,10 @@ def _closing(laid: LaidRounds, folded: Folded, hand: Hand) -> list[str]:
     ]
 
 
+#: What a number in brackets counts in work from corner to corner.
+BLOCKS_COUNTED = "A number in brackets is the blocks that the row makes."
+
+
 def shape_sentences(
     laid: LaidRounds, shape: Shape, folded: Folded, hand: Hand, terms: Terms, *, counts: bool, counted: bool
 ) -> list[str]:
@@ -92,7 +96,7 @@ def shape_sentences(
     first, *more = shape.opening(laid, hand)
     said = [first, *(_ring(laid.centre) if shape.ringed else ()), *more]
     if counted:
-        said.append(counted_words(rows))
+        said.append(BLOCKS_COUNTED if laid.rings[0].blocks else counted_words(rows))
     elif counts:
         said.append(made_words(laid, terms, folded))
     every, numbers = [row for row, _ in folded.every()], [number for _, number in folded.every()]
@@ -162,6 +166,8 @@ def _called(ring: Ring, folded: Folded) -> str:
 
 def _counted(ring: Ring, terms: Terms) -> str:
     """ "70 (20 sc, 50 dc)", "24"."""
+    if ring.blocks:
+        return f"{ring.blocks} block{'' if ring.blocks == 1 else 's'}"
     made, kinds = ring.worked.row.made, ring.worked.row.kinds()
     if len(kinds) < 2 or sum(kinds.values()) < made:
         return str(made)

@@ -109,10 +109,11 @@ def _patches(spots: tuple[Spot, ...], yarns: tuple[str, ...]) -> tuple[tuple[str
 
 
 def _touching(spots: Sequence[Spot]) -> list[list[Spot]]:
-    """Stitches that follow each other side by side."""
+    """Stitches that follow each other side by side; a slip stitch beside a tall one has a ground of its own."""
     runs: list[list[Spot]] = []
     for spot in spots:
-        if runs and math.dist(runs[-1][-1].head, spot.head) <= NEIGHBOURS:
+        alike = bool(runs) and (runs[-1][-1].kind == "sl st") == (spot.kind == "sl st")
+        if alike and math.dist(runs[-1][-1].head, spot.head) <= NEIGHBOURS:
             runs[-1].append(spot)
         else:
             runs.append([spot])

@@ -52,7 +52,7 @@ def edge_labels(
     numbers, nearest = _numbers([begin for begin, _ in ends], names, ink, mm)
     found: tuple[Label, ...] = ()
     if counts and numbers[0].arrow:
-        made = [f"({ring.worked.row.made})" for ring in laid.rings]
+        made = [f"({ring.made})" for ring in laid.rings]
         found, _ = _outside([end for _, end in ends], made, ink, mm, number=False, arrow=False, nearest=nearest)
     first = _beginning(laid, seen(laid.rings[0])[1], begun, ink, mm) if counts and begun else ()
     return EdgeLabels((*numbers, *found, *first), bool(found))

@@ -15,6 +15,7 @@ from hookfold.symbols import Point
 
 from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, Row, Stitch
+from ...model.cloth.tiles import tiles_of
 from ..placing.placed import Laid, Spot, stack
 from ..placing.tops import own_rise
 from .ring import Edge, LaidRounds, Ring
@@ -31,8 +32,8 @@ DOT_ASIDE = 0.12
 DOT_OUT = 0.22
 #: From one slip stitch to another that goes into it.
 DOT_APART = 0.55
-#: A block is of so many chains and posts at least.
-LEAST = 2
+#: From the first of the slip stitches that a row begins with to the chain before it.
+LIFTED = 0.75
 
 Cell = tuple[int, int]
 
@@ -50,14 +51,20 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class Blocks:
-    """The blocks of every row, and how long the side of one is in stitch widths."""
+    """The blocks of every row, and how long the side of one is in stitch widths; `flipped` where the first row is a
+    wrong-side one, so that the right side shows all of it the other way round, with the beginning at the right."""
 
     rows: tuple[tuple[Block, ...], ...]
     upright: tuple[bool, ...]
     side: float
+    flipped: bool = False
 
     def edges(self, index: int) -> tuple[Edge, Edge]:
         """Where a row begins and where it ends: the free side of its first block and of its last."""
+        begin, end = self._edges(index)
+        return (begin.mirrored(), end.mirrored()) if self.flipped else (begin, end)
+
+    def _edges(self, index: int) -> tuple[Edge, Edge]:
         taken = {block.cell for row in self.rows for block in row}
         first, last = self.rows[index][0].cell, self.rows[index][-1].cell
         low, high = ((0, -1), (1, 0)), ((-1, 0), (0, 1))
@@ -77,8 +84,8 @@ def blocks_of(fabric: Fabric) -> Blocks | None:
     """The blocks of a fabric that is worked from corner to corner; None of every other."""
     if fabric.start != "chain" or len(fabric.rows) < 2 or any(worked.is_round for worked in fabric.rows):
         return None
-    upright = tuple(worked.direction == "right-to-left" for worked in fabric.rows)
-    if not upright[0] or any(a == b for a, b in itertools.pairwise(upright)):
+    upright = tuple(worked.direction == fabric.rows[0].direction for worked in fabric.rows)
+    if not fabric.rows[0].direction or any(a == b for a, b in itertools.pairwise(upright)):
         return None
     rows: list[tuple[Block, ...]] = []
     for worked, stands in zip(fabric.rows, upright, strict=True):
@@ -91,39 +98,21 @@ def blocks_of(fabric: Fabric) -> Blocks | None:
         return None
     posts = len(rows[0][0].posts)
     high, wide = AT_FOOT + own_rise(made[0]) + AT_HEAD, CHAINS_IN + FIRST_POST + POST * (posts - 1) + 0.5
-    return Blocks(tuple(rows), upright, max(high, wide))
+    return Blocks(tuple(rows), upright, max(high, wide), fabric.rows[0].direction == "left-to-right")
 
 
 def _row(row: Row, below: Sequence[Block] | None, upright: bool) -> tuple[Block, ...]:
-    """The blocks of a row; none where anything else is made in it but slip stitches."""
+    """The blocks of a row where each stands; none where anything else is made in it but slip stitches."""
     found: list[Block] = []
-    item = 0
-    while item < len(row.stitches):
-        made = row.stitches[item]
-        if made.kind == "sl st":
-            item += 1
-            continue
-        posts = _posts(row, item)
-        feet = [row.stitches[i].feet for i in posts]
-        if made.chains < LEAST or len(posts) < LEAST or any(len(f) != 1 for f in feet):
-            return ()
-        into = {(f[0].back, f[0].at) for f in feet}
-        begun = None if found else _begun(into, item, below, upright=upright)
+    for tile in tiles_of(row):
+        feet = [row.stitches[i].feet[0] for i in tile.posts]
+        into = {(foot.back, foot.at) for foot in feet}
+        begun = None if found else _begun(into, tile.side, below, upright=upright)
         cell = begun or _upon(into, below, upright=upright)
-        if cell is None:
+        if cell is None or any(cell == other.cell for other in found):
             return ()
-        found.append(Block(item, posts, cell, begun is not None))
-        item = posts[-1] + 1
+        found.append(Block(tile.side, tile.posts, cell, begun is not None))
     return tuple(found)
-
-
-def _posts(row: Row, chain: int) -> tuple[int, ...]:
-    """The posts after a run of chains, up to the next run or slip stitch."""
-    if row.stitches[chain].role not in ("chain", "turning"):
-        return ()
-    rest = range(chain + 1, len(row.stitches))
-    posts = itertools.takewhile(lambda i: row.stitches[i].role == "stitch" and row.stitches[i].kind != "sl st", rest)
-    return tuple(posts)
 
 
 def _begun(into: Set[tuple[int, int]], item: int, below: Sequence[Block] | None, *, upright: bool) -> Cell | None:
@@ -149,7 +138,8 @@ def lay_blocks(fabric: Fabric, blocks: Blocks) -> LaidRounds:
     rings: list[Ring] = []
     for index, worked in enumerate(fabric.rows):
         spots = _Course(blocks, index, worked.row, rings[-1].laid.spots if rings else ()).spots()
-        rings.append(Ring(index, worked, Laid(tuple(s.rounded() for s in spots), blocks.side), 0.0, blocks.side))
+        laid, made = Laid(tuple(s.rounded() for s in spots), blocks.side), len(blocks.rows[index])
+        rings.append(Ring(index, worked, laid, 0.0, blocks.side, blocks=made))
     return LaidRounds(_foundation(fabric, blocks), tuple(rings), 0)
 
 
@@ -185,7 +175,7 @@ class _Course:
                 found[item] = self._post(block, k, item, self.row.stitches[item])
         for item, made in enumerate(self.row.stitches):
             if item not in found:
-                at = self._slip(item, made)
+                at = self._lifted() if made.role == "start" else self._slip(item, made)
                 found[item] = Spot(item, made.kind, made.role, at, (at,), chains=made.chains)
         return [found[item] for item in range(len(self.row.stitches))]
 
@@ -235,6 +225,12 @@ class _Course:
             if block.chain in feet:
                 return self._at(block, -DOT_OUT, self.blocks.side / 2.0, index=self.index - 1)
         return self._on_slip(min(feet, default=-1), below[-1]) if below else (0.0, 0.0)
+
+    def _lifted(self) -> Point:
+        """The chain before the slip stitches that a row begins with: before the first of them, in their line."""
+        (x, y), (u, v) = (self._slip(item, self.row.stitches[item]) for item in (1, 2))
+        length = math.dist((x, y), (u, v)) or 1.0
+        return (x + (x - u) / length * LIFTED, y + (y - v) / length * LIFTED)
 
     def _on_slip(self, item: int, block: Block) -> Point:
         """A slip stitch on the one that ended the row before: beside it, on the way to the last block."""

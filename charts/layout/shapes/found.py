@@ -14,7 +14,7 @@ from ...setting import Hand
 from .blocks import Blocks, blocks_of, lay_blocks
 from .mitre import Mitre, mitre_of
 from .mitre_rows import edges_of, lay_mitre
-from .ring import Edge, LaidRounds, Ring
+from .ring import Edge, LaidRounds, Ring, mirrored
 from .wedge import Wedge, turn_of, wedge_edge, wedge_of
 from .wedge_rows import lay_wedge
 
@@ -121,7 +121,8 @@ class InBlocks:
     ringed: bool = False
 
     def lay(self, fabric: Fabric) -> LaidRounds:
-        return lay_blocks(fabric, self.blocks)
+        laid = lay_blocks(fabric, self.blocks)
+        return mirrored(laid) if self.blocks.flipped else laid
 
     def edges(self, ring: Ring) -> tuple[Edge, Edge]:
         return self.blocks.edges(ring.index)
@@ -130,7 +131,7 @@ class InBlocks:
         return ""
 
     def opening(self, laid: LaidRounds, hand: Hand) -> tuple[str, ...]:
-        corner = "left" if hand == "right" else "right"
+        corner = "left" if (hand == "right") != self.blocks.flipped else "right"
         return (
             f"Seen from the right side, for {hand}-handed work; begin at the chains in the lower {corner} corner. Rows "
             "of blocks go to and fro along the diagonal, each from its number. Where a block meets one of the row "

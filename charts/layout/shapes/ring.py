@@ -40,7 +40,7 @@ class Beside:
 @dataclass(frozen=True, slots=True, eq=False)
 class Ring:
     """A round where it lies about (0, 0): `inner` and `outer` radius, and the places that its number may take, the
-    best first."""
+    best first; of a row worked from corner to corner, how many blocks it has."""
 
     index: int
     worked: WorkedRow
@@ -48,6 +48,12 @@ class Ring:
     inner: float
     outer: float
     tries: tuple[Beside, ...] = ()
+    blocks: int = 0
+
+    @property
+    def made(self) -> int:
+        """What it makes as it is counted: blocks, or the stitches that the next one works into."""
+        return self.blocks or self.worked.row.made
 
 
 @dataclass(frozen=True, slots=True)

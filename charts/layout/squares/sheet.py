@@ -32,7 +32,7 @@ KEY_MM = 5.0
 #: Every so many squares a line is drawn darker and a column numbered (common practice, no source).
 COUNTED, HEAVY = 5, 10
 #: In grey, yarns are told apart by these, dark to light, in the order of the key.
-_GREYS = ("#3c3c3c", "#d9d9d9", "#8a8a8a", "#f2f2f2", "#636363", "#b4b4b4")
+GREYS = ("#3c3c3c", "#d9d9d9", "#8a8a8a", "#f2f2f2", "#636363", "#b4b4b4")
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +64,7 @@ def squares_document(
     used = [letter for letter in colours if any(letter in row.cells for row in grid.rows)]
     grounds = {letter: colours[letter][1] for letter in used}
     if setting.tone == "mono":
-        grounds = {letter: _GREYS[n % len(_GREYS)] for n, letter in enumerate(used)}
+        grounds = {letter: GREYS[n % len(GREYS)] for n, letter in enumerate(used)}
     job = _Job(grid, heading, setting, grounds, {letter: colours[letter][0] for letter in used}, look)
     frames = [page(heading, setting, name=NAME, orientation=way) for way in ("portrait", "landscape")]
     upright, lying = ((frame, _fitting(job, frame, grid.columns, len(grid.rows))) for frame in frames)
@@ -108,15 +108,15 @@ def _cut(job: _Job, frame: Frame) -> list[_Part]:
     """The grid cut evenly into as few pages as hold it, the first rows first, from the left."""
     wide = frame.content_width - 2 * SIDE_MM
     high = frame.content_height - FOOT_MM - ABOVE_MM - _notes(job, frame, 0.0, _Part(0, 1, 0, 1))[1]
-    columns = _even(job.grid.columns, math.ceil(job.grid.columns * CUT_MM / wide))
-    rows = _even(len(job.grid.rows), math.ceil(len(job.grid.rows) * CUT_MM / high))
+    columns = even(job.grid.columns, math.ceil(job.grid.columns * CUT_MM / wide))
+    rows = even(len(job.grid.rows), math.ceil(len(job.grid.rows) * CUT_MM / high))
     return [_Part(left, right, low, top) for low, top in rows for left, right in columns]
 
 
-def _even(count: int, parts: int) -> list[tuple[int, int]]:
+def even(count: int, parts: int) -> list[tuple[int, int]]:
     """So many things in so many runs that differ by one at most.
 
-    >>> _even(10, 3)
+    >>> even(10, 3)
     [(0, 4), (4, 7), (7, 10)]
     """
     ends = [-(-count * n // parts) for n in range(parts + 1)]
@@ -152,12 +152,12 @@ def _squares(job: _Job, part: _Part, left: float, foot: float, mm: float) -> lis
             wide = len(list(run)) * mm
             ground = job.look.dark if what == "filled" else job.grounds.get(what, "")
             if ground:
-                out.append(Ink(_box(x, y, wide, mm), fill=ground, name=f"row-{row.number}-{what}"))
+                out.append(Ink(box(x, y, wide, mm), fill=ground, name=f"row-{row.number}-{what}"))
             x += wide
     return out
 
 
-def _box(x: float, y: float, wide: float, high: float) -> str:
+def box(x: float, y: float, wide: float, high: float) -> str:
     """An upright rectangle from its upper left corner, as a path."""
     a, b, c, d = (number(v) for v in (x, y, x + wide, y + high))
     return f"M{a} {b}L{c} {b}L{c} {d}L{a} {d}Z"
@@ -180,7 +180,7 @@ def _lines(job: _Job, part: _Part, left: float, foot: float, mm: float) -> list[
     gaps = [(n, at) for n, row in enumerate(rows) for at in range(part.left, part.right) if not row.cells[at]]
     for n, at in gaps:  # no square there: the piece is narrower
         x, y = left + (at - part.left) * mm, foot - (n + 1) * mm
-        out.append(Ink(_box(x, y, mm, mm), fill=job.look.tint, name="no square"))
+        out.append(Ink(box(x, y, mm, mm), fill=job.look.tint, name="no square"))
     return out
 
 
@@ -224,20 +224,27 @@ def _arrow(x: float, y: float, way: float) -> Ink:
 
 
 def _notes(job: _Job, frame: Frame, top: float, part: _Part | None) -> tuple[Group, float]:
-    """The key and the sentences under the grid, and their height."""
+    return key_and_sentences(_key(job), _sentences(job, part), frame, top, job.look)
+
+
+def key_and_sentences(
+    key: Sequence[tuple[str, str]], said: Sequence[str], frame: Frame, top: float, look: Style
+) -> tuple[Group, float]:
+    """What stands under a grid of squares, and its height: `key` gives a square's ground, "" for none, and its
+    words."""
     left, size, wide = frame.content[0], 2.7, frame.content_width
-    items: list[Item] = [line_ink(left, top, left + wide, top, width=0.15, colour=job.look.hair)]
+    items: list[Item] = [line_ink(left, top, left + wide, top, width=0.15, colour=look.hair)]
     x, y = left, top + 3.0
-    for ground, said in _key(job):
-        needs = KEY_MM + 2.0 + text_width(said, size, "regular") + 6.0
+    for ground, words in key:
+        needs = KEY_MM + 2.0 + text_width(words, size, "regular") + 6.0
         if x > left and x + needs > left + wide:
             x, y = left, y + KEY_MM + 1.5
-        items.append(Ink(_box(x, y, KEY_MM, KEY_MM), stroke=job.look.dark, width=0.2, fill=ground, name="key square"))
-        items.append(Text(x + KEY_MM + 2.0, y + (KEY_MM + cap_height(size)) / 2, said, size, name="key words"))
+        items.append(Ink(box(x, y, KEY_MM, KEY_MM), stroke=look.dark, width=0.2, fill=ground, name="key square"))
+        items.append(Text(x + KEY_MM + 2.0, y + (KEY_MM + cap_height(size)) / 2, words, size, name="key words"))
         x += needs
-    y += KEY_MM + LINE_MM
-    for line in wrapped(" ".join(_sentences(job, part)), wide, size):
-        items.append(Text(left, y, line, size, colour=job.look.quiet, name="note"))
+    y += KEY_MM + LINE_MM if key else 0.0
+    for line in wrapped(" ".join(said), wide, size):
+        items.append(Text(left, y, line, size, colour=look.quiet, name="note"))
         y += LINE_MM
     return Group("notes", tuple(items), "How to read the chart"), y - top
 

@@ -12,8 +12,10 @@ from ...pattern.tree import Noun, Stated
 from .fabric import Row, counts
 from .ground import Ground, slots_of
 from .shapes import run_size, without_size
+from .tiles import tiles_of
 
 _PETALS = re.compile(r"petal|scallop", re.IGNORECASE)
+_STITCHES = re.compile(r"[a-z]{2}", re.IGNORECASE)
 _ALIKE = {"cluster": "cl", "clusters": "cl", "bo": "bobble", "pc": "popcorn"}
 
 
@@ -43,6 +45,8 @@ def numbers(
         slips = fastening_slips(row)
         made = [row.made, row.made - slips] if slips else [row.made]
         made += [row.made + 1] if row.closing else []
+        if (blocks := _only_blocks(row)) and not _STITCHES.search(stated.words):
+            return [blocks, *made]  # "(3)", "(2 A, 1 B)": of its blocks
         chained = row.chains - _rising(row)
         return [*made, row.made + chained] if chained > led else made
     if name in ("sp", "lp"):
@@ -63,6 +67,8 @@ def numbers(
         alike = _unnamed_alike(name, row, aliases)
         gathered = _gathered(row) if name.lower() in _CLUSTERS else 0
         return [gathered] if gathered > told and not alike else [told, told + alike] if alike else [told]
+    if name == "block" and (tiles := tiles_of(row)):
+        return [len(tiles)]
     if name in ("block", "petal") and _PETALS.search(stated.words):
         return _petals(row)
     if name in ("shell", "V-st", "group", "block", "corner", "petal"):
@@ -79,6 +85,13 @@ def numbers(
     if name.lower() in _CLUSTERS and not _gathered(row) and (apart := _parted(stated.noun.size, row)):
         return list(dict.fromkeys((*found, apart)))
     return [*found, found[0] + row.chains] if found[:1] == [row.made] and _bridges_a_hole(row) else found
+
+
+def _only_blocks(row: Row) -> int:
+    """How many blocks a row has that is no row of a few plain stitches behind a beginning chain; else 0."""
+    tiles = tiles_of(row)
+    plain = len(tiles) == 1 and row.stitches[tiles[0].side].role != "chain"
+    return 0 if plain else len(tiles)
 
 
 def _as_found(noun: Noun, row: Row) -> list[int]:

@@ -12,6 +12,7 @@ from ..cloth.faults import MOST_MADE, Stuck
 from ..cloth.ground import Hit
 from ..cloth.site import Target
 from ..cloth.state import Grown
+from ..cloth.tiles import tiles_of
 from ..cloth.wording import are, ordinal
 from . import footing
 from .hand import Hand
@@ -27,9 +28,10 @@ def chain(p: Hand, op: Chain) -> None:
         raise Stuck(f"the row makes more than {MOST_MADE:,} chains", "use a smaller number", op.at, "limit")
     if slipped_in(p):
         p.out = Grown(replace(s, role="travel") if s.kind == "sl st" else s for s in p.out)
-        begin(p, op, (op.counts or ()) if op.counts is not None else ("ch",) if op.count in p.tiles else counted(p, op))
+        side = op.count in p.tiles or at_a_side(p)
+        begin(p, op, (op.counts or ()) if op.counts is not None else ("ch",) if side else counted(p, op))
         return
-    if beginning_chain(p):
+    if beginning_chain(p) and not (op.counts is None and at_a_side(p)):
         begin(p, op, counted(p, op))
         return
     if op.counts and not p.looping and p.last is not None and p.last.back == 1 and not op.counts[0].startswith("ch"):
@@ -51,6 +53,14 @@ def tile_sides(ops: tuple[Op, ...]) -> tuple[int, ...]:
             if slips and there and isinstance(side, Chain):
                 out.add(side.count)
     return tuple(sorted(out))
+
+
+def at_a_side(p: Hand) -> bool:
+    """Whether slip stitches have led to the side of a block of the row below: the chain that follows is a side too."""
+    if not p.out or p.out[-1].kind != "sl st" or p.site.is_round or p.site.on_foundation:
+        return False
+    foot = p.out[-1].feet[0] if p.out[-1].feet else None
+    return foot is not None and foot.back == 1 and any(tile.side == foot.at for tile in tiles_of(p.ground.row))
 
 
 def beginning_chain(p: Hand) -> bool:

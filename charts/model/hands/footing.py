@@ -10,6 +10,7 @@ from ..cloth.fabric import Foot, counts
 from ..cloth.faults import Stuck, left_before
 from ..cloth.ground import Ground, Hit
 from ..cloth.site import SPACES, Target
+from ..cloth.tiles import tiles_of
 from ..cloth.wording import are, stitches, sts, them
 from . import below
 from .hand import Hand
@@ -98,7 +99,7 @@ def passable(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
     _out_of_run(p, spot, hit, place)
     if not over or p.chained or wide or (p.site.on_foundation and place.noun.name == "ch"):
         return
-    if _rest_of_group(p, spot, hit, place):
+    if _rest_of_group(p, spot, hit, place) or fixed_before(p, spot, hit):
         return
     if p.site.is_round and spot == 0 and over == 1:
         return
@@ -128,6 +129,14 @@ def _rest_of_group(p: Hand, spot: int, hit: Hit, place: Place) -> bool:
     if any(s.kind == place.noun.name for s in passed) or all(s.role != "chain" for s in passed):
         return False
     return any(h.start <= spot - 1 and hit.start <= h.end for h in p.ground.hits(Noun("group")))
+
+
+def fixed_before(p: Hand, spot: int, hit: Hit) -> bool:
+    """Whether all that is passed over is the slip stitch that fixed the end of a row of blocks to the last one: "turn,
+    sl st in next 3 dc" goes on behind it (common practice, no source)."""
+    passed = [slot.stitch for slot in p.ground.slots[spot : hit.start]]
+    begun = any(s.role != "start" for s in p.out)
+    return not p.site.is_round and not begun and all(s.kind == "sl st" for s in passed) and bool(tiles_of(p.ground.row))
 
 
 def _from_space(p: Hand, spot: int) -> bool:
@@ -184,7 +193,8 @@ def note_leap(p: Hand, back: int, spot: int, hit: Hit, place: Place) -> None:
     if back != 1 or p.leapt or p.chained or not size or place.noun.name not in ("sp", "lp"):
         return
     passed = p.ground.within(Noun(place.noun.name), spot, hit.start)
-    if any(p.ground.slots[h.start].stitch.chains > 1 for h in passed):
+    beside = [p.ground.slots[h.start].stitch for h in passed]
+    if any(stitch.role == "chain" and stitch.chains > 1 for stitch in beside):
         of = p.one(place.noun)
         spaces = "a space" if len(passed) == 1 else f"{len(passed)} spaces"
         passed_over = f"{spaces} of another size {are(len(passed))} passed over"

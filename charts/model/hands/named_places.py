@@ -10,6 +10,7 @@ from ..cloth.fabric import Foot, Stitch, counts
 from ..cloth.faults import OtherStart, Stuck, left_before
 from ..cloth.ground import Ground, Hit
 from ..cloth.site import SPACES, Target
+from ..cloth.tiles import tiles_of
 from ..cloth.wording import ordinal
 from . import footing
 from .hand import Hand
@@ -22,6 +23,8 @@ def nth(p: Hand, place: Place) -> list[Target]:
     if of.which == "beg":
         return [nth_of_beginning(p, place, of)]
     back = footing.back_of(p, place)
+    if back == 1 and _side_of_next_block(p, place, of):
+        return p.targets(Place("next", place.noun, hold=place.hold), NOWHERE)
     if of.noun in (Noun("lp"), Noun("sp")) and not p.site.on_foundation and _filled(p.ground_at(back)):
         of = replace(of, noun=Noun("group"))  # "9 sc in each loop; sl st to 5th sc of next loop"
         place = replace(place, of=of)
@@ -68,6 +71,13 @@ def nth(p: Hand, place: Place) -> list[Target]:
     p.wide = True
     footing.remember(p, out)
     return out
+
+
+def _side_of_next_block(p: Hand, place: Place, of: Place) -> bool:
+    """ "Sl st in next 3 dc, sl st in ch-3 sp of next block": every block has one side, so the next one is meant, also
+    that of the block whose posts were just slipped over."""
+    named = of.noun.name in ("block", "group", "shell") and of.which == "next" and of.count == 1
+    return named and place.noun.name == "sp" and place.count == 1 and bool(tiles_of(p.ground.row))
 
 
 def _filled(ground: Ground) -> bool:

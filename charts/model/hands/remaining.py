@@ -135,6 +135,7 @@ def each_passes(p: Hand, kept: list[Hit], nouns: tuple[Noun, ...], stop: int | N
     worked = sum(p.ground.stitches_between(h.start, h.end) for h in kept)
     end = kept[-1].end if stop is None else max(kept[-1].end, stop)
     over = p.ground.stitches_between(p.here, end) - worked
+    over -= p.ground.stitches_between(p.here, kept[0].start) if footing.fixed_before(p, p.here, kept[0]) else 0
     if over and not p.corners:
         other = "1 other stitch" if over == 1 else f"{over} other stitches"
         raise Stuck(

@@ -13,6 +13,7 @@ from ..cloth.faults import MOST_TRIES, TRY_STEPS, Stuck
 from ..cloth.ground import Hit
 from ..cloth.site import SPACES
 from ..cloth.state import Grown, Mark
+from ..cloth.tiles import tiles_of
 from ..cloth.wording import are, stitches
 from . import edges, footing, making, row_end, targets
 from .hand import Hand
@@ -251,6 +252,9 @@ def left_of(p: Hand, noun: Noun) -> int:
     in_space = p.last is not None and p.last.foot.hold == "space" and p.last.back == 1
     if p.last is not None and in_space and (noun.name == "st" or height_of(noun.name)):
         spot = max(spot, 0 if footing.goes_through_group(p, p.last.start) else ground.past_group(p.last.start))
+    if noun.name == "block" and (tiles := tiles_of(ground.row)):  # one is left until the hand has passed its side
+        sides = {tile.side for tile in tiles}
+        return sum(1 for slot in ground.slots[spot:] if slot.first and slot.item in sides)
     return ground.left(noun, spot)
 
 

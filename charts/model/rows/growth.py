@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern.tree import Again, Chain, Into, Make, Op, Star, Times
+from ...pattern.tree import Again, Chain, Into, Make, Op, Place, Star, Times
 
 
 def grown(ops: tuple[Op, ...], again: Again) -> tuple[Op, ...]:
@@ -16,6 +16,45 @@ def grown(ops: tuple[Op, ...], again: Again) -> tuple[Op, ...]:
         return _longer_sides(ops, again)
     increased = _before_increases(ops, again.grow)
     return _longer_blocks(ops, again.grow) if again.of == "block" and increased == ops else increased
+
+
+def more_blocks(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """A row of blocks that tells how many stand on sides of the row below, as rows with more blocks have it: one on
+    every side. The same ops where a repeat goes across already, or none is told so."""
+    for at in reversed(range(len(ops))):
+        op = ops[at]
+        if isinstance(op, Times) and op.times > 0 and _is_block(op.ops):
+            return (*ops[:at], _on_every_side(op.ops, op), *ops[at + 1 :])
+        if isinstance(op, Star) and _is_block(op.ops):
+            return ops if op.more is None else (*ops[:at], _on_every_side(op.ops, op), *ops[at + 1 :])
+        if _is_block(ops[at : at + _PARTS]):
+            return (*ops[:at], _on_every_side(ops[at : at + _PARTS], op), *ops[at + _PARTS :])
+    return ops
+
+
+#: A block is told as a slip stitch, the chains of its side, and its posts.
+_PARTS = 3
+
+
+def _is_block(ops: tuple[Op, ...]) -> bool:
+    """Whether clauses tell a block on the side of one below: "sl st in next ch-3 sp, ch 3, 3 dc in same sp"."""
+    if len(ops) != _PARTS:
+        return False
+    slip, side, posts = ops
+    slips = isinstance(slip, Make) and slip.stitch == "sl st" and any(_is_side(p) for p in slip.places)
+    there = isinstance(posts, Make) and any(p.which == "same" for p in posts.places)
+    return slips and there and isinstance(side, Chain)
+
+
+def _is_side(place: Place) -> bool:
+    return place.noun.name == "sp"
+
+
+def _on_every_side(ops: tuple[Op, ...], where: Op) -> Star:
+    slip, side, posts = ops
+    assert isinstance(slip, Make)
+    again = replace(slip, places=tuple(replace(p, which="next", nth=0, of=None) for p in slip.places))
+    return Star((again, side, posts), at=where.at)
 
 
 def _before_increases(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:

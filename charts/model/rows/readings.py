@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence, Set
-from itertools import product, takewhile
+from itertools import pairwise, product, takewhile
 
 from ...pattern.lexicon import GATHERED, TURNING, US_HEIGHTS, height_of, together
 from ...pattern.tree import (
@@ -14,6 +14,7 @@ from ...pattern.tree import (
     Corner,
     Into,
     Make,
+    Noun,
     Op,
     Place,
     RowText,
@@ -206,11 +207,22 @@ def openings(w: Working, text: RowText, ops: tuple[Op, ...]) -> list[tuple[str, 
         return [opening_parts(said, skipped)]
     if not nth:
         return [(f"ch {skipped}",), *usual_openings(stitch, skipped, ops)]
-    if any(part.noun.name in ("block", "mesh") for part in text.stated) and skipped == 3:
+    nouns = {part.noun.name for part in text.stated}
+    if "block" in nouns or ("mesh" in nouns and skipped == 3) or _side_told(w, skipped):
         return [(f"ch {skipped}",), *usual_openings(stitch, skipped, ops)]
     usual = usual_openings(stitch, skipped, ops)
     told = _as_throughout(w, skipped)
     return [told, *(way for way in usual if way != told)] if told else usual
+
+
+def _side_told(w: Working, skipped: int) -> bool:
+    """Whether the row that comes next slips into a space of so many chains and makes as many there: the skipped chains
+    are the side of a first block, worked from corner to corner."""
+    ops = list(walk(w.pattern.rows[1].ops)) if len(w.pattern.rows) > 1 else []
+    for slip, side in pairwise(ops):
+        if isinstance(slip, Make) and slip.stitch == "sl st" and isinstance(side, Chain) and side.count == skipped:
+            return any(place.noun == Noun("sp", skipped) for place in slip.places)
+    return False
 
 
 def _as_throughout(w: Working, skipped: int) -> tuple[str, ...] | None:

@@ -8,6 +8,7 @@ from ...pattern.spikes import counted_from
 from ...pattern.tree import Chain, Noun, RowText, Star, walk
 from ...pattern.when_used import when_used
 from ..cloth.faults import OtherStart, Stuck
+from ..cloth.tiles import tiles_of
 from ..cloth.wording import many, one
 from ..hands.edges import UNSAID
 from . import readings
@@ -125,7 +126,9 @@ def _growth_off(w: Working, task: Task, tried: Tried) -> None:
     grows = task.text.grows
     if not grows or not w.rows or tried.off:
         return
-    was, now = len(w.rows[-1].row.stitches), len(tried.row.stitches)
+    was, now = len(tiles_of(w.rows[-1].row)), len(tiles_of(tried.row))
+    if not was or not now:
+        was, now = len(w.rows[-1].row.stitches), len(tried.row.stitches)
     if (now - was) * grows <= 0:
         more, fewer = ("more", "fewer") if grows > 0 else ("fewer", "more")
         has = "as many" if now == was else fewer
@@ -139,7 +142,9 @@ def counts_off(w: Working, task: Task, tried: Tried) -> None:
     for at, got in tried.off:
         part = task.stated[at]
         line, column, length = part.at
-        says = f"the row makes {got or 'no'} {many(part.noun, got, w.pattern.terms)}; the count says {part.count}"
+        in_blocks = part.noun.name == "st" and got == len(tiles_of(tried.row)) > 0
+        noun = Noun("block") if in_blocks else part.noun
+        says = f"the row makes {got or 'no'} {many(noun, got, w.pattern.terms)}; the count says {part.count}"
         remedy = f"change the count to {got}, or the row to make {part.count}"
         problem(w, "impossible", task.label, says, remedy, line, column, length)
 

@@ -15,9 +15,22 @@ from ...pattern.written.document import Reading, read_written
 from ..cloth import carried, foundation_row
 from ..cloth.fabric import Fabric, Row, WorkedRow
 from ..cloth.faults import MOST_TOTAL, MOST_WORKED_ROWS
+from ..cloth.tiles import tiles_of
 from ..hands.edges import UNSAID
 from ..hands.row_end import LeftOver
-from . import looking_back, not_given, numbers_meant, readings, recovering, repeated, reporting, trying, turning, unsaid
+from . import (
+    growth,
+    looking_back,
+    not_given,
+    numbers_meant,
+    readings,
+    recovering,
+    repeated,
+    reporting,
+    trying,
+    turning,
+    unsaid,
+)
 from .working import Task, Tried, Worked, WorkedPiece, Working
 
 
@@ -142,6 +155,8 @@ class Worker(Working):
         for text, number, ops, index in repeated.expanded(self):
             if self._limited(text) or (to_first_fault and self.problems):
                 break
+            if text.grows > 0 and self.rows and tiles_of(self.rows[-1].row):
+                ops = growth.more_blocks(ops)
             self._work_row(text, number, self.canonical.setdefault(ops, ops), index)
         turning.sides(self)
         how = self.start.how if self.start else "chain"

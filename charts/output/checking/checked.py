@@ -56,6 +56,7 @@ def _size_place(text: str, size: str) -> int:
 def _multiples_of(worked: Worked) -> tuple[dict[str, object], list[str]]:
     """What the foundation and each row is a multiple of, as facts, and what is worth saying of the whole."""
     from ...layout.squares.grid import is_filet
+    from ...model.cloth.tiles import rows_of_tiles
 
     facts: dict[str, object] = {}
     says = []
@@ -67,6 +68,8 @@ def _multiples_of(worked: Worked) -> tuple[dict[str, object], list[str]]:
             says.append(f"the foundation is a multiple of {multiple.of} chains{plus}")
     if is_filet(worked.fabric):
         says.append("it is filet: hookfold chart --style squares draws it as a numbered grid")
+    if len(rows_of_tiles(worked.fabric)) == len(worked.fabric.rows):
+        says.append("it is worked from corner to corner: hookfold chart --style squares draws a square to each block")
     rows = row_multiples(worked)
     facts["row_multiples"] = {worked.fabric.rows[at].label: {"of": m.of, "plus": m.plus} for at, m in rows.items()}
     return facts, says

@@ -104,6 +104,9 @@ def _head(run: list[CheckedRow]) -> str:
 
 def _count(run: list[CheckedRow]) -> str:
     row = run[0].row.row
+    if run[0].blocks[0]:
+        blocks, made = run[0].blocks
+        return f"{'1 block' if blocks == 1 else f'{blocks} blocks'} ({made} sts)" + (" each" if len(run) > 1 else "")
     number = as_counted(row, run[0].text.stated)
     closes = bool(row.closing) and number == row.made + 1 - fastening_slips(row)
     sts = f"{number - 1} sts and the closing {row.closing}" if closes else f"{number} sts"

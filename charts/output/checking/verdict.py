@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from ...errors import Problem
 from ...made_late import dataclass
 from ...model.cloth.fabric import WorkedRow
+from ...model.cloth.tiles import counted_in_blocks, rows_of_tiles
 from ...model.rows.working import Task, WorkedPiece
 from ...pattern.tree import Op, RowText
 
@@ -29,8 +30,8 @@ _MOST_NAMED = 4
 
 @dataclass(frozen=True, slots=True)
 class CheckedRow:
-    """A row as worked, the text it comes from, its words as read, whether it was proved, its state (`STATES`), and
-    the heading it stands under."""
+    """A row as worked, the text it comes from, its words as read, whether it was proved, its state (`STATES`), the
+    heading it stands under, and where it is worked from corner to corner its blocks, with the stitches in them."""
 
     row: WorkedRow
     text: RowText
@@ -38,6 +39,7 @@ class CheckedRow:
     proved: str
     state: str
     under: str
+    blocks: tuple[int, int] = (0, 0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,13 +73,15 @@ def parts_of(pieces: Sequence[WorkedPiece], problems: Sequence[Problem], sizes: 
     out: list[Part] = []
     for piece in pieces:
         rows: list[CheckedRow] = []
-        began = len(out)
-        for row, text, ops, proved in zip(piece.fabric.rows, piece.texts, piece.ops, piece.proved, strict=True):
+        began, tiles = len(out), rows_of_tiles(piece.fabric)
+        told = zip(piece.fabric.rows, piece.texts, piece.ops, piece.proved, strict=True)
+        for at, (row, text, ops, proved) in enumerate(told):
             if rows and rows[-1].text.part != text.part:
                 out.append(_part(piece, rows, len(out) + 1, first=len(out) == began))
                 rows = []
             state = _state(row, text, proved, own, ends[row.line])
-            rows.append(CheckedRow(row, text, ops, proved, state, _under(text.part, out)))
+            blocks = counted_in_blocks(tiles[at]) if at < len(tiles) else (0, 0)
+            rows.append(CheckedRow(row, text, ops, proved, state, _under(text.part, out), blocks))
         if rows:
             out.append(_part(piece, rows, len(out) + 1, first=len(out) == began))
     return tuple(out)

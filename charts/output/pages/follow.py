@@ -20,11 +20,11 @@ from ...layout.chart.reading import hidden_words, said_of, side_words
 from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, WorkedRow
 from ...model.rows.working import Worked, WorkedPiece
-from ...pattern.tree import Op, Special, WrittenPattern
+from ...pattern.tree import Op, Special, Stated, WrittenPattern
 from ...pattern.writer import write_special, write_start, write_stated
 from ...setting import Hand, Heading, Setting, Terms
 from ..piece import Piece, heading_of
-from ..tidied import tidied_rows
+from ..tidied import counts_in_blocks, tidied_rows
 from ..words import foundation_words, row_lines, row_words, show_line, special_table, stated_of
 from .chart import SEEN, KeyLine, PageChart, key_lines, page_chart
 from .looks import packed
@@ -102,9 +102,11 @@ def follow_piece(piece: Piece, setting: Setting, finishing: Finishing) -> bytes:
     return _page([part], heading, setting, piece.rows, special, colours, steps)
 
 
-def _row(row: WorkedRow, ops: tuple[Op, ...], following: str, *, proved: bool = True) -> _Row:
+def _row(
+    row: WorkedRow, ops: tuple[Op, ...], following: str, *, proved: bool = True, stated: tuple[Stated, ...] = ()
+) -> _Row:
     words = [row_words(ops, row, following, terms) for terms in BOTH]
-    count = [write_stated(stated_of(row.row), terms).strip(" ()") for terms in BOTH]
+    count = [write_stated(stated or stated_of(row.row), terms).strip(" ()") for terms in BOTH]
     return _Row(row, (words[0], words[1]), (count[0], count[1]), proved)
 
 
@@ -128,9 +130,11 @@ def _written_part(piece: WorkedPiece, worked: Worked, setting: Setting) -> _Part
     start = start or (worked.pattern.start if piece is worked.pieces[0] else None)
     told = start is not None and start.how != "none"
     begins = (write_start(start, "US"), write_start(start, "UK")) if start is not None and told else ("", "")
+    in_blocks = counts_in_blocks(piece.fabric)
+    told_rows = zip(piece.fabric.rows, piece.ops, piece.proved, strict=True)
     rows = tuple(
-        _row(row, ops, "", proved=proved == "yes")
-        for row, ops, proved in zip(piece.fabric.rows, piece.ops, piece.proved, strict=True)
+        _row(row, ops, "", proved=proved == "yes", stated=in_blocks.get(at, ()))
+        for at, (row, ops, proved) in enumerate(told_rows)
     )
     whole = next((n for n, row in enumerate(rows) if not row.proved), len(rows))
     drawn = Fabric(

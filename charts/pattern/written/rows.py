@@ -23,7 +23,7 @@ from . import telling
 from .agreed.definitions import spellings
 from .agreed.named_rows import NamedRows, piece_again
 from .agreed.own_stitches import first_in_row, named_in_passing
-from .agreed.run_length import grown_to, growth_told, only_length, said_length, wrong_length
+from .agreed.run_length import blocks_told, grown_to, growth_told, only_length, said_length, wrong_length
 from .agreed.shapes import before_named, like_those_above, named_aside, taken_from_sized, unexplained, usual
 from .beginnings import (
     begun_by,
@@ -321,6 +321,7 @@ class Rows:
         if until > last:
             label, last = f"{label.split()[0]}s {first}-{until}", until
         text, low = self._without_end(text, low, head, (first, last), draft)
+        low, blocks = blocks_told(low)
         self._said_of_all(low)
         low = self._without_every_end(text, _loops_told(low), draft)
         low = _bare_words(self._without_groups_at_end(low, label, draft), sized=self.page.sizes > 1)
@@ -354,7 +355,7 @@ class Rows:
             label, first, last, between_in(ops, is_round=is_round or goes_round), is_round, head.side, stated, at_end, draft.line,
             _shown(draft, text), begins, draft.part, draft.make, head.open_end,
             along=bool(telling.ALONG.search(f"{head.label} {head.lead} {draft.part}: {low}".lower())),
-            at_will=draft.at_will, stated_each=each, until=head.until, grows=growth_told((*read.prose, *(said for said, _ in read.notes), *_BRACKETED.findall(low))),
+            at_will=draft.at_will, stated_each=each, until=head.until, grows=blocks or growth_told((*read.prose, *(said for said, _ in read.notes), *_BRACKETED.findall(low))),
         )  # fmt: skip
 
     def _carried_to(self, draft: Draft, label: str) -> RowText:

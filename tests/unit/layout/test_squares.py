@@ -7,7 +7,7 @@ import pytest
 from hookfold.charts import engrave
 from hookfold.charts.layout.sheets.chart_setting import NotInSquares
 from hookfold.charts.layout.squares.grid import grid_of, is_filet
-from hookfold.charts.layout.squares.sheet import LEAST_MM, _even, squares_document
+from hookfold.charts.layout.squares.sheet import LEAST_MM, even, squares_document
 from hookfold.charts.model.rows.work import work_text
 from hookfold.charts.setting import ChartSetting, Heading, Setting
 
@@ -98,7 +98,7 @@ def test_a_large_grid_is_cut_evenly_and_nothing_is_lost():
     assert sum(int(n) for n in re.findall(r"(\d+) filled", told)) == sum(row.count("#") for row in picture)
     said = drawn_text(document)
     assert "columns 46 to 90 of 90" in said and "columns 1 to 45 of 90" in said
-    assert _even(90, 2) == [(0, 45), (45, 90)]
+    assert even(90, 2) == [(0, 45), (45, 90)]
     scale = float(re.search(r"1 square = ([\d.]+) mm", said)[1])
     assert scale >= LEAST_MM
 

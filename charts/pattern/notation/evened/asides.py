@@ -86,7 +86,7 @@ _SHAPING_BEGINS = when_used(
     r"\b(?:the )?(?:increas|decreas|shap)(?:ing|es?)s? (?:(?:is|are) )?(?:begun|started|starts?|begins?|made|done|worked)(?: (?:in|on|with|from))?(?: (?:this|the|here)(?: same)?(?: (?:rnd|round|row))?)?(?=\s*(?:[.;)]|$))"
 )
 #: "4 dc in 1st loop (1 block), *ch 2, ...": what was just made, where work follows.
-_ONE_MADE = when_used(r"\((?:1|one) (?:[a-z0-9]+[- ])?(?:block|shell|group|grp|cluster|cl|loop|lp|space|sp|petal|point|fan|picot|v|v-st|scallop|arch|popcorn|puff)\)(?=[\s.,;]*(?:[*(\[]|[a-z0-9]))")
+_ONE_MADE = when_used(r"\((?:1|one) (?:[a-z0-9]+[- ])?(?:block|shell|group|grp|cluster|cl|loop|lp|space|sp|petal|point|fan|picot|v|v-st|scallop|arch|popcorn|puff)\)(?=[\s.,;]*(?!fasten|turn\b|cut\b|end off)(?:[*(\[]|[a-z0-9]))")
 #: "Slip knot, ch 2, 6 sc in first ch": how every chain begins.
 _SLIP_KNOT = when_used(r"^\W*(?P<said>(?:(?:make|start with|begin with|beginning with|with) )?(?:a )?(?:slip|sl)[ -]?knot(?: on (?:the |your )?hook)?(?:,| and| then|\.|;)+) (?=(?:then )?(?:ch(?:ain)?\b|\d{1,3} ?ch))")
 #: "Join, in rounds again.", "sc in each st, not in the joining sl st": how work goes on, and where nothing goes.

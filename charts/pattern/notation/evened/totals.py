@@ -33,6 +33,8 @@ _IN_BRACKETS = when_used(
     rf"(?<=\()(?P<lead>(?:thus |so |for )?(?:forming|making|having|giving|creating|to form|to make|to give|a total of|total of)(?: you)?(?: a total of)? )(?={_NUMBER} (?:\d-?ch |ch-?\d |ch |chain )?"
     r"(?:loops?|lps?|sps?|spaces?|petals?|groups?|shells?|clusters?|points?|arcs|arches|bars|spokes|scallops|picots|sts|stitches)(?: (?:with|in all|in total|altogether|around|on)\b[^()]*)?\))"
 )
+#: "(2 A, 1 B, 1 A)" behind a row: what it has in each yarn, called by a letter.
+_BY_YARN = when_used(r"(?<=[.;] )\((?P<parts>\d{1,3} [a-f](?:, ?\d{1,3} [a-f])*)\)(?=\W*$)")
 #: "12 dc, 12 ch sp": so many spaces, and none of 12 chains.
 _SPACE_ONE = when_used(rf"(?P<lead>(?<=[\s.(>])\d{{1,3}} (?:sts?|sc|hdc|dc|htr|tr|puffs?|clusters?|popcorns?|groups?)(?:,| and| &| \+|/) ?{_NUMBER}) ch[- ]?(?P<noun>sp|space|lp|loop)(?=\W*$)")
 #: "There'll be 15 dc per side", "11 dc on each side": behind a row, what its sides have.
@@ -80,6 +82,7 @@ def totals_evened(low: str) -> str:
     ['(sc2tog)', 'around', ':', '8', 'sts', '.', 'fasten', 'off']
     """
     low = _SUM.sub(_added_up, low) if "+" in low else low
+    low = _BY_YARN.sub(_in_all_yarns, low)
     low = _TIMES_CHAINS.sub(lambda found: f"{found['n']} ch-{found['a'] or found['b']}".ljust(len(found[0])), low)
     low = _HAVE_SO_MANY.sub(_so_many_there, low) if "have" in low or "see" in low else low
     low = _PER_SIDE.sub(lambda found: found["lead"].ljust(len(found[0])), low) if "side" in low else low
@@ -99,6 +102,12 @@ def _added_up(found: re.Match[str]) -> str:
     """A sum taken away where it comes to the count behind it."""
     adds_up = sum(map(int, re.findall(r"\d+", found["sum"]))) == int(found["n"])
     return " " * len(found["sum"]) if adds_up else found[0]
+
+
+def _in_all_yarns(found: re.Match[str]) -> str:
+    """ "(2 A, 1 B, 1 A)" as what these come to, in brackets of the same length."""
+    total = sum(map(int, re.findall(r"\d+", found["parts"])))
+    return f"({total}".ljust(len(found[0]) - 1) + ")"
 
 
 def _so_many_there(found: re.Match[str]) -> str:

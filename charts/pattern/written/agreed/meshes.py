@@ -102,6 +102,12 @@ _FROM_HOOK = when_used(r"\b(?P<stitch>d ?c|tr)(?: into| in) (?:the )?(?P<n>[6789
 _BLOCK_FIRST = when_used(
     r"\b(?P<stitch>d ?c|tr)(?: into| in) (?:the )?(?P<n>[45])th (?:ch|st|chain|stitch) from (?:the )?hook,? (?:and )?(?:1 )?(?:d ?c |tr )?in(?:to)? (?:each of )?(?:the )?next (?P<more>[12])\b"
 )
+#: "sl st in ch-3 sp of next block, ch 3, 3 dc in same sp", "(sl st, ch 3, 3 dc)", "ch 3, 3 dc around same ch": a block
+#: that is worked from corner to corner, and no square of filet.
+_CORNER_BLOCK = when_used(
+    r"\b(?:sl\.? ?sts?|ss|slip ?st(?:itch)?)\b[^.;]{0,70}?(?:\bch(?:ain)? ?-?[2-5]|\b[2-5] ?ch),? (?:and |then )?(?:work )?"
+    r"[2-6] ?(?:hdc|dc|htr|tr)\b(?: *\)|[^.;,*]{0,14}\b(?:in|into|around|over|under)\b[^.;,*]{0,14}\b(?:same|sp|space|loop)\b)"
+)
 #: "1 d.c. in 8th ch.": points of abbreviations.
 _POINT = when_used(r"(?<=[a-z])\.(?=[a-z],? ?|,| [a-z0-9])")
 _WIDE = {6: (1, 3), 7: (1, 4), 8: (2, 3), 9: (2, 4)}
@@ -114,6 +120,8 @@ def squares_of(low: str) -> tuple[str, int, int] | None:
     >>> squares_of("dc in 8th ch from hook, 6 more sps. ch 5, turn."), squares_of("2 dc in each of next 3 sps")
     (('dc', 2, 3), None)
     """
+    if _CORNER_BLOCK.search(low):
+        return None
     if not _COUNTED.search(low) and not _OVER_EACH.search(re.sub(r" +", " ", low)):
         return None
     low = re.sub(r" +", " ", _POINT.sub("", low))

@@ -63,6 +63,34 @@ def growth_told(remarks: Iterable[str]) -> int:
     return int(any(_MORE.search(said) for said in told))
 
 
+_BLOCK = r"(?:blocks?|tiles?)"
+_BLOCKS = when_used(
+    r"(?:,\s*|\s-\s|(?<=\.)\s*)?(?:\band\s+)?\b(?P<verb>(?:adding|working|making|having|with|increasing|decreasing|losing|gaining|there (?:will|should) be|you(?:'ll| will) have)(?: by)? )?"
+    rf"(?:an?|one|1) (?:(?P<more>extra|more|additional|less|fewer) {_BLOCK}|{_BLOCK}(?P<behind> (?:extra|more|less|fewer))?)"
+    r"(?: (?:in|on|at|with|for))? (?:each|every|per) (?:new |following |other )?(?:row|time)\b"
+)
+#: "8 blocks at end of row 8", as a sentence.
+_AT_ITS_END = when_used(rf"(?<=[.;] )(?P<count>\d{{1,3}} {_BLOCK})(?P<rest> (?:at|by) (?:the )?end of (?:the )?(?:last )?row(?: \d+)?)(?=\W*$)")
+_LESS = when_used(r"less|fewer|decreas|losing")
+
+
+def blocks_told(low: str) -> tuple[str, int]:
+    """A row's words without what they say of blocks in each row that follows, letter for letter as long, and whether
+    these have one more (1), one fewer (-1), or neither is said (0).
+
+    >>> blocks_told("rep row 2, with one more block in each row")
+    ('rep row 2                                 ', 1)
+    >>> blocks_told("rep row 9, one tile fewer each row. (1 tile)")[1], blocks_told("1 block in each row")[1]
+    (-1, 0)
+    """
+    low = _AT_ITS_END.sub(lambda m: m["count"] + " " * len(m["rest"]), low)
+    found = _BLOCKS.search(low)
+    if found is None or not (found["verb"] or found["more"] or found["behind"]):
+        return low, 0
+    start, end = found.span()
+    return low[:start] + " " * (end - start) + low[end:], -1 if _LESS.search(found[0]) else 1
+
+
 def wrong_length(start: int, end: int, said: int, label: str, rows: int) -> Complaint:
     """A complaint for a run that is said to have another number of rows than its head."""
     says = f'the words say {said} rows; the head "{label}" is {rows}'
