@@ -18,7 +18,7 @@ Row 3: Ch 1, turn. Sc in first dc, *skip next ch-2 sp, 5 dc in next sc, skip nex
 Rows 4-39: Rep Rows 2 and 3.
 Row 40: Ch 1, turn. Sc in each st across. (43 sc)
 Fasten off.
-"""  # noqa: E501
+"""
 #: Three rounds alike: on the chart they lie in one place.
 BALL = """Small Ball (US terms). Worked in a continuous spiral; do not join.
 
