@@ -298,7 +298,7 @@ def into(p: Hand, op: Into) -> None:
 
 
 def _is_petal(op: Into) -> bool:
-    """ "(Ch 3, 3 dc, ch 3, sl st) in each st": whether what is worked in each place goes up by chains and comes down by a
+    """ "(Ch 3, 3 dc, ch 3, sl st) in each st": whether what is worked in each place goes up by chains and down by a
     slip stitch, so that the first of these is no beginning chain."""
     last = op.ops[-1]
     return len(op.ops) > 1 and isinstance(op.ops[0], Chain) and isinstance(last, Make) and last.stitch == "sl st"

@@ -47,28 +47,36 @@ def pressed(book: Book) -> bytes:
         if not _nearly_empty(made, len(book.plates)):
             break
         again = _set(book, closer)
-        if len(PdfReader(io.BytesIO(again)).pages) < len(PdfReader(io.BytesIO(made)).pages):
+        if _pages(again) < _pages(made):
             made = again
+    if book.columns == 1 and _nearly_empty(made, len(book.plates), _SOME_LINES):
+        again = _set(book, 0, apart=True)
+        made = again if _pages(again) <= _pages(made) else made
     return _finished(made, book.plates)
 
 
-def _set(book: Book, closer: int) -> bytes:
-    """The booklet's pages, their lines so many steps closer than usual."""
+def _pages(pdf: bytes) -> int:
+    return len(PdfReader(io.BytesIO(pdf)).pages)
+
+
+def _set(book: Book, closer: int, *, apart: bool = False) -> bytes:
+    """The booklet's pages, their lines so many steps closer than usual; `apart`: the rows begin on a page of their
+    own, so that what would be left of them on the next one stands with the others."""
     data, pictures = _sorted_out(book)
-    page = json.dumps(data | {"closer": closer}, ensure_ascii=False).encode("utf-8")
+    page = json.dumps(data | {"closer": closer, "apart": apart}, ensure_ascii=False).encode("utf-8")
     template = files(__package__).joinpath("booklet.typ").read_bytes()
     return typeset({"main.typ": template, "book.json": page, **pictures}, "pdf")
 
 
-#: A page of words with so few lines, head and foot among them, is nearly empty.
-_FEW_LINES = 11
+#: A page of words with so few lines, head and foot among them, is nearly empty, and with these less than half full.
+_FEW_LINES, _SOME_LINES = 11, 24
 
 
-def _nearly_empty(pdf: bytes, plates: int) -> bool:
+def _nearly_empty(pdf: bytes, plates: int, few: int = _FEW_LINES) -> bool:
     """Whether the last page of words, before so many drawn ones, holds a few lines that pages before it may take."""
     pages = PdfReader(io.BytesIO(pdf)).pages
     last = len(pages) - plates - 1
-    return last > 1 and len(pages[last].extract_text().splitlines()) <= _FEW_LINES
+    return last > 1 and len(pages[last].extract_text().splitlines()) <= few
 
 
 def typeset(parts: Mapping[str, bytes], form: Literal["pdf", "png"]) -> bytes:

@@ -129,6 +129,7 @@ class Chart {
     this.repeat = repeat;
     this.fill();
     for (const [n, group] of this.groups) this.tone(n, group);
+    this.single();
     this.mark();
     this.label();
     if (before !== this.at || !this.kept) this.scroll(from);
@@ -175,7 +176,7 @@ class Chart {
   resize() {
     const wide = this.pane.clientWidth || 360, high = this.pane.clientHeight || 280;
     const whole = Math.min(wide / this.view[2], high / this.view[3]) * STITCH;
-    if (!this.size) this.size = Math.max(this.level ? 20 : 13, Math.min(whole, 34));
+    if (!this.size) this.size = !this.level && whole > 11 ? Math.min(whole, 34) : Math.max(this.level ? 20 : 13, Math.min(whole, 34));
     this.svg.setAttribute("width", Math.round(this.view[2] * this.size / STITCH));
     this.svg.setAttribute("height", Math.round(this.view[3] * this.size / STITCH));
     const type = Math.max(55, Math.min(150, 1250 / this.size));
@@ -248,6 +249,19 @@ class Chart {
     if (this.level && n >= 0) group.firstChild.setAttribute("visibility", n === this.at ? "visible" : "hidden");
   }
 
+  // Rounds that lie in one place, as they are worked alike, are seen once: that in work, else the first of them.
+  single() {
+    if (this.level) return;
+    const now = this.rows[this.at], seen = new Map();
+    if (now && this.at < this.drawn) seen.set(this.look(now), this.at);
+    for (const [n, group] of this.groups) {
+      if (n < 0) continue;
+      const look = this.look(this.rows[n]);
+      if (!seen.has(look)) seen.set(look, n);
+      group.setAttribute("visibility", seen.get(look) === n ? "visible" : "hidden");
+    }
+  }
+
   // The row in work and, stronger, the stitches of its repeat, with a bracket under them where rows lie level.
   mark() {
     const row = this.rows[this.at], group = this.groups.get(this.at);
@@ -283,8 +297,17 @@ class Chart {
     return [this.left ? -x : x, this.level ? this.tops[this.at] - row.rise / 2 : y];
   }
 
+  // The middle of the round in work where it fits into the pane, so that it does not jump from repeat to repeat.
+  middle() {
+    const row = this.rows[this.at], by = this.size / STITCH;
+    if (this.level || !row || this.at >= this.drawn || this.at < 0) return null;
+    const [a, b, c, d] = this.looks.box(this.look(row), this.left);
+    const whole = (c - a + STITCH) * by <= this.pane.clientWidth && (d - b + STITCH) * by <= this.pane.clientHeight;
+    return whole ? [(a + c) / 2, (b + d) / 2] : null;
+  }
+
   scroll() {
-    const [x, y] = this.eye(), by = this.size / STITCH, { pane } = this;
+    const [x, y] = this.middle() || this.eye(), by = this.size / STITCH, { pane } = this;
     const wide = this.view[2] * by, high = this.view[3] * by;
     const right = (x - this.view[0]) * by, down = (y - this.view[1]) * by;
     if (wide > pane.clientWidth) {

@@ -5,6 +5,7 @@
 const told = JSON.parse(document.getElementById("data").textContent);
 const $ = (id) => document.getElementById(id);
 const LONGEST_UNDO = 100;
+const TITLE = document.querySelector(".top h1").textContent;
 
 // -- what is told ------------------------------------------------------------------------------------------------
 
@@ -112,12 +113,12 @@ function capital(text) { return text.charAt(0).toUpperCase() + text.slice(1); }
 function whereWords(step) {
   if (step.finish !== undefined) return "Finishing, " + (step.finish + 1) + " of " + finish.length;
   const { part, rows } = parts[step.p], row = stepRow(step), out = [];
-  if (part.name) out.push(part.name + (part.make > 1 ? " (" + step.copy + " of " + part.make + ")" : ""));
+  if (part.name && (parts.length > 1 || part.make > 1 || part.name !== TITLE)) out.push(part.name + (part.make > 1 ? " (" + step.copy + " of " + part.make + ")" : ""));
   if (!row) return [...out, rows.length + (rows.length && rows[0].round ? " rounds" : " rows") + " follow"].join(", ");
   const section = part.sections[row.section], word = row.round ? "round" : "row";
   out.push((section ? capital(section) + ", " : "") + word + " " + row.nth + " of " + row.of);
   let words = out.join(", ");
-  if (!section && !part.name) words = capital(words);
+  words = capital(words);
   if (row.again) {
     const [from, to, time, times] = row.again;
     words += ". " + capital(word) + (from === to ? " " + from : "s " + from + " to " + to) + ": time " + time + " of " + times;
@@ -146,6 +147,29 @@ function keepTogether(box, words) {
   parts.forEach((part, n) => box.append(n % 2 && part.length < 14 ? element("span", part, { class: "keep" }) : part));
 }
 
+// The type of the words: as large as lets them and their count stand in the window without scrolling.
+const TYPES = ["usual", "smaller", "smallest"];
+
+function fits() {
+  return $("count").getBoundingClientRect().bottom + window.scrollY <= $("steps").getBoundingClientRect().top;
+}
+
+function fitType() {
+  const { dataset } = document.documentElement;
+  for (const type of TYPES) { dataset.type = type; if (fits()) return; }
+}
+
+// The chart's height: one for the whole page, lower where the longest row would not stand under it.
+function fitPane() {
+  const { dataset } = document.documentElement;
+  let longest = steps[0];
+  for (const step of steps) if (stepWords(step).length > stepWords(longest).length) longest = step;
+  dataset.pane = "tall";
+  write(longest);
+  fitType();
+  if (!fits()) dataset.pane = "low";
+}
+
 // -- showing -----------------------------------------------------------------------------------------------------
 
 const pane = $("pane"), svg = $("chart");
@@ -165,8 +189,9 @@ function chartOf(step) {
   return each.chart;
 }
 
-function show() {
-  const step = steps[state.step], row = stepRow(step);
+// What stands on the card of a step.
+function write(step) {
+  const row = stepRow(step);
   $("name").textContent = stepName(step);
   $("where").textContent = whereWords(step);
   fillWords($("words"), stepWords(step), row);
@@ -175,9 +200,16 @@ function show() {
   $("doubt").hidden = !row || Boolean(row.proved);
   chips(row, step);
   tally(row);
+}
+
+function show() {
+  const step = steps[state.step];
+  write(step);
   note(step);
+  $("stage").hidden = $("zoom").hidden = !chartOf(step);
+  fitType();
   const next = steps[state.step + 1];
-  $("next").textContent = !next ? "Finished" : next.finish !== undefined ? "Next step" : row && row.round ? "Next round" : "Next row";
+  $("next").textContent = !next ? "Finished" : "Next " + unit(next);
   $("next").disabled = !next;
   $("back").disabled = state.step === 0;
   $("undo").disabled = !state.undo.length;
@@ -190,9 +222,14 @@ function show() {
   picture(step);
 }
 
+// What a step is one of; the beginning of another piece is a step.
+function unit(step) {
+  const row = stepRow(step);
+  return !row ? "step" : row.round ? "round" : "row";
+}
+
 function picture(step) {
   const found = chartOf(step);
-  $("stage").hidden = !found;
   if (!found) return;
   if (found !== chart && chart) chart.clear();
   chart = found;
@@ -227,7 +264,7 @@ function tally(row) {
   $("tally").hidden = !row || !row.repeat;
   if (!row || !row.repeat) return;
   const times = row.repeat[2];
-  state.repeat = Math.min(state.repeat, times);
+  if (row === stepRow(steps[state.step])) state.repeat = Math.min(state.repeat, times);
   $("rep-said").textContent = "Repeat " + state.repeat + " of " + times;
   $("rep-less").disabled = state.repeat <= 1;
   $("rep-more").disabled = state.repeat >= times;
@@ -367,6 +404,8 @@ function settle() {
     for (const choice of document.getElementsByName(name)) choice.checked = choice.value === state[name];
   }
   fillSigns();
+  $("stage").hidden = $("zoom").hidden = !parts.some(({ part }) => part.shape !== "none");
+  fitPane();
 }
 
 function chosen(event) {
@@ -483,7 +522,12 @@ function wire() {
   $("more").addEventListener("change", chosen);
   document.addEventListener("keydown", keyed);
   swiped($("card"));
-  window.addEventListener("resize", () => { if (chart) { chart.resize(); chart.scroll(); } });
+  window.addEventListener("resize", () => {
+    fitPane();
+    write(steps[state.step]);
+    fitType();
+    if (chart) { chart.resize(); chart.scroll(); }
+  });
   if ("wakeLock" in navigator) {
     $("awake-box").hidden = false;
     $("awake").onchange = (event) => awake(event.target.checked);
@@ -499,6 +543,6 @@ wire();
 show();
 save();
 if (!keeps) {
-  $("where").after(element("p", "This viewer does not keep your place: copy it from More before you close the page.", { class: "doubt" }));
+  $("line").after(element("p", "This viewer does not keep your place: copy it from More before you close the page.", { class: "doubt" }));
 }
 })();

@@ -20,7 +20,7 @@ from ...layout.chart.reading import hidden_words, said_of, side_words
 from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, WorkedRow
 from ...model.rows.working import Worked, WorkedPiece
-from ...pattern.tree import Op, Special, Stated, WrittenPattern
+from ...pattern.tree import Act, Op, Special, Stated, WrittenPattern
 from ...pattern.writer import write_special, write_start, write_stated
 from ...setting import Hand, Heading, Setting, Terms
 from ..piece import Piece, heading_of
@@ -131,10 +131,11 @@ def _written_part(piece: WorkedPiece, worked: Worked, setting: Setting) -> _Part
     told = start is not None and start.how != "none"
     begins = (write_start(start, "US"), write_start(start, "UK")) if start is not None and told else ("", "")
     in_blocks = counts_in_blocks(piece.fabric)
-    told_rows = zip(piece.fabric.rows, piece.ops, piece.proved, strict=True)
+    behind = [*piece.texts[1:], None]
+    told_rows = zip(piece.fabric.rows, piece.ops, piece.proved, piece.texts, behind, strict=True)
     rows = tuple(
-        _row(row, ops, "", proved=proved == "yes", stated=in_blocks.get(at, ()))
-        for at, (row, ops, proved) in enumerate(told_rows)
+        _row(row, _own_ops(ops, row, last=text is not after), "", proved=proved == "yes", stated=in_blocks.get(at, ()))
+        for at, (row, ops, proved, text, after) in enumerate(told_rows)
     )
     whole = next((n for n, row in enumerate(rows) if not row.proved), len(rows))
     drawn = Fabric(
@@ -143,6 +144,12 @@ def _written_part(piece: WorkedPiece, worked: Worked, setting: Setting) -> _Part
     lines = tuple(tidied_rows(piece.fabric, piece.texts, setting.terms))
     can_draw = whole > 0 and piece.fabric.start != "edge"
     return _Part(clean_line(piece.name), piece.make, begins, "", rows, drawn if can_draw else None, (("", lines),))
+
+
+def _own_ops(ops: tuple[Op, ...], row: WorkedRow, *, last: bool) -> tuple[Op, ...]:
+    """A row's words without the fastening off that is told once for a run of rows, but in its last row."""
+    ends = bool(ops) and isinstance(ops[-1], Act) and ops[-1].name == "fasten off"
+    return ops[:-1] if ends and not last and not row.cut else ops
 
 
 # -- what the page is told ------------------------------------------------------------------------------------------

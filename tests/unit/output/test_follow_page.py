@@ -116,3 +116,20 @@ def test_the_command_writes_a_page_or_says_what_is_wrong(tmp_path):
     empty = tmp_path / "empty.txt"
     empty.write_text("Ch 11.\n", "utf-8")
     assert CliRunner().invoke(main, ["follow", str(empty), "-o", str(tmp_path / "e.html")]).exit_code == 1
+
+
+def told_of(text: str) -> list[str]:
+    """The words of every row on the page, in order."""
+    page = engrave.follow(text, "piece.txt", Setting()).decode("utf-8")
+    data = json.loads(re.search(r'<script type="application/json" id="data">(.*?)</script>', page, re.DOTALL)[1])
+    part = data["parts"][0]
+    return [data["said"][part["kinds"][at][2]][0] for at in unpacked(part["rows"])]
+
+
+@pytest.mark.parametrize("unit", ["Row", "Rnd"])
+def test_the_yarn_is_cut_after_the_last_of_rows_told_together(unit):
+    start, turn = ("Ch 12.", "turn") if unit == "Row" else ("Make a magic ring.", "join")
+    first = "Row 1: Sc in 2nd ch from hook and in each ch across, turn. (11 sc)" if unit == "Row" else "Rnd 1: 11 sc in ring, join. (11 sc)"
+    said = told_of(f"Terms: US\n{start}\n{first}\n{unit}s 2-4: Ch 1, sc in each st {'across' if unit == 'Row' else 'around'}, {turn}. (11 sc)\nFasten off.\n")
+    assert len(said) == 4
+    assert ["asten off" in words for words in said] == [False, False, False, True]
