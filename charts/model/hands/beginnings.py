@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...pattern.lexicon import TURNING, show_stitch
-from ...pattern.tree import FIRST_LEG, NOWHERE, Chain, Into, Make, Noun, Op, Place, Span, Star, Times, walk
+from ...pattern.lexicon import TURNING, height_of, show_stitch
+from ...pattern.tree import FIRST_LEG, NOWHERE, Act, Chain, Into, Make, Noun, Op, Place, Skip, Span, Star, Times, walk
 from ..cloth.fabric import Foot, Stitch
 from ..cloth.faults import MOST_MADE, Stuck
 from ..cloth.ground import Hit
@@ -255,3 +255,50 @@ def which_last(p: Hand, place: Place, left: int) -> Stuck:
         f'write "in next {left} ch" to work along the chain to its end, or name the kind of the stitch below',
         kind="ambiguous",
     )
+
+
+def closed_where_begun(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """The ops of a round whose first loop leaves from the stitch that the hook stands on and whose last is fastened down
+    there, "*ch 5, sk 2 sc, sc in next sc; rep from * around, ending with sc in sl st", said of a round that begins behind
+    that stitch: it is the last one. None for any other row."""
+    work = [n for n, op in enumerate(ops) if not isinstance(op, Act)]
+    first = ops[work[0]] if work else None
+    led = first.ops[0] if isinstance(first, Star | Times) and first.ops else first
+    if not isinstance(led, Chain) or led.counts is not None or not any(isinstance(op, Skip) for op in walk(ops)):
+        return None
+    return _closed_in(ops, work[-1], Place("last"), slips=False)
+
+
+def closed_in_slips(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """The ops of a round that slips to where it begins and ends there: "sl st to center of next loop, *ch 6, sc in next
+    loop; rep from * around, ending with sc in last sl st"."""
+    work = [n for n, op in enumerate(ops) if not isinstance(op, Act)]
+    first = ops[work[0]] if work else None
+    slips = isinstance(first, Make) and first.stitch == "sl st"
+    return (_closed_in(ops, work[-1], Place("same"), slips=True) if slips else None) or ops
+
+
+def _closed_in(ops: tuple[Op, ...], at: int, place: Place, *, slips: bool) -> tuple[Op, ...] | None:
+    """The ops with the last stitch, at `at` or in the ending of the repeat there, in another place; None where it is not told
+    in the slip stitch, or the stitch, that the round began on."""
+    last = ops[at]
+    star = next((op for op in reversed(ops[: at + 1]) if isinstance(op, Star | Times)), None)
+    end = last.ending[-1] if isinstance(last, Star) and last.ending else last
+    if star is None or not _in_the_join(end, star.ops, slips=slips):
+        return None
+    assert isinstance(end, Make)
+    end = replace(end, places=(place,))
+    closed: Op = replace(last, ending=(*last.ending[:-1], end)) if isinstance(last, Star) else end
+    return (*ops[:at], closed, *ops[at + 1 :])
+
+
+def _in_the_join(op: Op, again: tuple[Op, ...], *, slips: bool) -> bool:
+    """Whether a stitch that a round's loops are fastened with is told in the slip stitch that it began on, or, unless
+    `slips`, in its first stitch."""
+    place = op.places[0] if isinstance(op, Make) and op.count == 1 and len(op.places) == 1 and not op.beside else None
+    if place is None or not isinstance(op, Make) or place.row is not None or place.of is not None or place.nth:
+        return False
+    slipped = place.noun.name == "sl st" and place.which in ("next", "last", "first", "same")
+    plain = not slips and place.which in ("first", "same") and (place.noun.name == "st" or height_of(place.noun.name) is not None)
+    alike = any(isinstance(part, Make) and part.stitch == op.stitch != "sl st" for part in again)
+    return (slipped or plain) and alike
