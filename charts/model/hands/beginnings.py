@@ -10,7 +10,7 @@ from ...pattern.tree import FIRST_LEG, NOWHERE, Act, Chain, Into, Make, Noun, Op
 from ..cloth.fabric import Foot, Stitch
 from ..cloth.faults import MOST_MADE, Stuck
 from ..cloth.ground import Hit
-from ..cloth.site import Target
+from ..cloth.site import SPACES, Target
 from ..cloth.state import Grown
 from ..cloth.wording import are, ordinal
 from . import footing
@@ -269,13 +269,40 @@ def closed_where_begun(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
     return _closed_in(ops, work[-1], Place("last"), slips=False)
 
 
-def closed_in_slips(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+def closed_in_slips(ops: tuple[Op, ...], *, wrap: bool) -> tuple[Op, ...]:
     """The ops of a round that slips to where it begins and ends there: "sl st to center of next loop, *ch 6, sc in next
-    loop; rep from * around, ending with sc in last sl st"."""
+    loop; rep from * around, ending with sc in last sl st"; `wrap`: also where its end is not said."""
     work = [n for n, op in enumerate(ops) if not isinstance(op, Act)]
     first = ops[work[0]] if work else None
-    slips = isinstance(first, Make) and first.stitch == "sl st"
-    return (_closed_in(ops, work[-1], Place("same"), slips=True) if slips else None) or ops
+    if not isinstance(first, Make) or first.stitch != "sl st":
+        return ops
+    if wrap and (loop := last_loop(ops)) is not None:
+        star = ops[work[-1]]
+        if isinstance(star, Times):
+            return (*ops[: work[-1]], replace(star, times=star.times - 1), *star.ops[:-1], loop, *ops[work[-1] + 1 :])
+        assert isinstance(star, Star)
+        return (*ops[: work[-1]], replace(star, ending=(loop,)), *ops[work[-1] + 1 :])
+    return _closed_in(ops, work[-1], Place("same"), slips=True) or ops
+
+
+def last_loop(ops: tuple[Op, ...]) -> Make | None:
+    """The stitch that fastens the last loop of a round where it began, "sl st in 3 ch, *ch 8, sc in next loop; rep from *
+    around", in the first loop; None where the round is another."""
+    work = [op for op in ops if not isinstance(op, Act)]
+    star = work[-1] if work else None
+    slips = [isinstance(op, Make) and op.stitch == "sl st" for op in work[:-1]]
+    if isinstance(star, Times):
+        bounded = star.times < 2 or bool(star.name)
+    else:
+        bounded = not isinstance(star, Star) or bool(star.ending or star.until or star.upto) or star.more is not None or star.cut is not None
+    if bounded or not isinstance(star, Star | Times):
+        return None
+    made = star.ops[-1]
+    if not slips or not all(slips) or len(star.ops) < 2 or not isinstance(star.ops[0], Chain) or not isinstance(made, Make):
+        return None
+    place = made.places[0] if len(made.places) == 1 and (made.stitch, made.count) == ("sc", 1) else None
+    in_loop = place is not None and place.which == "next" and place.noun.name in SPACES and place.of is None
+    return replace(made, places=(replace(made.places[0], which="first", bare=False),)) if in_loop else None
 
 
 def _closed_in(ops: tuple[Op, ...], at: int, place: Place, *, slips: bool) -> tuple[Op, ...] | None:

@@ -53,7 +53,7 @@ class Player(Hand):
         if self.site.is_round and len(self.ground.slots) > 1 and (closed := beginnings.closed_where_begun(ops)):
             footing.turn_ground(self, 1)
             ops = closed
-        ops = beginnings.closed_in_slips(ops)
+        ops = beginnings.closed_in_slips(ops, wrap=self.choice.wrap)
         self.near = deep.works_near(ops)
         self.tiles = beginnings.tile_sides(ops)
         self.in_spaces = targets.in_spaces_only(ops)

@@ -25,6 +25,7 @@ from ...pattern.tree import (
 from ..cloth.fabric import Stitch
 from ..cloth.site import SPACES, Choice
 from ..hands import deep
+from ..hands.beginnings import last_loop
 from .working import Opening, Working
 
 
@@ -36,7 +37,7 @@ def readings(w: Working, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[C
     if meant and (_bridged(w) or _goes_on_over_mesh(w, ops) or _second_of_all(ops) or _counts_chains_too(w, text)):
         loose = loose[::-1]
     wraps = (False, True) if text.is_round and w.rows and travels(ops) else (False,)
-    comes_back = any(isinstance(op, Make) and op.beside for op in ops) or _into_the_middle(ops) or _solid(ops)
+    comes_back = any(isinstance(op, Make) and op.beside for op in ops) or _into_the_middle(ops) or _solid(ops) or last_loop(ops) is not None
     wraps = wraps[::-1] if comes_back else wraps
     stays = (False, True) if w.rows and travels(ops) and any(_bare_space(op) for op in walk(ops)) else (False,)
     stays = stays[::-1] if len(stays) > 1 and _enters_and_stays(ops) else stays

@@ -36,3 +36,26 @@ def test_a_round_ends_in_the_slip_stitch_that_it_began_with() -> None:
     loops = "Rnd 2: * Ch 5, skip 2 sc, sc in next sc; repeat from * around, ending with sc in sl st.\n"
     more = "Rnd 3: Sl st to center of next loop, * ch 6, sc in next loop; repeat from * around, ending with sc in last sl st.\n"
     assert _counts(_RING + loops + more)[1:] == [(8, 40), (8, 48)]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Ch 6, sk 2, sc in next; around (8 loops).",
+        "Ch 6, skip 2 sc, sc in next sc; repeat around.",
+        "ch 6, sk 2, sc in next - all around; you have 8 loops.",
+        "ch 6, sk next 2 sts, sc in next st; repeat around - 8 loops",
+    ],
+)
+def test_a_loop_told_once_with_its_chain_first(said: str) -> None:
+    assert _counts(f"{_RING}Rnd 2: {said}\n")[1] == (8, 48)
+
+
+@pytest.mark.parametrize("said", ["sl st to top of loop, ch 8, sc in next loop; repeat around - 8 loops", "Sl st in 3 ch, ch 8, sc in next loop; repeat around"])
+def test_a_loop_told_once_behind_the_way_to_it(said: str) -> None:
+    loops = "Rnd 2: (Ch 6, skip 2 sc, sc in next sc) 8 times.\n"
+    assert _counts(f"{_RING}{loops}Rnd 3: {said}\n")[2] == (8, 64)
+
+
+def test_a_beginning_chain_told_once_stays_at_the_beginning() -> None:
+    assert _counts(f"{_RING}Rnd 2: Ch 1, skip 1 sc, 2 sc in next sc; repeat around.\n")[1] == (24, 0)
