@@ -302,7 +302,7 @@ def last_loop(ops: tuple[Op, ...]) -> Make | None:
         return None
     place = made.places[0] if len(made.places) == 1 and (made.stitch, made.count) == ("sc", 1) else None
     in_loop = place is not None and place.which == "next" and place.noun.name in SPACES and place.of is None
-    return replace(made, places=(replace(made.places[0], which="first", bare=False),)) if in_loop else None
+    return replace(made, places=(Place("same"),)) if in_loop else None
 
 
 def _closed_in(ops: tuple[Op, ...], at: int, place: Place, *, slips: bool) -> tuple[Op, ...] | None:
