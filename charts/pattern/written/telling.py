@@ -10,7 +10,7 @@ from ..notation.plain import plain
 from ..when_used import when_used
 
 KEY_HEAD = when_used(
-    r"^\W*(?:(?:standard |crochet |uk |us |special |pattern |stitch |stitches |the )*(?:abbreviations?|abbrev\.?|abbrevs?|legend|stitch key|key|conventional signs|glossary|stitches used|special stitch(?:es)?|stitch guide|stitches(?: you will need)?|terms used|symbols|stitch abbreviations|terminology|pattern stitches|special abbreviations?|stitch glossary))(?:\s*(?:used|key|guide|list|\((?:us|uk|american|british)[^)]*\)|us|uk|in us terms|in uk terms))*\s*[:.-]?\s*(?P<rest>.*)$"
+    r"^\W*(?:(?:standard |crochet |uk |us |special |pattern |stitch |stitches |the )*(?:abbreviations?|abbrev\.?|abbrevs?|legend|stitch key|key(?! ?(?:ring|chain|fob|holder|cover|case|tag|hanger|hook|cosy|cozy|charm)s?\b)|conventional signs|glossary|stitches used|special stitch(?:es)?|stitch guide|stitches(?: you will need)?|terms used|symbols|stitch abbreviations|terminology|pattern stitches|special abbreviations?|stitch glossary))(?:\s*(?:used|key|guide|list|\((?:us|uk|american|british)[^)]*\)|us|uk|in us terms|in uk terms))*\s*[:.-]?\s*(?P<rest>.*)$"
 )
 FACTS = when_used(
     r"^\W*(?:gauge|tension|hook|hooks|crochet hook|yarn|yarns|size|sizes|finished size|finished measurements|materials|supplies|notions|skill|skill level|level|measurements?|finished|needle|difficulty|you will need|what you need|what you'll need|tools|equipment|designer|design|designed by|by|source|title|author|copyright|time|dimensions|weight|colou?rs?|fits|to fit|eyes|fiber|stuffing|height|width|length|note on|approximate|estimated|wingspan|category|tags?|rating|print|pin|share)\b\s*[:=(-]"

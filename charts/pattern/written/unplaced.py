@@ -64,6 +64,20 @@ def unplaced(prose: Iterable[tuple[int, str]]) -> list[tuple[int, str]]:
     return found
 
 
+#: "Work 33 sc along the edge, turn.": stitches by their number.
+_NUMBERED = when_used(rf"\b\d{{1,3}} ?(?:sc|hdc|dc|htr|tr|s c|d c)\b")
+
+
+def lost_first(prose: Iterable[tuple[int, str]], first: int) -> list[tuple[int, str]]:
+    """Of lines taken as talk those above line `first`, where a page's first row is called the second: what may have been the
+    row before it, the last of them.
+
+    >>> lost_first([(1, "Lace for a collar."), (2, "Along the edge work 33 sc, turn.")], 3)
+    [(2, 'Along the edge work 33 sc, turn.')]
+    """
+    return [(line, text) for line, text in prose if line < first and _NUMBERED.search(low := plain(text)) and "=" not in low][-1:]
+
+
 def names_work(text: str) -> bool:
     """Whether a line says to work stitches at places, and is no explanation of a word."""
     low = plain(text)

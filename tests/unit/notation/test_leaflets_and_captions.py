@@ -59,3 +59,26 @@ def test_a_loop_told_once_behind_the_way_to_it(said: str) -> None:
 
 def test_a_beginning_chain_told_once_stays_at_the_beginning() -> None:
     assert _counts(f"{_RING}Rnd 2: Ch 1, skip 1 sc, 2 sc in next sc; repeat around.\n")[1] == (24, 0)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "With Red, work 12 sc over the ring. Join.",
+        "Using Red, crochet 12 sc around the curtain ring, sl st to close.",
+        "Coaster: 12 sc round a brass ring, join.",
+        "Mat. With Red, work 12 sc over one half of ring, turn.",
+    ],
+)
+def test_a_first_round_over_a_ring_that_bears_no_head(said: str) -> None:
+    second = "Rnd 2: Ch 3, dc in same st, 2 dc in each st around, join. (24 dc)" if "half" not in said else "Row 2: Ch 3, dc in next 11 sc. (12 dc)"
+    assert _counts(f"Covered rings\nMaterials: oddments of Red cotton, one ring\n{said}\n{second}\n") == [(12, 0), (12 if "half" in said else 24, 0)]
+
+
+def test_a_key_ring_is_no_list_of_signs() -> None:
+    assert _counts("Key ring flower\nWork 15 sc over the ring, join.\nRnd 2: (Ch 3, sk 2 sc, sl st in next sc) 5 times.\nRnd 3: 5 dc in each ch-3 loop. (25 dc)\n")[-1] == (25, 0)
+
+
+def test_what_may_have_been_the_first_row_is_told() -> None:
+    worked = work_text("Lace for a cuff. Along the rolled hem put 33 sc, if you like more.\nRow 2: Ch 1, sc in each sc across.\n")
+    assert ["line 1 names work" in p.says for p in worked.problems] == [True]
