@@ -9,6 +9,7 @@ from typing import Any
 
 from ...made_late import dataclass
 from .. import lexicon
+from ..notation.plain import plain
 from ..when_used import when_used
 
 _WORD = r"(?:rows?|rnds?|rounds?|rds?|rws?)"
@@ -562,9 +563,10 @@ def without_total(low: str, text: str) -> str:
     """
     low = " ".join(low.split())
     found = _REPEATED.match(_CLOSES.sub("", low)) if _REPEATS.match(low) else None
-    if not found or not found["until"] or low != " ".join(text.lower().split()):
+    as_printed = low == " ".join(text.lower().split())
+    if not found or not found["until"] or not (as_printed or low == " ".join(plain(text).split())):
         return text
-    said = " ".join(text.split())
+    said = " ".join(text.split()) if as_printed else low
     return (said[: found.start("until")] + said[found.end("until") :].rstrip(" .,")).ljust(len(text))
 
 

@@ -82,3 +82,20 @@ def test_a_key_ring_is_no_list_of_signs() -> None:
 def test_what_may_have_been_the_first_row_is_told() -> None:
     worked = work_text("Lace for a cuff. Along the rolled hem put 33 sc, if you like more.\nRow 2: Ch 1, sc in each sc across.\n")
     assert ["line 1 names work" in p.says for p in worked.problems] == [True]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Repeat 2nd and 3rd rows alternately until 9 rows are done.",
+        "Repeat rows 2 and 3 alternately until there are 9 rows.",
+        "Alternate rows 2 and 3 until there are 9 rows in all.",
+        "Alternate the 2nd and 3rd rows until 9 rows have been worked.",
+        "Rep last 2 rows alternately 3 times more.",
+    ],
+)
+def test_rows_that_come_again_by_turns(said: str) -> None:
+    text = f"Ch 22.\nRow 1: Sc in 2nd ch from hook and in each ch.\nRow 2: Ch 1, turn, dc in each sc.\nRow 3: Ch 1, turn, sc in each dc.\n{said}\n"
+    worked = work_text(text)
+    assert not worked.problems
+    assert [next(s.kind for s in row.row.stitches if s.kind != "ch") for row in worked.pieces[0].fabric.rows] == ["sc", *["dc", "sc"] * 4]
