@@ -99,3 +99,12 @@ def test_rows_that_come_again_by_turns(said: str) -> None:
     worked = work_text(text)
     assert not worked.problems
     assert [next(s.kind for s in row.row.stitches if s.kind != "ch") for row in worked.pieces[0].fabric.rows] == ["sc", *["dc", "sc"] * 4]
+
+
+def test_an_edge_behind_the_last_round_is_no_talk() -> None:
+    worked = work_text("Rnd 1: 8 sc in ring. Rnd 2: 2 sc in every sc. Edge: * ch 3, sl st in next 2 sc; repeat from * all around.\n")
+    rows = [row.row for piece in worked.pieces for row in piece.fabric.rows]
+    assert worked.problems or len(rows) == 3
+    alone = work_text("Rnd 1: 8 sc in ring.\nRnd 2: 2 sc in every sc.\nEdge: * ch 3, sl st in next 2 sc; repeat from * all around.\n")
+    assert not alone.problems
+    assert len([row for piece in alone.pieces for row in piece.fabric.rows]) == 3
