@@ -108,3 +108,17 @@ def test_an_edge_behind_the_last_round_is_no_talk() -> None:
     alone = work_text("Rnd 1: 8 sc in ring.\nRnd 2: 2 sc in every sc.\nEdge: * ch 3, sl st in next 2 sc; repeat from * all around.\n")
     assert not alone.problems
     assert len([row for piece in alone.pieces for row in piece.fabric.rows]) == 3
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Sl st in ch sp. Ch 3, 5 dc, ch 2, ((6 dc, ch 2) in next sp) around. Join.",
+        "Sl st in next sp, ch 3, 5 dc, ch 2, * 6 dc in next sp, ch 2; rep from * around, join.",
+        "Sl st into space; ch 3, 5 dc, ch 2; (6 dc, ch 2) in each sp around; join.",
+        "Sl st to sp, ch 3, 5 dc, ch 2, [6 dc in next sp, ch 2] 7 times, join.",
+    ],
+)
+def test_a_first_group_without_its_place_goes_where_the_others_go(said: str) -> None:
+    ring = "Rnd 1: Ch 5, (dc in ring, ch 2) 7 times, join in 3rd ch.\n"
+    assert _counts(f"{ring}Rnd 2: {said}\nRnd 3: Ch 1, sc in each dc and 2 sc in each ch sp.\n") == [(8, 16), (48, 16), (64, 0)]

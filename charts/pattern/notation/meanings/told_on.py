@@ -63,6 +63,39 @@ def chained_each(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     return (*ops[: at - 1], replace(star, ops=(chain, *star.ops)), *ops[at + 1 :])
 
 
+def begun_as_repeated(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """The ops of a round that slips into a space and tells there, without its place, what each space is then given, "sl st in
+    sp, ch 3, 5 dc, ch 2, (6 dc, ch 2) in each sp": worked in that space; as they are for any other."""
+    start = next((n for n, op in enumerate(ops) if not isinstance(op, Act) and not _is_slip(op)), 0)
+    at = next((n for n, op in enumerate(ops) if isinstance(op, Star | Times | Into)), 0)
+    slip = _place_of(ops[start - 1]) if start and _is_slip(ops[start - 1]) else None
+    told = ops[start + 1 : at]
+    noun = None if slip is None else slip.upto or slip.noun
+    if noun is None or noun.name not in ("sp", "lp") or not isinstance(ops[start], Chain) or not told:
+        return ops
+    first = told[0]
+    if not isinstance(first, Make) or any(not isinstance(op, Make | Chain) or (isinstance(op, Make) and (op.places or op.beside)) for op in told):
+        return ops
+    again = [part for op in (ops[at].ops if isinstance(ops[at], Star | Times) else (ops[at],)) for part in _in_space(op)]
+    group = [(op.stitch, op.count) if isinstance(op, Make) else ("ch", op.count) for op in told if isinstance(op, Make | Chain)]
+    group[0] = (first.stitch, first.count + 1)
+    if group != again:
+        return ops
+    there = (Place("same", Noun("sp")),)
+    return (*ops[: start + 1], *(replace(op, places=there) if isinstance(op, Make) else op for op in told), *ops[at:])
+
+
+def _in_space(op: Op) -> list[tuple[str, int]]:
+    """What a clause works into one space, stitch by stitch and run of chains by run; nothing of any other clause."""
+    if isinstance(op, Chain):
+        return [("ch", op.count)]
+    place = _place_of(op)
+    if place is None or place.noun.name not in ("sp", "lp") or place.which not in ("next", "each"):
+        return [("", 0)]
+    parts = op.ops if isinstance(op, Into) else (op,)
+    return [(part.stitch, part.count) if isinstance(part, Make) else ("ch", part.count) if isinstance(part, Chain) else ("", 0) for part in parts]
+
+
 def over_loops(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """The ops with chains that are told by their number alone as the loops that they make, where they are."""
     ops = tuple(_each_loop(op) for op in ops)
