@@ -441,12 +441,22 @@ def _is_petal(group: tuple[Op, ...], chain: Chain, made: Make) -> bool:
 
 
 def _settled_before(w: Working, ops: tuple[Op, ...]) -> tuple[str, ...] | None:
-    """What a row that began like this one proved its chain to count as, whatever it called the place of its stitch."""
+    """What a row that began like this one proved its chain to count as, whatever it called the place of its stitch; where
+    this one misses the first stitch, which such a chain stands over, what any row with that chain and stitch proved."""
     beginning = opening_of(ops)
     if beginning is None:
         return None
     alike = {said for known, said in w.settled.items() if known[:3] == beginning[:3]}
+    if not alike and _misses_first(ops):
+        alike = {said for known, said in w.settled.items() if known[:2] == beginning[:2]}
     return w.settled.get(beginning, alike.pop() if len(alike) == 1 else None)
+
+
+def _misses_first(ops: tuple[Op, ...]) -> bool:
+    """Whether a row passes over one stitch right behind its beginning chain: "2 ch, miss first htr"."""
+    work = [op for op in ops if not isinstance(op, Act)]
+    place = work[1].places[0] if len(work) > 1 and isinstance(work[1], Skip) and len(work[1].places) == 1 else None
+    return place is not None and (place.count, place.nth) == (1, 0) and place.which in ("first", "next") and place.noun.name not in SPACES
 
 
 def opening_of(ops: tuple[Op, ...]) -> Opening | None:

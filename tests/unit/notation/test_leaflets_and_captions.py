@@ -122,3 +122,32 @@ def test_an_edge_behind_the_last_round_is_no_talk() -> None:
 def test_a_first_group_without_its_place_goes_where_the_others_go(said: str) -> None:
     ring = "Rnd 1: Ch 5, (dc in ring, ch 2) 7 times, join in 3rd ch.\n"
     assert _counts(f"{ring}Rnd 2: {said}\nRnd 3: Ch 1, sc in each dc and 2 sc in each ch sp.\n") == [(8, 16), (48, 16), (64, 0)]
+
+
+_HTR = (
+    "9 ch. 1st row: 1 htr in 3rd ch from hook, 1 htr in each ch to end, turn. (8 htr)\n"
+    "2nd row: 2 ch, 1 htr in same place, 1 htr in each htr to end, 1 htr in top of turning ch, turn. (9 htr)\n"
+)
+
+
+@pytest.mark.parametrize("said", ["miss first htr, 1 htr in each st to end.", "miss first htr, 1 htr in each htr to end, 1 htr in top of ch."])
+def test_a_chain_that_counts_stands_over_the_stitch_that_is_missed(said: str) -> None:
+    assert [made for made, _ in _counts(f"{_HTR}3rd row: 2 ch, {said}\n")] == [8, 9, 9]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Work in this way with one more htr in each row until row 14.",
+        "Continue thus, having 1 htr more in every row, to row 14.",
+        "Carry on like this, increasing one st each row up to and including the 14th row.",
+        "Continue in the same manner with one extra stitch every row until row 14 is done.",
+    ],
+)
+def test_rows_that_grow_up_to_a_row(said: str) -> None:
+    assert [made for made, _ in _counts(f"{_HTR}{said}\n15th row: 2 ch, miss first htr, 1 htr in each st to end.\n")] == [*range(8, 22), 21]
+
+
+def test_rows_that_grow_by_another_number_are_no_rows_again() -> None:
+    worked = work_text(f"{_HTR}Work in this way with three more htr in each row until row 14.\n15th row: 2 ch, miss first htr, 1 htr in each st to end.\n")
+    assert worked.problems
