@@ -258,9 +258,9 @@ def which_last(p: Hand, place: Place, left: int) -> Stuck:
 
 
 def closed_where_begun(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
-    """The ops of a round whose first loop leaves from the stitch that the hook stands on and whose last is fastened down
-    there, "*ch 5, sk 2 sc, sc in next sc; rep from * around, ending with sc in sl st", said of a round that begins behind
-    that stitch: it is the last one. None for any other row."""
+    """The ops of a round whose first loop leaves from the stitch that the hook stands on and whose last is fastened
+    down there, "*ch 5, sk 2 sc, sc in next sc; rep from * around, ending with sc in sl st", said of a round that begins
+    behind that stitch: it is the last one. None for any other row."""
     work = [n for n, op in enumerate(ops) if not isinstance(op, Act)]
     first = ops[work[0]] if work else None
     led = first.ops[0] if isinstance(first, Star | Times) and first.ops else first
@@ -286,19 +286,22 @@ def closed_in_slips(ops: tuple[Op, ...], *, wrap: bool) -> tuple[Op, ...]:
 
 
 def last_loop(ops: tuple[Op, ...]) -> Make | None:
-    """The stitch that fastens the last loop of a round where it began, "sl st in 3 ch, *ch 8, sc in next loop; rep from *
-    around", in the first loop; None where the round is another."""
+    """The stitch that fastens the last loop of a round where it began, "sl st in 3 ch, *ch 8, sc in next loop; rep
+    from * around", in the first loop; None where the round is another."""
     work = [op for op in ops if not isinstance(op, Act)]
     star = work[-1] if work else None
     slips = [isinstance(op, Make) and op.stitch == "sl st" for op in work[:-1]]
     if isinstance(star, Times):
         bounded = star.times < 2 or bool(star.name)
     else:
-        bounded = not isinstance(star, Star) or bool(star.ending or star.until or star.upto) or star.more is not None or star.cut is not None
+        bounded = not isinstance(star, Star) or bool(star.ending or star.until or star.upto)
+        bounded = bounded or star.more is not None or star.cut is not None
     if bounded or not isinstance(star, Star | Times):
         return None
     made = star.ops[-1]
-    if not slips or not all(slips) or len(star.ops) < 2 or not isinstance(star.ops[0], Chain) or not isinstance(made, Make):
+    if not slips or not all(slips) or len(star.ops) < 2 or not isinstance(star.ops[0], Chain):
+        return None
+    if not isinstance(made, Make):
         return None
     place = made.places[0] if len(made.places) == 1 and (made.stitch, made.count) == ("sc", 1) else None
     in_loop = place is not None and place.which == "next" and place.noun.name in SPACES and place.of is None
@@ -306,8 +309,8 @@ def last_loop(ops: tuple[Op, ...]) -> Make | None:
 
 
 def _closed_in(ops: tuple[Op, ...], at: int, place: Place, *, slips: bool) -> tuple[Op, ...] | None:
-    """The ops with the last stitch, at `at` or in the ending of the repeat there, in another place; None where it is not told
-    in the slip stitch, or the stitch, that the round began on."""
+    """The ops with the last stitch, at `at` or in the ending of the repeat there, in another place; None where it is
+    not told in the slip stitch, or the stitch, that the round began on."""
     last = ops[at]
     star = next((op for op in reversed(ops[: at + 1]) if isinstance(op, Star | Times)), None)
     end = last.ending[-1] if isinstance(last, Star) and last.ending else last
@@ -322,10 +325,13 @@ def _closed_in(ops: tuple[Op, ...], at: int, place: Place, *, slips: bool) -> tu
 def _in_the_join(op: Op, again: tuple[Op, ...], *, slips: bool) -> bool:
     """Whether a stitch that a round's loops are fastened with is told in the slip stitch that it began on, or, unless
     `slips`, in its first stitch."""
-    place = op.places[0] if isinstance(op, Make) and op.count == 1 and len(op.places) == 1 and not op.beside else None
-    if place is None or not isinstance(op, Make) or place.row is not None or place.of is not None or place.nth:
+    if not isinstance(op, Make) or op.count != 1 or len(op.places) != 1 or op.beside:
+        return False
+    place = op.places[0]
+    if place.row is not None or place.of is not None or place.nth:
         return False
     slipped = place.noun.name == "sl st" and place.which in ("next", "last", "first", "same")
-    plain = not slips and place.which in ("first", "same") and (place.noun.name == "st" or height_of(place.noun.name) is not None)
+    stitch = place.noun.name == "st" or height_of(place.noun.name) is not None
+    plain = not slips and place.which in ("first", "same") and stitch
     alike = any(isinstance(part, Make) and part.stitch == op.stitch != "sl st" for part in again)
     return (slipped or plain) and alike

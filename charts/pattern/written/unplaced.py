@@ -67,7 +67,7 @@ def unplaced(prose: Iterable[tuple[int, str]]) -> list[tuple[int, str]]:
 
 
 #: "Work 33 sc along the edge, turn.": stitches by their number.
-_NUMBERED = when_used(rf"\b\d{{1,3}} ?(?:sc|hdc|dc|htr|tr|s c|d c)\b")
+_NUMBERED = when_used(r"\b\d{1,3} ?(?:sc|hdc|dc|htr|tr|s c|d c)\b")
 
 
 def lost_first(prose: Iterable[tuple[int, str]], first: int) -> list[tuple[int, str]]:

@@ -76,7 +76,8 @@ def begun_as_repeated(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     first = told[0]
     if not isinstance(first, Make) or any(not isinstance(op, Make | Chain) or (isinstance(op, Make) and (op.places or op.beside)) for op in told):
         return ops
-    again = [part for op in (ops[at].ops if isinstance(ops[at], Star | Times) else (ops[at],)) for part in _in_space(op)]
+    repeat = ops[at]
+    again = [part for op in (repeat.ops if isinstance(repeat, Star | Times) else (repeat,)) for part in _in_space(op)]
     group = [(op.stitch, op.count) if isinstance(op, Make) else ("ch", op.count) for op in told if isinstance(op, Make | Chain)]
     group[0] = (first.stitch, first.count + 1)
     if group != again:
