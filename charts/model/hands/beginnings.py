@@ -291,12 +291,13 @@ def last_loop(ops: tuple[Op, ...]) -> Make | None:
     work = [op for op in ops if not isinstance(op, Act)]
     star = work[-1] if work else None
     slips = [isinstance(op, Make) and op.stitch == "sl st" for op in work[:-1]]
+    if not isinstance(star, Star | Times):
+        return None
     if isinstance(star, Times):
         bounded = star.times < 2 or bool(star.name)
     else:
-        bounded = not isinstance(star, Star) or bool(star.ending or star.until or star.upto)
-        bounded = bounded or star.more is not None or star.cut is not None
-    if bounded or not isinstance(star, Star | Times):
+        bounded = bool(star.ending or star.until or star.upto) or star.more is not None or star.cut is not None
+    if bounded:
         return None
     made = star.ops[-1]
     if not slips or not all(slips) or len(star.ops) < 2 or not isinstance(star.ops[0], Chain):

@@ -151,3 +151,22 @@ def test_rows_that_grow_up_to_a_row(said: str) -> None:
 def test_rows_that_grow_by_another_number_are_no_rows_again() -> None:
     worked = work_text(f"{_HTR}Work in this way with three more htr in each row until row 14.\n15th row: 2 ch, miss first htr, 1 htr in each st to end.\n")
     assert worked.problems
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "(ch 3, 4 dc in sp) - first popcorn, ch 3, * (5 dc in next sp) - popcorn made, ch 3; repeat from * around; join to top of first popcorn.",
+        "(ch 3, 4 dc in same sp) = beg popcorn, ch 3, * popcorn in next sp, ch 3; repeat from * around; join to top of first popcorn.",
+        "(ch 3, 4 dc in same sp): starting popcorn; (ch 3, (5 dc in next sp) - popcorn) 11 times, ch 3, join.",
+    ],
+)
+def test_what_a_bracket_is_made_into_is_said_behind_it(said: str) -> None:
+    popcorn = "Popcorn: 5 dc in one place, take hook out, put it in first dc, draw dropped loop through.\n"
+    ring = "Rnd 1: Ch 4, (dc in ring, ch 1) 11 times, join to 3rd ch.\n"
+    assert _counts(f"{popcorn}Ch 6, join to form ring.\n{ring}Rnd 2: Sl st in sp, {said}\nRnd 3: Ch 1, 4 sc in each sp around.\n")[1:] == [(12, 36), (48, 0)]
+
+
+@pytest.mark.parametrize("said", ["12 sc, no change", "12 sc (unchanged)", "12 sc without change."])
+def test_a_round_of_which_nothing_changes(said: str) -> None:
+    assert _counts(f"Rnd 1: MR, ch 1, 6 sc = 6\nRnd 2: inc x 6 = 12\nRnd 3-4: {said}\nRnd 5: (1 sc, inc) x 6 = 18\n") == [(6, 0), (12, 0), (12, 0), (12, 0), (18, 0)]
