@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...pattern.lexicon import TURNING, show_stitch
-from ...pattern.tree import FIRST_LEG, NOWHERE, Chain, Into, Make, Noun, Op, Place, Span, Star, Times, walk
+from ...pattern.lexicon import TURNING, height_of, show_stitch
+from ...pattern.tree import FIRST_LEG, NOWHERE, Act, Chain, Into, Make, Noun, Op, Place, Skip, Span, Star, Times, walk
 from ..cloth.fabric import Foot, Stitch
 from ..cloth.faults import MOST_MADE, Stuck
 from ..cloth.ground import Hit
-from ..cloth.site import Target
+from ..cloth.site import SPACES, Target
 from ..cloth.state import Grown
 from ..cloth.tiles import tiles_of
 from ..cloth.wording import are, ordinal
@@ -265,3 +265,84 @@ def which_last(p: Hand, place: Place, left: int) -> Stuck:
         f'write "in next {left} ch" to work along the chain to its end, or name the kind of the stitch below',
         kind="ambiguous",
     )
+
+
+def closed_where_begun(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """The ops of a round whose first loop leaves from the stitch that the hook stands on and whose last is fastened
+    down there, "*ch 5, sk 2 sc, sc in next sc; rep from * around, ending with sc in sl st", said of a round that begins
+    behind that stitch: it is the last one. None for any other row."""
+    work = [n for n, op in enumerate(ops) if not isinstance(op, Act)]
+    first = ops[work[0]] if work else None
+    led = first.ops[0] if isinstance(first, Star | Times) and first.ops else first
+    if not isinstance(led, Chain) or led.counts is not None or not any(isinstance(op, Skip) for op in walk(ops)):
+        return None
+    return _closed_in(ops, work[-1], Place("last"), slips=False)
+
+
+def closed_in_slips(ops: tuple[Op, ...], *, wrap: bool) -> tuple[Op, ...]:
+    """The ops of a round that slips to where it begins and ends there: "sl st to center of next loop, *ch 6, sc in next
+    loop; rep from * around, ending with sc in last sl st"; `wrap`: also where its end is not said."""
+    work = [n for n, op in enumerate(ops) if not isinstance(op, Act)]
+    first = ops[work[0]] if work else None
+    if not isinstance(first, Make) or first.stitch != "sl st":
+        return ops
+    if wrap and (loop := last_loop(ops)) is not None:
+        star = ops[work[-1]]
+        if isinstance(star, Times):
+            return (*ops[: work[-1]], replace(star, times=star.times - 1), *star.ops[:-1], loop, *ops[work[-1] + 1 :])
+        assert isinstance(star, Star)
+        return (*ops[: work[-1]], replace(star, ending=(loop,)), *ops[work[-1] + 1 :])
+    return _closed_in(ops, work[-1], Place("same"), slips=True) or ops
+
+
+def last_loop(ops: tuple[Op, ...]) -> Make | None:
+    """The stitch that fastens the last loop of a round where it began, "sl st in 3 ch, *ch 8, sc in next loop; rep
+    from * around", in the first loop; None where the round is another."""
+    work = [op for op in ops if not isinstance(op, Act)]
+    star = work[-1] if work else None
+    slips = [isinstance(op, Make) and op.stitch == "sl st" for op in work[:-1]]
+    if not isinstance(star, Star | Times):
+        return None
+    if isinstance(star, Times):
+        bounded = star.times < 2 or bool(star.name)
+    else:
+        bounded = bool(star.ending or star.until or star.upto) or star.more is not None or star.cut is not None
+    if bounded:
+        return None
+    made = star.ops[-1]
+    if not slips or not all(slips) or len(star.ops) < 2 or not isinstance(star.ops[0], Chain):
+        return None
+    if not isinstance(made, Make):
+        return None
+    place = made.places[0] if len(made.places) == 1 and (made.stitch, made.count) == ("sc", 1) else None
+    in_loop = place is not None and place.which == "next" and place.noun.name in SPACES and place.of is None
+    return replace(made, places=(Place("same"),)) if in_loop else None
+
+
+def _closed_in(ops: tuple[Op, ...], at: int, place: Place, *, slips: bool) -> tuple[Op, ...] | None:
+    """The ops with the last stitch, at `at` or in the ending of the repeat there, in another place; None where it is
+    not told in the slip stitch, or the stitch, that the round began on."""
+    last = ops[at]
+    star = next((op for op in reversed(ops[: at + 1]) if isinstance(op, Star | Times)), None)
+    end = last.ending[-1] if isinstance(last, Star) and last.ending else last
+    if star is None or not _in_the_join(end, star.ops, slips=slips):
+        return None
+    assert isinstance(end, Make)
+    end = replace(end, places=(place,))
+    closed: Op = replace(last, ending=(*last.ending[:-1], end)) if isinstance(last, Star) else end
+    return (*ops[:at], closed, *ops[at + 1 :])
+
+
+def _in_the_join(op: Op, again: tuple[Op, ...], *, slips: bool) -> bool:
+    """Whether a stitch that a round's loops are fastened with is told in the slip stitch that it began on, or, unless
+    `slips`, in its first stitch."""
+    if not isinstance(op, Make) or op.count != 1 or len(op.places) != 1 or op.beside:
+        return False
+    place = op.places[0]
+    if place.row is not None or place.of is not None or place.nth:
+        return False
+    slipped = place.noun.name == "sl st" and place.which in ("next", "last", "first", "same")
+    stitch = place.noun.name == "st" or height_of(place.noun.name) is not None
+    plain = not slips and place.which in ("first", "same") and stitch
+    alike = any(isinstance(part, Make) and part.stitch == op.stitch != "sl st" for part in again)
+    return (slipped or plain) and alike

@@ -29,7 +29,7 @@ from ...pattern.tree import (
 from ..cloth.fabric import Foot, Row, Stitch, counts
 from ..cloth.faults import MOST_MADE, OtherStart, Stuck
 from ..cloth.site import Choice, Site, Target
-from . import beginnings, below, deep, edges, making, moves, named_places, remaining, repeats, row_end, targets
+from . import beginnings, below, deep, edges, footing, making, moves, named_places, remaining, repeats, row_end, targets
 from .hand import Hand
 
 
@@ -50,6 +50,10 @@ class Player(Hand):
 
     def run(self, ops: tuple[Op, ...]) -> None:
         """Play the row; Stuck says where it cannot go on."""
+        if self.site.is_round and len(self.ground.slots) > 1 and (closed := beginnings.closed_where_begun(ops)):
+            footing.turn_ground(self, 1)
+            ops = closed
+        ops = beginnings.closed_in_slips(ops, wrap=self.choice.wrap)
         self.near = deep.works_near(ops)
         self.tiles = beginnings.tile_sides(ops)
         self.in_spaces = targets.in_spaces_only(ops)

@@ -26,6 +26,7 @@ from ...pattern.tree import (
 from ..cloth.fabric import Stitch
 from ..cloth.site import SPACES, Choice
 from ..hands import deep
+from ..hands.beginnings import last_loop
 from .working import Opening, Working
 
 
@@ -38,6 +39,7 @@ def readings(w: Working, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[C
         loose = loose[::-1]
     wraps = (False, True) if text.is_round and w.rows and travels(ops) else (False,)
     comes_back = any(isinstance(op, Make) and op.beside for op in ops) or _into_the_middle(ops) or _solid(ops)
+    comes_back = comes_back or last_loop(ops) is not None
     wraps = wraps[::-1] if comes_back else wraps
     stays = (False, True) if w.rows and travels(ops) and any(_bare_space(op) for op in walk(ops)) else (False,)
     stays = stays[::-1] if len(stays) > 1 and _enters_and_stays(ops) else stays
@@ -452,12 +454,25 @@ def _is_petal(group: tuple[Op, ...], chain: Chain, made: Make) -> bool:
 
 
 def _settled_before(w: Working, ops: tuple[Op, ...]) -> tuple[str, ...] | None:
-    """What a row that began like this one proved its chain to count as, whatever it called the place of its stitch."""
+    """What a row that began like this one proved its chain to count as, whatever it called the place of its stitch;
+    where this one misses the first stitch, which such a chain stands over, what any row with both proved."""
     beginning = opening_of(ops)
     if beginning is None:
         return None
     alike = {said for known, said in w.settled.items() if known[:3] == beginning[:3]}
+    if not alike and _misses_first(ops):
+        alike = {said for known, said in w.settled.items() if known[:2] == beginning[:2]}
     return w.settled.get(beginning, alike.pop() if len(alike) == 1 else None)
+
+
+def _misses_first(ops: tuple[Op, ...]) -> bool:
+    """Whether a row passes over one stitch right behind its beginning chain: "2 ch, miss first htr"."""
+    work = [op for op in ops if not isinstance(op, Act)]
+    missed = work[1] if len(work) > 1 else None
+    place = missed.places[0] if isinstance(missed, Skip) and len(missed.places) == 1 else None
+    if place is None or place.noun.name in SPACES:
+        return False
+    return (place.count, place.nth) == (1, 0) and place.which in ("first", "next")
 
 
 def opening_of(ops: tuple[Op, ...]) -> Opening | None:

@@ -18,6 +18,10 @@ _DASHED_COUNT = when_used(
     r"(?<=[a-z.)])[\u2014\u2013](?= {0,14}\d{1,4}(?: ?\(\d[\d, ]*\))? {1,14}(?:sc|hdc|dc|tr|htr|dtr|sts?|stitches|ch-?\d? ?sps?|shells?|clusters?)\b[^.;*]{0,60}(?:[.;]|$))",
     re.IGNORECASE | re.MULTILINE,
 )
+_THESE_ROWS = r"(?:(?:the )?(?:last|these|those|previous|above)(?: (?:two|three|\d))? (?:rows|rnds|rounds)|(?:the )?(?:rows|rnds|rounds|rnd|row|round) ?\d{1,3} ?(?:and|&|-|to) ?\d{1,3}|(?:the )?\d{1,2}(?:st|nd|rd|th) (?:and|&|to) \d{1,2}(?:st|nd|rd|th) (?:rows|rnds|rounds|row|rnd|round))"
+#: "Repeat 2nd and 3rd rows alternately until ...", "alternate rows 2 and 3 until ...": rows that come again are worked by turns.
+_BY_TURNS = when_used(rf"(?P<rows>\b(?:rep(?:eat)?(?:ing)?|rpt|work) {_THESE_ROWS}) (?P<how>alternately|alternatingly|alternating)\b")
+_ALTERNATED = when_used(rf"\balternat(?:e|ing)(?: between)?(?= {_THESE_ROWS})")
 _BARRED = ("Cc", "Cf", "Cs", "Co", "Cn")
 
 
@@ -25,7 +29,18 @@ def plain(text: str) -> str:
     """The text with one kind of dash, quote and space, in lower case, letter for letter as long as before."""
     same = _DASHED_COUNT.sub("=", text).translate(_DASHES).translate(_QUOTES)
     low = same.lower()
-    return low if len(low) == len(same) else "".join(small if len(small := c.lower()) == 1 else c for c in same)
+    low = low if len(low) == len(same) else "".join(small if len(small := c.lower()) == 1 else c for c in same)
+    return _row_turns(low) if "alternat" in low else low
+
+
+def _row_turns(low: str) -> str:
+    """Rows that come again by turns told as rows that come again.
+
+    >>> _row_turns("repeat 2nd and 3rd rows alternately until 9 rows are done.").split()[5:7], _row_turns("alternate rows 2 and 3").split()
+    (['until', '9'], ['repeat', 'rows', '2', 'and', '3'])
+    """
+    low = _BY_TURNS.sub(lambda found: found["rows"].ljust(len(found[0])), low)
+    return _ALTERNATED.sub(lambda found: "repeat".ljust(len(found[0])), low)
 
 
 def clean(text: str) -> str:

@@ -79,7 +79,7 @@ from .first_stitch import (
 )
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, coloured_first, copied, is_clause
 from .leftovers import Leftovers, names_work, remark
-from .marks import Inside, closed_alike, fold
+from .marks import MARKS, Inside, closed_alike, fold
 from .meanings.apart import each_beside_each, held_in_each, in_such_gaps, or_between_groups
 from .meanings.parts import MOST, CountsAs
 from .meanings.repeating import Meanings
@@ -110,7 +110,7 @@ from .meanings.terse import (
 from .meanings.those import pointed_at
 from .meanings.told_first import decreased, joined_late
 from .meanings.told_off import filled_last, in_the_others, stepped, told_off
-from .meanings.told_on import over_loops, told_on
+from .meanings.told_on import begun_as_repeated, chained_each, over_loops, told_on
 from .plain import one_told
 from .prose import is_prose
 from .shaping import Shaping
@@ -470,6 +470,10 @@ class _Reading:
         self.out.ops = each_beside_each(each_as_it_comes(self.out.ops))
         apart = (each_in_turn(self.out.ops), one_to_each(self.out.ops))
         self.out.others += tuple(ops for ops in apart if ops != self.out.ops)
+        self.out.ops = begun_as_repeated(self.out.ops)
+        chained = chained_each(self.out.ops) if made_up or not any(mark in self.low for mark in MARKS) else self.out.ops
+        if chained != self.out.ops:
+            self.out.ops, self.out.others = chained, (self.out.ops, *self.out.others)
         self.out.others += begun_further_on(self.out.ops) if made_up else ()
         longer = past_its_own_chain(self.out.ops)
         self.out.others += (longer,) if longer != self.out.ops else ()

@@ -21,7 +21,7 @@ from .lines import Lines
 from .page import Page
 from .rows import Rows
 from .telling import workish
-from .unplaced import unplaced
+from .unplaced import lost_first, unplaced
 
 MOST_CHARACTERS = 2_000_000
 
@@ -87,7 +87,9 @@ class Document(Page):
 
     def _say_unplaced(self, prose: list[tuple[int, str]]) -> None:
         """A problem for lines that plainly name work and stand in no row."""
-        for first, text in unplaced(prose) if self.drafts else ():
+        begun = self.drafts[0] if self.drafts else None
+        lost = lost_first(prose, begun.line) if begun is not None and begun.head.first == 2 and not begun.head.named else []
+        for first, text in [*unplaced(prose), *lost] if self.drafts else ():
             line = self._line_of(first, text)
             index = line - self.first_line
             shown = self.raw[index] if 0 <= index < len(self.raw) else text

@@ -9,6 +9,7 @@ from typing import Any
 
 from ...made_late import dataclass
 from .. import lexicon
+from ..notation.plain import plain
 from ..when_used import when_used
 
 _WORD = r"(?:rows?|rnds?|rounds?|rds?|rws?)"
@@ -44,7 +45,7 @@ _BARE = when_used(
     r"(?P<label>(?:step\s*)?(?P<first>\d{1,3})\.?(?P<range>(?:\s*(?:--?|to|thru|through|,|&|and)\s*\d{1,3}(?!\d|\s*(?:sts?|sc|hdc|dc|tr|ch|inc|dec|x)\b))*))(?P<apart>\s\d{1,3}(?=[.)]\s))?\s*(?P<mark>[.):-])(?:(?!\d)|(?<=\.)(?=\d{1,3} ?(?:sc|hdc|dc|htr|tr|inc|dec|ch)\b))\s*"
 )
 _EDGING = when_used(
-    rf"(?:(?:now|then|next),? )?(?:for (?:the|your|an?) )?(?P<label>(?:(?:top|bottom|upper|lower|outer|inner|side|neck|front|final) )?(?:edging|border|trim))(?:,? (?:do not|don'?t) turn)?\s*(?P<side>\((?:rs|ws)\))?"
+    rf"(?:(?:now|then|next),? )?(?:for (?:the|your|an?) )?(?P<label>(?:(?:top|bottom|upper|lower|outer|inner|side|neck|front|final) )?(?:edging|border|trim|edge(?=\s*:\s*(?:[*(\[]\s*)?(?:ch ?\d|\d ?ch|(?:re-?)?join|attach|work|with|(?:\d{{1,2}} )?(?:sc|hdc|dc|htr|tr|sl st|ss)\b))))(?:,? (?:do not|don'?t) turn)?\s*(?P<side>\((?:rs|ws)\))?"
     rf"(?:\s*:\s*(?=\S)(?!(?:{_ORD}\s+{_WORD}|{_WORD}\s*\#?\d))|\s+(?=(?:ch ?\d|\d ?ch|(?:re-?)?join|attach|sc|dc|hdc|sl st)\b))"
 )
 #: Numbers that stand further apart than this are no list.
@@ -562,9 +563,10 @@ def without_total(low: str, text: str) -> str:
     """
     low = " ".join(low.split())
     found = _REPEATED.match(_CLOSES.sub("", low)) if _REPEATS.match(low) else None
-    if not found or not found["until"] or low != " ".join(text.lower().split()):
+    as_printed = low == " ".join(text.lower().split())
+    if not found or not found["until"] or not (as_printed or low == " ".join(plain(text).split())):
         return text
-    said = " ".join(text.split())
+    said = " ".join(text.split()) if as_printed else low
     return (said[: found.start("until")] + said[found.end("until") :].rstrip(" .,")).ljust(len(text))
 
 

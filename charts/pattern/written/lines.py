@@ -1196,7 +1196,7 @@ class Lines:
             label = f"{self.p.drafts[-1].head.label.split()[0].rstrip('s')}s {named.first}-{named.last}"
             self._begin_row(index, Head(label, named.first, named.last, is_round, "", 0, 0, True), named.words(text), 1)
             return True
-        if self._until_counted(index, text, low):
+        if self._until_counted(index, text, low) or self._grown_to_row(index, low):
             return True
         found = _GROWS_ON.match(low)
         last = self.p.drafts[-1].head if self.p.drafts else None
@@ -1209,6 +1209,18 @@ class Lines:
         kind = last.label.split()[0].rstrip("s")
         head = Head(kind, 0, 0, last.is_round, "", 0, 0, True, count=following.first - last.last - 1)
         self._begin_row(index, head, text[: found.start("until")] + said + text[found.end() :], 1)
+        return True
+
+    def _grown_to_row(self, index: int, low: str) -> bool:
+        """ "Work in this way with one more htr in each row until row 14": the last row again, where it grew by as many."""
+        told = telling.grows_to_row(low)
+        last = self.p.drafts[-1].head if told is not None and self.p.drafts else None
+        counts = [n for draft in self.p.drafts[-2:] if (n := _count_at_end(draft.low)) is not None]
+        if told is None or last is None or not 0 < last.last < told[1] or len(counts) != 2 or counts[1] - counts[0] != told[0]:
+            return False
+        rows = told[1] - last.last
+        head = Head(last.label.split()[0].rstrip("s"), 0, 0, last.is_round, "", 0, 0, True, count=rows)
+        self._begin_row(index, head, f"Repeat last row ({counts[1] + rows * told[0]} at end)", 1)
         return True
 
     def _until_counted(self, index: int, text: str, low: str) -> bool:

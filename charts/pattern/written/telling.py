@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 
 from ...made_late import dataclass
-from ..lexicon import in_short
+from ..lexicon import in_short, number
 from ..notation.plain import plain
 from ..when_used import when_used
 
 KEY_HEAD = when_used(
-    r"^\W*(?:(?:standard |crochet |uk |us |special |pattern |stitch |stitches |the )*(?:abbreviations?|abbrev\.?|abbrevs?|legend|stitch key|key|conventional signs|glossary|stitches used|special stitch(?:es)?|stitch guide|stitches(?: you will need)?|terms used|symbols|stitch abbreviations|terminology|pattern stitches|special abbreviations?|stitch glossary))(?:\s*(?:used|key|guide|list|\((?:us|uk|american|british)[^)]*\)|us|uk|in us terms|in uk terms))*\s*[:.-]?\s*(?P<rest>.*)$"
+    r"^\W*(?:(?:standard |crochet |uk |us |special |pattern |stitch |stitches |the )*(?:abbreviations?|abbrev\.?|abbrevs?|legend|stitch key|key(?! ?(?:ring|chain|fob|holder|cover|case|tag|hanger|hook|cosy|cozy|charm)s?\b)|conventional signs|glossary|stitches used|special stitch(?:es)?|stitch guide|stitches(?: you will need)?|terms used|symbols|stitch abbreviations|terminology|pattern stitches|special abbreviations?|stitch glossary))(?:\s*(?:used|key|guide|list|\((?:us|uk|american|british)[^)]*\)|us|uk|in us terms|in uk terms))*\s*[:.-]?\s*(?P<rest>.*)$"
 )
 FACTS = when_used(
     r"^\W*(?:gauge|tension|hook|hooks|crochet hook|yarn|yarns|size|sizes|finished size|finished measurements|materials|supplies|notions|skill|skill level|level|measurements?|finished|needle|difficulty|you will need|what you need|what you'll need|tools|equipment|designer|design|designed by|by|source|title|author|copyright|time|dimensions|weight|colou?rs?|fits|to fit|eyes|fiber|stuffing|height|width|length|note on|approximate|estimated|wingspan|category|tags?|rating|print|pin|share)\b\s*[:=(-]"
@@ -443,6 +443,28 @@ def grows_by_number(low: str) -> Grown | None:
         return None
     count = f"{found['n']} {found['noun'] or 'sts'}" if found["n"] else ""
     return Grown(int(found["a"]), int(found["b"]), count, found.start("rows"), found.end())
+
+
+#: "Work in this way with one more htr in each row until row 14", "continue thus, 2 sts more every row, up to row 9".
+_GROWS_TO_ROW = when_used(
+    r"\W*(?:continue|cont|keep|carry on|go on|work|proceed)\b[^.;(\d]*?(?:(?:with|by|having|making|working|increasing|adding|inc) )?\b(?P<n>\d{1,2}|one|two|three|four|five|six|a|an) (?:(?P<more>more|extra|additional) )?"
+    r"(?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr)(?P<more2> more| extra)?,? (?:(?:in|on|at the end of) )?(?:each|every|per) (?P<row>row|rnd|round)(?: (?:always )?(?:than|in) [a-z ]{3,24})?,?"
+    r" (?:until|till|to|up to|through)(?: and including)? (?:the )?(?:(?:row|rnd|round) (?P<last>\d{1,3})|(?P<nth>\d{1,3})(?:st|nd|rd|th) (?:row|rnd|round))"
+    r"(?: (?:is|has been) (?:done|worked|reached|complete|completed))?(?P<rest>\W*(?:[(\[]\s*\d{1,4}[^()\[\]]*[)\]])?\W*)$"
+)
+
+
+def grows_to_row(low: str) -> tuple[int, int] | None:
+    """By how many stitches each further row of a line is longer, and which is the last of them; None for any other line.
+
+    >>> grows_to_row("work in this way with one more htr in each row until row 14."), grows_to_row("work 1 htr in each row")
+    ((1, 14), None)
+    """
+    found = _GROWS_TO_ROW.match(low)
+    if found is None or not (found["more"] or found["more2"] or "inc" in low):
+        return None
+    many = 1 if found["n"] in ("a", "an") else number(found["n"]) or 0
+    return (many, int(found["last"] or found["nth"])) if many else None
 
 
 #: "Working in back loops only:", "From now on work into the front loops": a line of its own before rows.

@@ -76,14 +76,16 @@ def sentences_first(low: str) -> str:
 
 _MANY_STITCHES = r"(?:\d{1,2}|four|five|six|seven|eight|nine|ten|twelve) ?(?:sc|hdc|dc|htr|tr|(?:single|double|half double|half treble|treble) crochets?|(?:half )?trebles?)(?: (?:sts|stitches))?"
 _A_RING = r"(?:an? |the |your |one )?(?:(?:magic|adjustable|sliding|slip|starting|yarn) )?(?:ring|circle|loop|mr|mc)"
+#: "Over the curtain ring", "round one half of ring": a ring of brass or bone that is covered.
+_HARD_RING = r"(?:over|around|round|about) (?:(?:the|your|a|an|one|first|1st|half|of|edge|small|large) )*(?:(?:curtain|key|brass|bone|plastic|metal|wooden|wood|steel|wire) )?(?:ring|hoop)"
 #: "What I did: 7 sc in a magic ring", "Magic ring. 7 sc.", "Chain 2 and work 6 sc into the second chain": what is said before the
 #: first round, and that round, of which nothing stands in another place.
 _FIRST_ROUND = when_used(
-    r"\W*(?P<before>(?:(?!row|rnd|round|note|tip)[a-z][a-z' -]{1,40}(?::|\s-|(?<=[a-z]{3})[-\u2013\u2014])\s*)?(?:(?:i|we|you|then|now|just|simply|first|(?:begin|began|beginning|start|started|starting)(?: (?:off )?with)?|by|made|make|making|work|working|worked|crochet|crocheted)(?:,)? (?=[^.;]*\d))*)"
-    rf"(?P<work>(?:(?:with|using|in) [a-z0-9 ]{{1,36}}?,? )?(?:(?:with|make|work|crochet|put|making|working) )?(?:{_MANY_STITCHES} in(?:to|side)? {_A_RING}"
+    r"\W*(?P<before>(?:(?!row|rnd|round|note|tip)[a-z][a-z' -]{1,40}(?::|\s-|(?<=[a-z]{3})[-\u2013\u2014]|\.(?=\s))\s*)?(?:(?:i|we|you|then|now|just|simply|first|(?:begin|began|beginning|start|started|starting)(?: (?:off )?with)?|by|made|make|making|work|working|worked|crochet|crocheted)(?:,)? (?=[^.;]*\d))*)"
+    rf"(?P<work>(?:(?:with|using|in) [a-z0-9 ]{{1,36}}?,? )?(?:(?:with|make|work|crochet|put|making|working) )?(?:{_MANY_STITCHES} (?:in(?:to|side)? {_A_RING}|{_HARD_RING})"
     rf"|{_A_RING}\s*(?:[,.:;]|and|with)?\s*(?:(?:and|with|then) )?(?:(?:work|put|make|crochet|place) )?{_MANY_STITCHES}(?: in(?:to|side)? (?:it|{_A_RING}))?"
     rf"|(?:make )?ch(?:ain)? ?[23]\b\W*(?:(?:and|then) )*(?:(?:work|put|make|crochet) )?{_MANY_STITCHES} in(?:to)? (?:the |your )?(?:1st|2nd|3rd|first|second|third) (?:ch|chain)(?: from (?:the |your )?hook)?))"
-    r"(?:\W*(?:do not|don'?t) join|\W*(?:and )?pull (?:it |the ring )?(?:tight|closed?)\w*|\W*(?:join|sl st|ss)\b[^.;]{0,30}|\W*[(\[]?\d{1,3}(?: ?(?:sts?|stitches|sc|hdc|dc|htr|tr))?[)\]]?)*\W*"
+    r"(?:\W*(?:do not|don'?t) join|\W*(?:and )?pull (?:it |the ring )?(?:tight|closed?)\w*|\W*(?:join|sl st|ss|turn)\b[^.;]{0,30}|\W*[(\[]?\d{1,3}(?: ?(?:sts?|stitches|sc|hdc|dc|htr|tr))?[)\]]?)*\W*"
 )
 
 

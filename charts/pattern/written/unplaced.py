@@ -36,7 +36,9 @@ _AIMED = when_used(r"\W*(?:to (?:start|begin|end|finish) (?:a |each |every )(?:r
 _DASHED = when_used(r"\W*[\w'&/ -]{1,40}[\u2013\u2014]")
 #: "* When working the first stitch ... *": a star before what is said to the reader.
 _STARRED = when_used(r"\W*\*+\s*(?:note|remember|when|if|please|tip|hint|you|always|do not|don'?t)\b", re.IGNORECASE)
-_ROW_NAME = when_used(r"\b(?:row|rnd|round|patt|pattern)\b")
+_ROW_NAME = when_used(r"\b(?:row|rnd|round|patt|pattern|edge|edging|border|trim)\b")
+#: "* Ch 3, sl st in next 2 sc; repeat from * all around.": what a row repeats.
+_FROM_STAR = when_used(r"\*[^*]*\b(?:ch|sl st|ss|sc|hdc|dc|htr|tr)\b[^*]*\b(?:rep(?:eat)?|rpt) from \*")
 
 #: What no explanation of a stitch says: "join yarn in first sc", "fasten off".
 _YARN_WORK = when_used(r"\b(?:re-?)?(?:join|attach) (?:the |a |new )?(?:yarn|thread|wool|[a-z]+ yarn|with)\b.*\b(?:fasten|finish|break|end) off\b|\bfacing\b.*\b(?:join|attach)", re.DOTALL)
@@ -64,6 +66,20 @@ def unplaced(prose: Iterable[tuple[int, str]]) -> list[tuple[int, str]]:
     return found
 
 
+#: "Work 33 sc along the edge, turn.": stitches by their number.
+_NUMBERED = when_used(r"\b\d{1,3} ?(?:sc|hdc|dc|htr|tr|s c|d c)\b")
+
+
+def lost_first(prose: Iterable[tuple[int, str]], first: int) -> list[tuple[int, str]]:
+    """Of lines taken as talk those above line `first`, where a page's first row is called the second: what may have been the
+    row before it, the last of them.
+
+    >>> lost_first([(1, "Lace for a collar."), (2, "Along the edge work 33 sc, turn.")], 3)
+    [(2, 'Along the edge work 33 sc, turn.')]
+    """
+    return [(line, text) for line, text in prose if line < first and _NUMBERED.search(low := plain(text)) and "=" not in low][-1:]
+
+
 def names_work(text: str) -> bool:
     """Whether a line says to work stitches at places, and is no explanation of a word."""
     low = plain(text)
@@ -72,6 +88,8 @@ def names_work(text: str) -> bool:
         return False
     listed = _LISTED.search(low)
     if _ONE_BY_ONE.search(low) or _ON_A_CHAIN.search(low) or (listed and not _CHECKS.search(low[: listed.start()])):
+        return True
+    if _FROM_STAR.search(low):
         return True
     placed, more = len(_PLACED.findall(low)), len(_ROWISH.findall(low))
     return placed > 1 or (placed == 1 and more > 1)

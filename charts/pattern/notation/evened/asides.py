@@ -35,6 +35,13 @@ _SHAPING_SAID = when_used(
 _GROUP_SAID = when_used(
     rf"(?P<work>\b(?P<n>[2-9]) ?(?P<k>{_PLAIN}) (?:in|into) [^,;.()\[\]]{{3,30}}[a-z]) ?\((?:(?:an?|one|1) )?(?P=n)[- ]?(?P=k)[- ](?:group|grp|shell|fan|cluster|set)s?(?: (?:made|formed|done|completed))?\)(?=\s*[,;.)*\]])"
 )
+#: "24 sc, no change": a round that stays as it is.
+_NO_CHANGE = when_used(rf"(?P<n>\b\d{{1,3}} ?{_PLAIN})(?P<said>,? ?[(\[]?(?:no change|no changes|unchanged|without change)[)\]]?)(?=\W*$)")
+#: "(Ch 3, 4 dc in sp) - first popcorn", "(5 dc in next sp) - popcorn made": what the stitches in the bracket are made into.
+_POPCORN_SAID = when_used(
+    rf"\((?P<lead>ch ?[2-5],? (?:and )?)?(?:work )?(?P<n>\d) ?(?P<k>{_PLAIN}) (?P<in>in(?:to)? (?:the )?)(?P<which>(?:same |next |first |1st |this )?)(?P<st>(?:ch-?\d? ?|\d ?-?ch )?{_PLACE})\)"
+    r" ?[-=:] ?(?:(?:the|an?|one|1) )?(?P<first>(?:first|1st|beg(?:inning)?|starting|start) )?(?P<name>popcorn(?: st(?:itch)?)?|pc)(?: made| done| completed)?(?=\s*[,;.)*\]])"
+)
 #: "1 tr in each of the 3 tr in first group": where a round begins, those are the next ones.
 _OF_FIRST = when_used(rf"(?P<of>^[^*\[]{{0,40}}?\beach of (?:the )?(?:next |first )?[2-9] (?:{_PLAIN}|trebles?|double crochets?|single crochets?|sts?|stitches))(?P<group> (?:in|of) (?:the )?(?:first|1st) (?:group|shell|fan|block|set)(?: below)?)(?=\s*[,;.(*])")
 #: "Join in top st of ch 4": the top of the chain that a row begins with.
@@ -132,6 +139,8 @@ def asides_evened(low: str) -> str:
     low = _SHAPE_IN.sub(lambda m: " " * len(m["name"]) + m["where"], low)
     low = _SHAPING_SAID.sub(lambda m: (m["inc"] or m["dec"]).ljust(len(m[0])), low)
     low = _GROUP_SAID.sub(lambda m: m["work"].ljust(len(m[0])), low)
+    low = _NO_CHANGE.sub(lambda m: m["n"] + " " * len(m["said"]), low) if "chang" in low else low
+    low = _POPCORN_SAID.sub(_popcorn, low) if "popcorn" in low or "pc" in low else low
     low = _OF_FIRST.sub(lambda m: m["of"] + " " * len(m["group"]), low) if "each of" in low else low
     low = _TOP_STITCH.sub(lambda m: f"top {m['of']}".ljust(len(m[0])), low) if "top st" in low else low
     low = _SKIPS_ALL.sub(lambda m: f"{m['skip']} sp".ljust(len(m[0])), low) if "hook" not in low else low
@@ -146,6 +155,16 @@ def asides_evened(low: str) -> str:
     low = _JOINS_POST.sub(lambda m: m["join"] + " " * len(m["where"]), low) if " post" in low else low
     low = _FOLLOW.sub(lambda m: m["rep"] + " " * len(m["and"]), low) if "rep" in low else low
     return low
+
+
+def _popcorn(found: re.Match[str]) -> str:
+    """The stitch that a bracket is said to make, in the place that its stitches go into."""
+    name = "pc" if found["name"] == "pc" else "popcorn"
+    if found["lead"]:
+        told = f"beg {name} in same {found['st']}"
+    else:
+        told = f"{name} {found['in']}{found['which']}{found['st']}" if not found["first"] else found[0]
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
 
 
 def one_foundation(low: str) -> tuple[str, str]:

@@ -47,6 +47,9 @@ _LEGS_OF = when_used(rf"\b(?P<name>popcorn|pc st|cluster|puff st|puff|bobble)(?P
 #: "Ss to first of 5 ch": the first chain of that loop.
 _FIRST_OF = when_used(r"(?P<to>\b(?:ss|sl st|slip st(?:itch)?|join(?:ed)?)(?: with (?:an? )?(?:ss|sl st))? (?:to|in|into) )(?:the )?(?:first|1st) of (?:the )?(?P<n>\d) ?ch\b")
 
+#: "6 sc over one half of ring": into the ring.
+_HALF_RING = when_used(rf"(?<=\d )(?P<st>{_PLAIN}) (?P<over>(?:over|around|round|about|in|into) (?:only )?(?:(?:one|a|the|first|1st) )?(?:half|side) of (?:the )?(?:(?:curtain|brass|bone|plastic|metal|wooden) )?ring)\b")
+
 #: "Starting shell in same sp": the one that a round begins with, made of the same.
 _STARTING = when_used(r"(?<![(\[])\bstarting(?= (?:shell|fan|v-?st(?:itch)?|scallop) *(?:[,;.]|(?:in|over)\b))")
 
@@ -62,6 +65,7 @@ def lace_evened(low: str) -> str:
     low = _MADE_OF.sub(_bracketed, low)
     low = _LEGS_OF.sub(lambda m: f"{m['n']}-{m['st'].replace(' ', '')} {m['name']}".ljust(len(m[0])), low)
     low = _FIRST_OF.sub(lambda m: _padded(m, f"{m['to']}1st ch of ch{m['n']}"), low)
+    low = _HALF_RING.sub(lambda m: _padded(m, f"{m['st']} in ring"), low) if "ring" in low else low
     low = _STARTING.sub(lambda m: " " * len(m[0]), low)
     low = _BAR.sub(lambda m: f"{m['in']} {m['st']} just made".ljust(len(m[0])) if len(m[0]) >= len(f"{m['in']} {m['st']} just made") else m[0], low)
     low = _COUNTED_IN.sub(lambda m: m["until"] + " " * len(m["said"]), low)

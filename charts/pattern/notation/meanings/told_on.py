@@ -41,6 +41,62 @@ def told_on(ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
     return (*ops[:first], *lead, star, *ops[last + 1 :])
 
 
+def chained_each(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """The ops of a row whose repeat nothing opened, "ch 6, sk 2, sc in next; around", with the chain that spans what is passed
+    over in the repeat, and the slip stitch that leads into the first loop outside it; as they are for any other."""
+    at = next((n for n, op in enumerate(ops) if isinstance(op, Star)), None)
+    star = ops[at] if at is not None else None
+    if at is None or not isinstance(star, Star) or star.cut is not None or star.ending or len(star.ops) > _SPAN:
+        return ops
+    begun = next((n for n, op in enumerate(star.ops) if not _is_slip(op)), 0)
+    if begun and at == 0 and isinstance(star.ops[begun], Chain) and begun + 1 < len(star.ops):
+        return (*star.ops[:begun], replace(star, ops=star.ops[begun:]), *ops[1:])
+    chain, made = (ops[at - 1] if at else None), star.ops[-1]
+    if not isinstance(chain, Chain) or chain.counts is not None or any(isinstance(op, Chain) for op in star.ops):
+        return ops
+    led = all(isinstance(op, Act) or _is_slip(op) for op in ops[: at - 1])
+    if not led or not isinstance(made, Make) or made.count != 1 or _place_of(made) is None or not all(_leads(op) for op in star.ops):
+        return ops
+    spans = isinstance(star.ops[0], Skip) if len(star.ops) > 1 else made.places[0].noun.name in ("sp", "lp")
+    if not spans or chain.count <= lexicon.TURNING.get(made.stitch, 0) + 1:
+        return ops
+    return (*ops[: at - 1], replace(star, ops=(chain, *star.ops)), *ops[at + 1 :])
+
+
+def begun_as_repeated(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """The ops of a round that slips into a space and tells there, without its place, what each space is then given, "sl st in
+    sp, ch 3, 5 dc, ch 2, (6 dc, ch 2) in each sp": worked in that space; as they are for any other."""
+    start = next((n for n, op in enumerate(ops) if not isinstance(op, Act) and not _is_slip(op)), 0)
+    at = next((n for n, op in enumerate(ops) if isinstance(op, Star | Times | Into)), 0)
+    slip = _place_of(ops[start - 1]) if start and _is_slip(ops[start - 1]) else None
+    told = ops[start + 1 : at]
+    noun = None if slip is None else slip.upto or slip.noun
+    if noun is None or noun.name not in ("sp", "lp") or not isinstance(ops[start], Chain) or not told:
+        return ops
+    first = told[0]
+    if not isinstance(first, Make) or any(not isinstance(op, Make | Chain) or (isinstance(op, Make) and (op.places or op.beside)) for op in told):
+        return ops
+    repeat = ops[at]
+    again = [part for op in (repeat.ops if isinstance(repeat, Star | Times) else (repeat,)) for part in _in_space(op)]
+    group = [(op.stitch, op.count) if isinstance(op, Make) else ("ch", op.count) for op in told if isinstance(op, Make | Chain)]
+    group[0] = (first.stitch, first.count + 1)
+    if group != again:
+        return ops
+    there = (Place("same", Noun("sp")),)
+    return (*ops[: start + 1], *(replace(op, places=there) if isinstance(op, Make) else op for op in told), *ops[at:])
+
+
+def _in_space(op: Op) -> list[tuple[str, int]]:
+    """What a clause works into one space, stitch by stitch and run of chains by run; nothing of any other clause."""
+    if isinstance(op, Chain):
+        return [("ch", op.count)]
+    place = _place_of(op)
+    if place is None or place.noun.name not in ("sp", "lp") or place.which not in ("next", "each"):
+        return [("", 0)]
+    parts = op.ops if isinstance(op, Into) else (op,)
+    return [(part.stitch, part.count) if isinstance(part, Make) else ("ch", part.count) if isinstance(part, Chain) else ("", 0) for part in parts]
+
+
 def over_loops(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """The ops with chains that are told by their number alone as the loops that they make, where they are."""
     ops = tuple(_each_loop(op) for op in ops)
@@ -73,6 +129,8 @@ def _one_between_chains(ops: tuple[Op, ...]) -> tuple[Op, ...]:
 
 #: A stitch and its chain; and the second to last.
 _UNIT = 2
+#: A chain, what it passes over, and the stitch that fastens it down, behind a slip stitch.
+_SPAN = 4
 
 
 def _each_loop(op: Op) -> Op:
@@ -164,7 +222,7 @@ def _leads(op: Op) -> bool:
 
 def _begins_row(ops: tuple[Op, ...], first: int, last: int) -> int:
     """1 where the first of the clauses is the row's beginning chain: nothing is worked before it, and another chain leads
-    to what comes again, or it is as high as the stitch and nothing is skipped; else 0."""
+    to what comes again, or it is as high as the stitch, or spans nothing; else 0."""
     chain = ops[first] if first < last else None
     if not isinstance(chain, Chain) or not all(isinstance(op, Act) for op in ops[:first]):
         return 0
@@ -172,7 +230,8 @@ def _begins_row(ops: tuple[Op, ...], first: int, last: int) -> int:
     skips = any(isinstance(op, Skip) for op in ops[first + 1 : last])
     made = next((op for op in reversed(ops[first : last + 1]) if isinstance(op, Make)), ops[last])
     height = lexicon.TURNING.get(made.stitch, 0) if isinstance(made, Make) else 0
-    return 1 if more or not skips or chain.count > max(height, 2) or (chain.count == height > 1) else 0
+    over = skips or (isinstance(made, Make) and any(p.noun.name in ("sp", "lp") for p in made.places))
+    return 1 if more or not over or chain.count <= (height if skips else height + 1) > 1 else 0
 
 
 def _parted(unit: tuple[Op, ...]) -> tuple[tuple[Op, ...], tuple[Op, ...]]:
