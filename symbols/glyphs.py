@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from .chains import chain, chain_stack, picot
-from .clasp import LANE, clasp_below, clasped_stem, hook
+from .clasp import clasp_below, clasped_stem, hook, lane_of
 from .dictionary import StitchKind, heights, known, stitch
 from .groups import crosses_together, gathered, leg_frames, popcorn, puff, worked_together
 from .ink import Box, Mark, Point, SubPath
@@ -170,7 +170,8 @@ def _single(d: _Drawing) -> Mark:
     if d.route:
         return _routed(d)
     if d.own_height and {d.what.form, d.hold} & set(POSTED):
-        return long_post(way, d.own_height, d.slashes) + _long_hook(way, d)
+        lane = lane_of(behind="back post" in (d.what.form, d.hold))
+        return long_post(way, d.own_height, d.slashes, lane) + _long_hook(way, d)
     holds = foot_mark(way, d.form, d.sign, d.along_deg)
     if d.what.base == "sc":
         foot = d.foot if d.what.form != "plain" or d.hold != "top" else lifted(way, d.along_deg)
@@ -183,8 +184,10 @@ def _long_hook(way: Frame, d: _Drawing) -> Mark:
     held = {d.form, d.sign} & set(POSTED)
     if not held:
         return Mark()
-    start = (way.foot[0] - LANE, d.head[1] + d.own_height)
-    return hook(start, (0.0, 1.0), clasp_below(Frame(way.foot, (0.0, -1.0), way.length)), behind="back post" in held)
+    behind = "back post" in held
+    start = (way.foot[0] + lane_of(behind=behind), d.head[1] + d.own_height)
+    clasp = clasp_below(Frame(way.foot, (0.0, -1.0), way.length), behind=behind)
+    return hook(start, (0.0, 1.0), clasp, behind=behind)
 
 
 def _slip(way: Frame, d: _Drawing) -> Mark:

@@ -12,7 +12,7 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from .clasp import BAR_HALF, HEAD_WHITE, LANE
+from .clasp import BAR_HALF, HEAD_WHITE
 from .ink import Mark, Point, SubPath
 from .pen import PEN, Frame, curve, ellipse, frame, line, solid, strokes
 
@@ -207,26 +207,27 @@ def cross_top(at: Frame, form: str, along_deg: float | None) -> tuple[SubPath, .
     return (_arms(at, at.length - CROSS_TOP, ARM, along_deg),)
 
 
-def long_post(at: Frame, height: float, yarn_overs: int) -> Mark:
+def long_post(at: Frame, height: float, yarn_overs: int, lane: float) -> Mark:
     """A post stitch round a post further down than the row below, without its hook.
 
-    Upright for its own `height`; there its stem has come over to the left of the stitches that it passes.
+    Upright for its own `height`; there its stem has come over to beside the stitches that it passes,
+    `lane` to the right of its foot.
     """
     (x, y), foot = at.at(0.0, at.length), at.foot
-    lane = foot[0] - LANE
+    beside = foot[0] + lane
     upright = min(SLASH_TOP + SLASH_STEP * max(yarn_overs - 1, 0) + UNDER_SLASH, height * 0.6)
-    leave, enter = (x, y + upright), (lane, y + height)
-    bend = ((x, y + upright + (height - upright) * 0.45), (lane, y + upright + (height - upright) * 0.55), enter)
+    leave, enter = (x, y + upright), (beside, y + height)
+    bend = ((x, y + upright + (height - upright) * 0.45), (beside, y + upright + (height - upright) * 0.55), enter)
     top: SubPath = (("M", ((x, y + HEAD_GAP),)), ("L", (leave,)), ("C", bend))
     own = Frame((x, y + height), (0.0, -1.0), height)
     return strokes(top, bar(own), *slashes(own, yarn_overs))
 
 
-def long_stem(foot: Point, head: Point, height: float, yarn_overs: int) -> tuple[Point, ...]:
+def long_stem(foot: Point, head: Point, height: float, yarn_overs: int, lane: float) -> tuple[Point, ...]:
     """The way of such a stem from its head to beside its foot, as a broken line."""
-    top = long_post(frame(foot, head), height, yarn_overs).strokes[0]
+    top = long_post(frame(foot, head), height, yarn_overs, lane).strokes[0]
     bend = (top[1][1][0], *top[2][1])
-    return (top[0][1][0], *(_bent(bend, k / 16.0) for k in range(17)), (foot[0] - LANE, foot[1]))
+    return (top[0][1][0], *(_bent(bend, k / 16.0) for k in range(17)), (foot[0] + lane, foot[1]))
 
 
 def _bent(points: Sequence[Point], t: float) -> Point:

@@ -173,6 +173,11 @@ def _other_side(clasp: Clasp) -> Clasp:
     return replace(clasp, at=(-clasp.at[0], clasp.at[1]), up=(-clasp.up[0], clasp.up[1]), side=-clasp.side)
 
 
+def held_by(spot: Spot) -> str:
+    """How the feet of a stitch hold, by its kind or by what is said of them."""
+    return {"FP": "front post", "BP": "back post"}.get(spot.kind[:2], spot.hold)
+
+
 def turned(spot: Spot, by_deg: float) -> Spot:
     """A spot without chains, turned about the middle of its ink.
 
