@@ -42,12 +42,13 @@ class Footing:
     """One foot found: the point where it goes in, and how high the stitch stands from (v).
 
     `middle` says whether it is the middle one of those that share the place: only there is drawn how they
-    hold.
+    hold. `shared` says whether there are others.
     """
 
     point: Point
     perch: float
     middle: bool = True
+    shared: bool = False
 
 
 Bases = Mapping[int, Sequence[Spot]]
@@ -146,13 +147,13 @@ def _from_seam(items: list[int], whole: int) -> list[int]:
 def _spread(foot: Foot, spot: Spot, visitors: Sequence[int], item: int, way: Way) -> Footing:
     rank = visitors.index(item) - (len(visitors) - 1) / 2.0 if item in visitors else 0.0
     if foot.hold == "space" and len(spot.curve) > 1:
-        return _in_space(spot, rank, len(visitors), way)
+        return replace(_in_space(spot, rank, len(visitors), way), shared=len(visitors) > 1)
     point = _entry(foot, spot, way)
     touch = TOUCH_FEW if len(visitors) <= 3 else TOUCH
     step = min(touch, TOUCH_WIDEST / max(len(visitors) - 1, 1)) * rank
     u, v = way.u(point), way.v(point)
     at = _aside(point, u, v, step, way) if step else point
-    return Footing(at, v, -0.5 < rank <= 0.5)
+    return Footing(at, v, -0.5 < rank <= 0.5, len(visitors) > 1)
 
 
 def _aside(point: Point, u: float, v: float, step: float, way: Way) -> Point:

@@ -198,7 +198,7 @@ def _stitch(spot: Spot, sc_form: ScForm) -> Mark:
         kind, feet, spot.head, hold=spot.hold, legs=spot.legs, sc_form=sc_form, base=spot.base,
         along_deg=spot.angle_deg, own_height=spot.own_height,
         route=spot.route, hidden=spot.hidden, signed=not (_holds_apart(spot) or spot.clasps),
-        wide=spot.size, crosses=spot.crosses,
+        wide=spot.size, crosses=spot.crosses, reaches=spot.shared,
     )  # fmt: skip
 
 
