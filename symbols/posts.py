@@ -46,8 +46,9 @@ CROSS_TOP, SHARED_TOP = 0.5, 0.4
 SHARED_WIDE = 0.86
 #: The same on a stem that crosses others: tighter, so that it has more way to cross on.
 CROSSING_SLASH_TOP, CROSSING_SLASH_STEP = 0.42, 0.25
-#: The height of a cross of its own size, and how far above its foot one stands square to its row.
-CROSS_HIGH, SQUARE_FROM = 1.0, 0.3
+#: The height of a cross of its own size; how far over its foot one still points there, and how far from square to its
+#: row one leans that stands twice as far over it.
+CROSS_HIGH, POINTS, MOST_OFF_DEG = 1.0, 0.2, 15.0
 #: A stem that crosses others is upright so far below its lowest slash, over no more than this share of its height; how
 #: far the handles of its bend reach, as a share of the way down.
 UNDER_SLASH, UPRIGHT_SHARE, CROSSING_BEND = 0.2, 0.5, 0.2
@@ -93,13 +94,14 @@ def _arms(at: Frame, up: float, arm: float, along_deg: float | None) -> SubPath:
 
 def lifted(at: Frame, along_deg: float | None) -> Frame:
     """Where a cross stands that has its place in the row below alone: it keeps its size and stands the higher over its
-    foot, the squarer to the row (`along_deg` on the sheet) the farther that is. A longer one is the sign of a stitch
-    into a row further down."""
+    foot, near enough square to the row (`along_deg` on the sheet) to be told from the other form. A longer one is the
+    sign of a stitch into a row further down."""
     spare = at.length - CROSS_HIGH
     if spare <= 0.0:
         return at
     slant = (at.angle_deg - (at.angle_deg if along_deg is None else along_deg) + 180.0) % 360.0 - 180.0
-    turn = math.radians(at.angle_deg - slant * min(spare / SQUARE_FROM, 1.0))
+    back = slant - min(max(slant, -MOST_OFF_DEG), MOST_OFF_DEG)
+    turn = math.radians(at.angle_deg - back * min(max(spare - POINTS, 0.0) / POINTS, 1.0))
     up = (math.sin(turn), -math.cos(turn))
     (x, y) = at.at(0.0, at.length)
     return Frame((x - up[0] * CROSS_HIGH, y - up[1] * CROSS_HIGH), up, CROSS_HIGH)
