@@ -51,8 +51,9 @@ PICOT_APART = 2.2
 
 
 #: Of the way between two tops the most that chains keep off either. A loop of chains rises by so much of its chord at
-#: least, and by no more: laid straight it reads as single chains, and loops of as many chains are of one shape.
-MOST_ASIDE, BOW, MOST_BOW = 0.4, 0.16, 0.45
+#: least, three chains up to the last, longer runs less: laid straight a few read as single chains, and
+#: loops of as many are of one shape.
+MOST_ASIDE, BOW, MOST_BOW = 0.4, 0.16, 0.4
 
 
 #: How far outside the middle of a line of chains a picot stands on it.
@@ -178,7 +179,7 @@ def bridge_line(
         need = max(chains * TIGHT + picots, math.dist(start, end))
     if isinstance(way, CircleWay) and need < length(around) * BENDING:
         return _bent(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), need, over)
-    bow = min(BOW * math.dist(start, end), MOST_BOW) if chains >= ARCH and not isinstance(way, CircleWay) else 0.0
+    bow = min(BOW * math.dist(start, end), MOST_BOW / (chains - 2)) if chains >= ARCH and not isinstance(way, CircleWay) else 0.0
     return arch(start, end, way.out((a.u + b.u) / 2.0), need, max(over, bow))
 
 

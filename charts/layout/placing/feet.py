@@ -1,6 +1,6 @@
 """Where the feet of a row go: through the spots of the rows below to points.
 
-Feet that share a stitch stand nearly touching; feet that share a space stand apart along its chains (common
+Feet that share a stitch meet; feet that share a space stand apart along its chains (common
 practice in printed charts: touching = into one stitch, apart = round the chain).
 """
 
@@ -20,14 +20,14 @@ from .chain_room import length
 from .placed import CHAIN_HALF, Spot, along, along_each
 from .tracks import Way
 
-#: How far apart feet in one stitch are drawn, a few of them a little more, and the widest that several of
+#: How far apart feet in one stitch are drawn, a few of them so that their stems meet, and the widest that several of
 #: them become.
 TOUCH = 0.13
-TOUCH_FEW = 0.18
+TOUCH_FEW = 0.11
 TOUCH_WIDEST = 0.95
 #: The way between feet in one space, less than from chain to chain so that they are not taken to stand on single
 #: chains, and what is left free at its ends.
-APART = 0.6
+APART = 0.55
 SPACE_END = 0.35
 #: An arch whose ends differ in height by so much of the way between them stands aslant.
 STEEP = 0.5
