@@ -179,7 +179,8 @@ def bridge_line(
         need = max(chains * TIGHT + picots, math.dist(start, end))
     if isinstance(way, CircleWay) and need < length(around) * BENDING:
         return _bent(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), need, over)
-    bow = min(BOW * math.dist(start, end), MOST_BOW / (chains - 2)) if chains >= ARCH and not isinstance(way, CircleWay) else 0.0
+    loops = chains >= ARCH and not isinstance(way, CircleWay)
+    bow = min(BOW * math.dist(start, end), MOST_BOW / (chains - 2)) if loops else 0.0
     return arch(start, end, way.out((a.u + b.u) / 2.0), need, max(over, bow))
 
 

@@ -127,7 +127,8 @@ def hook_at(spot: Spot, k: int, clasp: Clasp) -> Mark:
 def _hook_start(spot: Spot, k: int) -> tuple[Point, Point]:
     """Where a hook leaves its stem, and the direction in which it does."""
     if spot.own_height and not spot.route:
-        return (spot.feet[0][0] + lane_of(behind=held_by(spot) == "back post"), spot.head[1] + spot.own_height), (0.0, 1.0)
+        lane = lane_of(behind=held_by(spot) == "back post")
+        return (spot.feet[0][0] + lane, spot.head[1] + spot.own_height), (0.0, 1.0)
     if spot.route:
         (x, y), angle = along(spot.route[::-1], BEND / max(length(spot.route), BEND))
         return (x, y), (-math.cos(math.radians(angle)), -math.sin(math.radians(angle)))
