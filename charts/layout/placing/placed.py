@@ -39,7 +39,8 @@ class Spot:
     holds is drawn here: of those that share a place only the middle one shows it. `under` are the stems of a later
     row's stitches that run in front of this one. `clasps` are where its hooks close round the stems of the stitches it
     goes round, one for each foot, `unseen` the stretches that hide its hooks; `clasped` are the stretches of others'
-    hooks that hide it. `shared` says whether others stand in one place with it. `led` are the shares of a run of chains, at its two ends, that only lead out from under a fan.
+    hooks that hide it. `shared` says whether others stand in one place with it.
+    `led` are the shares of a run of chains, at its two ends, that only lead out from under a fan.
     """
 
     item: int

@@ -276,7 +276,8 @@ def _clasped(rings: Sequence[Ring], centre: Laid) -> list[Ring]:
         for back, item in found.narrow:
             narrow[k - back].add(item)
     return [
-        replace(r, laid=replace(r.laid, spots=hiding(r.laid.spots, hidden[k], narrow[k]))) if {k} & {*hidden, *narrow} else r
+        replace(r, laid=replace(r.laid, spots=hiding(r.laid.spots, hidden[k], narrow[k])))
+        if k in hidden or k in narrow else r
         for k, r in enumerate(made)
     ]
 
