@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from .chains import chain, chain_run, chain_stack, magic_ring, picot, picot_radius, ring
-    from .clasp import APART, BEND, LANE, TAIL_UP, Clasp, clasped_stem, hook
+    from .clasp import APART, BEND, LANE, NARROW, SHARED_LANE, TAIL_UP, Clasp, clasped_stem, hook, lane_of
     from .dictionary import StitchKind, heights, known, stitch
     from .glyphs import Glyph, beneath, draw, glyph, hold_sign, kind_of, natural_height
     from .ink import Box, Mark, Point
@@ -20,7 +20,9 @@ __all__ = [
     "APART",
     "BEND",
     "LANE",
+    "NARROW",
     "PEN",
+    "SHARED_LANE",
     "TAIL_UP",
     "Box",
     "Clasp",
@@ -48,6 +50,7 @@ __all__ = [
     "join",
     "kind_of",
     "known",
+    "lane_of",
     "long_stem",
     "magic_ring",
     "marker",

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from .chains import chain, chain_stack, picot
-from .clasp import LANE, clasp_below, clasped_stem, hook
+from .clasp import clasp_below, clasped_stem, hook, lane_of
 from .dictionary import StitchKind, heights, known, stitch
 from .groups import crosses_together, gathered, leg_frames, popcorn, puff, worked_together
 from .ink import Box, Mark, Point, SubPath
@@ -22,6 +22,8 @@ DEPTHS = {"spike": 1.0}
 #: How high the middle of a slip stitch lies over its foot where it holds a single loop or a post: off the arc, on the
 #: end of the hook.
 SLIP_ON = {"front loop": 0.38, "back loop": 0.52, "front post": 0.58, "back post": 0.66}
+#: How a foot holds that a cross reaches down to however far it is: on the loop's arc, round the post.
+_REACHED = tuple(SLIP_ON)
 #: How the feet of a post stitch hold.
 POSTED = ("front post", "back post")
 
@@ -54,6 +56,7 @@ class _Drawing:
     signed: bool = True
     wide: float = 1.0
     crosses: bool = False
+    reaches: bool = False
 
     @property
     def sign(self) -> str:
@@ -93,6 +96,7 @@ def draw(
     signed: bool = True,
     wide: float = 1.0,
     crosses: bool = False,
+    reaches: bool = False,
 ) -> Mark:
     """The ink of a stitch between its feet and its head, in stitch widths.
 
@@ -105,7 +109,8 @@ def draw(
     follows from head to foot where it winds between other stitches, `hidden` the shares of that line which go behind
     them. Without `signed` what the feet hold is left out, though they keep clear of it: see `hold_sign`.
     `wide` is the share of their width that the bar, the slashes and the arms of a single stitch have in a crowd.
-    `crosses` says that `route` is upright only as far below the head as its slashes reach.
+    `crosses` says that `route` is upright only as far below the head as its slashes reach. A single crochet
+    that `reaches` its foot does so however far it is, as where it has it together with others; alone it keeps its size.
 
     >>> len(draw("dc", [(0.0, 0.0)], (0.0, -2.1)).strokes)   # stem, bar, one slash
     3
@@ -118,7 +123,7 @@ def draw(
     return _DRAWN[what.form](
         _Drawing(
             what, tuple(feet), head, hold, sc_form, tuple(behind), along_deg, own_height, tuple(route), hidden, signed,
-            wide, crosses,
+            wide, crosses, reaches,
         )
     )
 
@@ -170,11 +175,13 @@ def _single(d: _Drawing) -> Mark:
     if d.route:
         return _routed(d)
     if d.own_height and {d.what.form, d.hold} & set(POSTED):
-        return long_post(way, d.own_height, d.slashes) + _long_hook(way, d)
+        lane = lane_of(behind="back post" in (d.what.form, d.hold))
+        return long_post(way, d.own_height, d.slashes, lane) + _long_hook(way, d)
     holds = foot_mark(way, d.form, d.sign, d.along_deg)
     if d.what.base == "sc":
-        foot = d.foot if d.what.form != "plain" or d.hold != "top" else lifted(way, d.along_deg)
-        return cross(way, d.sc_form, d.behind, foot, d.along_deg, d.wide) + holds
+        alone = d.what.form == "plain" and d.hold not in _REACHED and not d.reaches and not d.own_height
+        here = lifted(way, d.along_deg) if alone else way
+        return cross(here, d.sc_form, d.behind, d.foot, d.along_deg, d.wide, reaches=d.reaches) + holds
     return post(way, d.slashes, d.behind, d.foot, d.wide) + holds
 
 
@@ -183,8 +190,10 @@ def _long_hook(way: Frame, d: _Drawing) -> Mark:
     held = {d.form, d.sign} & set(POSTED)
     if not held:
         return Mark()
-    start = (way.foot[0] - LANE, d.head[1] + d.own_height)
-    return hook(start, (0.0, 1.0), clasp_below(Frame(way.foot, (0.0, -1.0), way.length)), behind="back post" in held)
+    behind = "back post" in held
+    start = (way.foot[0] + lane_of(behind=behind), d.head[1] + d.own_height)
+    clasp = clasp_below(Frame(way.foot, (0.0, -1.0), way.length), behind=behind)
+    return hook(start, (0.0, 1.0), clasp, behind=behind)
 
 
 def _slip(way: Frame, d: _Drawing) -> Mark:

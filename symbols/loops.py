@@ -1,7 +1,7 @@
 """What a foot holds: one loop, a post, or the chain that an extended or a foundation stitch makes first.
 
-Front and back are told apart by more than a mirror image, so that a chart mirrored for the left hand cannot
-swap them: the loop arcs open up or down, and the hook round a post lies over its stem or under it (`clasp.py`).
+Front and back are told apart by more than a mirror image, so that a chart mirrored in print cannot swap them: the
+loop arcs open up or down, and the hook round a post lies over its stem or under it (`clasp.py`).
 """
 
 from __future__ import annotations
@@ -82,7 +82,7 @@ def _back_post(at: Frame) -> Mark:
 
 
 def _below(at: Frame, *, behind: bool) -> Mark:
-    return hook(at.at(0.0, BEND), (-at.up[0], -at.up[1]), clasp_below(at), behind=behind)
+    return hook(at.at(0.0, BEND), (-at.up[0], -at.up[1]), clasp_below(at, behind=behind), behind=behind)
 
 
 def _link(at: Frame) -> Mark:

@@ -12,7 +12,7 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from .clasp import BAR_HALF, HEAD_WHITE, LANE
+from .clasp import BAR_HALF, HEAD_WHITE
 from .ink import Mark, Point, SubPath
 from .pen import PEN, Frame, curve, ellipse, frame, line, solid, strokes
 
@@ -41,18 +41,17 @@ SLASH_RISE = 0.115
 SLASH_STEP = 0.33
 #: How far below the head the topmost slash and the middle of a single crochet lie.
 SLASH_TOP = 0.52
-CROSS_TOP = 0.5
+CROSS_TOP, SHARED_TOP = 0.5, 0.4
+#: The most of its width that a cross has that reaches a foot which it may share.
+SHARED_WIDE = 0.86
 #: The same on a stem that crosses others: tighter, so that it has more way to cross on.
 CROSSING_SLASH_TOP, CROSSING_SLASH_STEP = 0.42, 0.25
-#: The height of a cross of its own size, how far it may be lifted off its foot, and how it may lean there (as
-#: the sine of the angle).
-CROSS_HIGH = 1.0
-MOST_LIFT, MOST_LIFT_LEAN = 0.65, 0.15
+#: The height of a cross of its own size; how far over its foot one still points there, and how far from square to its
+#: row one leans that stands twice as far over it.
+CROSS_HIGH, POINTS, MOST_OFF_DEG = 1.0, 0.2, 15.0
 #: A stem that crosses others is upright so far below its lowest slash, over no more than this share of its height; how
 #: far the handles of its bend reach, as a share of the way down.
 UNDER_SLASH, UPRIGHT_SHARE, CROSSING_BEND = 0.2, 0.5, 0.2
-#: From this slant on (the sine of the angle to the row) a cross is taken to stand in a fan.
-LEANS_FROM = 0.3
 #: How far the arms of a leaning cross turn with its stem, and how far from square to it they may then be.
 MOST_TURN_DEG, MOST_SLANT_DEG = 30.0, 38.0
 
@@ -69,17 +68,20 @@ def cross(
     foot: Foot = PLAIN_FOOT,
     along_deg: float | None = None,
     wide: float = 1.0,
+    *,
+    reaches: bool = False,
 ) -> Mark:
     """A single crochet: an upright cross whose stem reaches down to the foot, or an x (`form`).
 
     Its arms lie square to the stem, and turn with it no farther from the row (`along_deg` on the sheet) than
-    `MOST_TURN_DEG`: one that leans far must not be taken for the other form.
+    `MOST_TURN_DEG`: one that leans far must not be taken for the other form. Those of crosses that reach a foot
+    together lie higher, where these stand apart.
     """
-    lean = _lean(at, foot, along_deg)
-    middle = max(at.length - CROSS_TOP + 0.13 * lean, min(foot.up + 0.25, at.length - 0.3), 0.3)
+    middle = max(at.length - (SHARED_TOP if reaches else CROSS_TOP), min(foot.up + 0.25, at.length - 0.3), 0.3)
+    wide = min(wide, SHARED_WIDE) if reaches else wide
     if form == "x":
         return _saltire(at, middle, behind, foot, along_deg, wide)
-    arms = _arms(at, middle, (ARM - 0.05 * lean) * wide, along_deg)
+    arms = _arms(at, middle, ARM * wide, along_deg)
     return strokes(*stem(at, foot, max(at.length - HEAD_GAP, middle + 0.2), behind), arms)
 
 
@@ -90,16 +92,19 @@ def _arms(at: Frame, up: float, arm: float, along_deg: float | None) -> SubPath:
     return line((x - dx, y - dy), (x + dx, y + dy))
 
 
-def lifted(at: Frame, along_deg: float | None) -> Foot:
-    """Where the stem of an upright cross begins: it keeps its size and stands the higher over its foot.
-
-    One that leans, or whose foot is a row further down, reaches it: there the stem says where it goes in.
-    """
+def lifted(at: Frame, along_deg: float | None) -> Frame:
+    """Where a cross stands that has its place in the row below alone: it keeps its size and stands the higher over its
+    foot, near enough square to the row (`along_deg` on the sheet) to be told from the other form. A longer one is the
+    sign of a stitch into a row further down."""
     spare = at.length - CROSS_HIGH
-    lean = math.radians(at.angle_deg - (along_deg or 0.0))
-    if spare <= 0.0 or spare > MOST_LIFT or abs(math.sin(lean)) > MOST_LIFT_LEAN:
-        return PLAIN_FOOT
-    return Foot(FOOT_GAP + spare)
+    if spare <= 0.0:
+        return at
+    slant = (at.angle_deg - (at.angle_deg if along_deg is None else along_deg) + 180.0) % 360.0 - 180.0
+    back = slant - min(max(slant, -MOST_OFF_DEG), MOST_OFF_DEG)
+    turn = math.radians(at.angle_deg - back * min(max(spare - POINTS, 0.0) / POINTS, 1.0))
+    up = (math.sin(turn), -math.cos(turn))
+    (x, y) = at.at(0.0, at.length)
+    return Frame((x - up[0] * CROSS_HIGH, y - up[1] * CROSS_HIGH), up, CROSS_HIGH)
 
 
 def _arms_deg(at: Frame, along_deg: float | None) -> float:
@@ -112,22 +117,11 @@ def _arms_deg(at: Frame, along_deg: float | None) -> float:
     return at.angle_deg + math.copysign(min(left, MOST_SLANT_DEG), slant)
 
 
-def _lean(at: Frame, foot: Foot, along_deg: float | None = None) -> float:
-    """From 0 for an upright stitch of its own height to 1 for one that reaches out of a fan.
-
-    There the arms cross higher and are shorter, so that two stitches in one foot keep clear of each other.
-    """
-    lifted_by = foot.up - FOOT_GAP
-    long = (at.length - lifted_by - CROSS_HIGH) / 0.1
-    slant = abs(math.sin(math.radians(at.angle_deg - along_deg))) if along_deg is not None else 0.0
-    return min(max(long, (slant - LEANS_FROM) / 0.1, 0.0), 1.0)
-
-
 def _saltire(
     at: Frame, middle: float, behind: Sequence[Point], foot: Foot, along_deg: float | None, wide: float = 1.0
 ) -> Mark:
     """The x form; where the foot is far below, a stem from foot to crossing says what it stands on."""
-    reach = (0.27 - 0.05 * _lean(at, foot, along_deg)) * wide
+    reach = 0.27 * wide
     turn = math.radians(_arms_deg(at, along_deg))
     here = Frame(at.at(0.0, middle), (math.sin(turn), -math.cos(turn)), 0.0)
     arms = (
@@ -207,26 +201,27 @@ def cross_top(at: Frame, form: str, along_deg: float | None) -> tuple[SubPath, .
     return (_arms(at, at.length - CROSS_TOP, ARM, along_deg),)
 
 
-def long_post(at: Frame, height: float, yarn_overs: int) -> Mark:
+def long_post(at: Frame, height: float, yarn_overs: int, lane: float) -> Mark:
     """A post stitch round a post further down than the row below, without its hook.
 
-    Upright for its own `height`; there its stem has come over to the left of the stitches that it passes.
+    Upright for its own `height`; there its stem has come over to beside the stitches that it passes,
+    `lane` to the right of its foot.
     """
     (x, y), foot = at.at(0.0, at.length), at.foot
-    lane = foot[0] - LANE
+    beside = foot[0] + lane
     upright = min(SLASH_TOP + SLASH_STEP * max(yarn_overs - 1, 0) + UNDER_SLASH, height * 0.6)
-    leave, enter = (x, y + upright), (lane, y + height)
-    bend = ((x, y + upright + (height - upright) * 0.45), (lane, y + upright + (height - upright) * 0.55), enter)
+    leave, enter = (x, y + upright), (beside, y + height)
+    bend = ((x, y + upright + (height - upright) * 0.45), (beside, y + upright + (height - upright) * 0.55), enter)
     top: SubPath = (("M", ((x, y + HEAD_GAP),)), ("L", (leave,)), ("C", bend))
     own = Frame((x, y + height), (0.0, -1.0), height)
     return strokes(top, bar(own), *slashes(own, yarn_overs))
 
 
-def long_stem(foot: Point, head: Point, height: float, yarn_overs: int) -> tuple[Point, ...]:
+def long_stem(foot: Point, head: Point, height: float, yarn_overs: int, lane: float) -> tuple[Point, ...]:
     """The way of such a stem from its head to beside its foot, as a broken line."""
-    top = long_post(frame(foot, head), height, yarn_overs).strokes[0]
+    top = long_post(frame(foot, head), height, yarn_overs, lane).strokes[0]
     bend = (top[1][1][0], *top[2][1])
-    return (top[0][1][0], *(_bent(bend, k / 16.0) for k in range(17)), (foot[0] - LANE, foot[1]))
+    return (top[0][1][0], *(_bent(bend, k / 16.0) for k in range(17)), (foot[0] + lane, foot[1]))
 
 
 def _bent(points: Sequence[Point], t: float) -> Point:

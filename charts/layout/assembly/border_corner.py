@@ -167,7 +167,7 @@ def _stitch(border: BorderPlan, foot: Point, head: Point, along: Point | None = 
     kind = border.stitch if known(border.stitch) else "sc"
     unit, at = _PLACE, None if along is None else math.degrees(math.atan2(along[1], along[0]))
     feet = ((foot[0] / unit, foot[1] / unit),)
-    return draw(kind, feet, (head[0] / unit, head[1] / unit), along_deg=at, wide=wide)
+    return draw(kind, feet, (head[0] / unit, head[1] / unit), along_deg=at, wide=wide, reaches=True)
 
 
 def _add(p: Point, way: Point, by: float) -> Point:

@@ -14,6 +14,11 @@ from ..sheets.chart_setting import listed, ranges
 
 #: So many gaps in the numbers of the rows of one sort are too many to be read.
 MANY_RANGES = 4
+#: What is not the same from both sides of the work, and how a foot then holds; what it is from the other side.
+_HOLDS = {"FP": "front post", "BP": "back post", "FLO": "front loop", "BLO": "back loop"}
+_FACES = tuple(_HOLDS)
+_OTHER = {"FP": "BP", "BP": "FP", "FLO": "BLO", "BLO": "FLO"}
+_AS_SHOWN = "Wrong-side rows are drawn as the right side shows them"
 
 
 def said_of(rows: Sequence[Row], terms: Terms, numbers: Sequence[int] = ()) -> list[str]:
@@ -58,21 +63,41 @@ def hidden_words(spots: Iterable[Spot]) -> list[str]:
 
 
 def side_words(rows: Iterable[WorkedRow], seen: Seen) -> list[str]:
-    """How stitches are drawn that look otherwise from the side they are not worked on; `rows` are as drawn."""
-    wrong = [made for worked in rows if worked.side == "WS" for made in worked.row.stitches]
-    holds = {foot.hold for made in wrong for foot in made.feet}
-    posts = any(made.kind.startswith(("FP", "BP")) for made in wrong) or holds & {"front post", "back post"}
-    loops = holds & {"front loop", "back loop"}
-    if not (posts or loops):
+    """How stitches are drawn that look otherwise from the side they are not worked on, and in which rows what is worked
+    for what is shown; `rows` are as drawn."""
+    found: dict[tuple[str, ...], list[int]] = {}
+    for worked in rows:
+        if worked.side == "WS" and (faces := _faces(worked.row)):
+            found.setdefault(faces, []).append(worked.number)
+    if not found:
         return []
+    every = {face for faces in found for face in faces}
+    posts, loops = every & {"FP", "BP"}, every & {"FLO", "BLO"}
     if seen == "as-worked":
         which = " and ".join(word for word, there in (("round a post", posts), ("in one loop", loops)) if there)
         return [f"Stitches {which} are drawn as they are worked, front or back as the worker sees it."]
-    turned = (("a stitch shown round the front of a post goes round its back", posts),
-              ("one shown in a front loop goes into the back loop", loops))  # fmt: skip
-    which = ", ".join(words for words, there in turned if there)
-    way = "Wrong-side rows are drawn as the right side shows them: when you work them"
-    return [f"{way} {which}, and the other way about."]
+    numbers = [n for held in found.values() for n in held]
+    if not all(numbers) or len(set(numbers)) < len(numbers) or any(_is_long(held) for held in found.values()):
+        return [f"{_AS_SHOWN}: when you work them, work {_turned_words(sorted(every, key=_FACES.index))}."]
+    told = (f"in {_rows_named(held)} work {_turned_words(faces)}" for faces, held in found.items())
+    return [f"{_AS_SHOWN}: {'; '.join(told)}."]
+
+
+def _is_long(numbers: Sequence[int]) -> bool:
+    return listed(sorted(numbers)).count(",") > MANY_RANGES
+
+
+def _faces(row: Row) -> tuple[str, ...]:
+    """What of a row looks otherwise from its other side, as abbreviations that are the same in both terms."""
+    holds = {foot.hold for made in row.stitches for foot in made.feet}
+    kinds = {made.kind[:2] for made in row.stitches}
+    there = {short for short, hold in _HOLDS.items() if hold in holds} | (kinds & {"FP", "BP"})
+    return tuple(short for short in _FACES if short in there)
+
+
+def _turned_words(faces: Iterable[str]) -> str:
+    """ "BP where FP is shown and FP where BP is shown"."""
+    return " and ".join(f"{_OTHER[face]} where {face} is shown" for face in faces)
 
 
 def _spaces(rows: Sequence[Row]) -> list[str]:

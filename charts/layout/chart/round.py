@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import field
 
@@ -369,6 +370,7 @@ def _sentences(job: _Job, labels: Labels | None) -> list[str]:
     """How to read this chart."""
     lit = [lit_words(job.extra.lit_row, job.word)] if job.extra.lit_row else []
     seen = side_words((ring.worked for ring in job.laid.rings), job.setting.seen)
+    seen = [re.sub(r"\brow(s?)\b", rf"{job.word}\1", line) for line in seen]
     unsaid = unmarked(job.laid.rings, labels.marks, job.word) if labels else []
     led = [LED] if labels and any(label.leader for label in labels.labels) else []
     within = [SAID] if changes_within(ring.worked for ring in job.laid.rings) else []

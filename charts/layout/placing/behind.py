@@ -12,11 +12,11 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from hookfold.symbols import LANE, Mark, Point, crossing_way, kind_of, long_stem
+from hookfold.symbols import Mark, Point, crossing_way, kind_of, lane_of, long_stem
 from hookfold.symbols.ink import SubPath
 
 from ...model.cloth.fabric import Row
-from .placed import Spot, Stem
+from .placed import Spot, Stem, held_by
 from .tops import drawn_kind
 from .tracks import Way
 
@@ -237,8 +237,8 @@ def _led(spot: Spot, way: Way) -> Spot:
     if what.base == "sc" or what.form == "gathered" or spot.own_height or spot.route:
         return spot
     ups = (way.out(way.u(spot.head)), way.out(way.u(spot.feet[0])))
-    held = {"FP": "front post", "BP": "back post"}.get(spot.kind[:2], spot.hold)
-    route = crossing_way(spot.feet[0], spot.head, ups, _slashes(spot), LOW.get(held, 0.0))
+    low = LOW.get(held_by(spot), 0.0)
+    route = crossing_way(spot.feet[0], spot.head, ups, _slashes(spot), low)
     return replace(spot, route=tuple((round(x, 4), round(y, 4)) for x, y in route), crosses=True)
 
 
@@ -249,10 +249,15 @@ def _is_led_round_a_post(spot: Spot) -> bool:
 def _led_to_hook(spot: Spot) -> Spot:
     """A stem that crosses others led to beside its post, upright no longer than it takes to pass between two bars."""
     (x, y), up = spot.feet[0], _unit(spot.route[-1], spot.route[-2])
-    foot = (round(x + LANE * up[1], 4), round(y - LANE * up[0], 4))
+    lane = _lane(spot)
+    foot = (round(x - lane * up[1], 4), round(y + lane * up[0], 4))
     ups = (_unit(spot.route[1], spot.route[0]), up)
     route = crossing_way(foot, spot.head, ups, _slashes(spot), LOW_BESIDE)
     return replace(spot, feet=(foot,), route=tuple((round(x, 4), round(y, 4)) for x, y in route))
+
+
+def _lane(spot: Spot) -> float:
+    return lane_of(behind=held_by(spot) == "back post")
 
 
 def _unit(start: Point, end: Point) -> Point:
@@ -270,7 +275,7 @@ def _stem(spot: Spot) -> tuple[Point, ...]:
     if spot.route:
         return spot.route
     if spot.own_height and spot.is_posted:
-        return long_stem(spot.feet[0], spot.head, spot.own_height, _slashes(spot))
+        return long_stem(spot.feet[0], spot.head, spot.own_height, _slashes(spot), _lane(spot))
     return (spot.head, spot.feet[0])
 
 

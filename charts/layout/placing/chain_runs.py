@@ -13,7 +13,7 @@ from ...made_late import dataclass
 from ...model.cloth.fabric import Row, Stitch
 from .chain_room import PITCH, TIGHT, arch, length, picot_tall, picot_wide, size_of
 from .placed import CHAIN_HALF, Spot, along, along_each
-from .tops import Slot, bridge_size, crowned
+from .tops import ARCH, Slot, bridge_size, crowned
 from .tracks import CircleWay, Way
 
 #: How far outside the first stitch such a chain stands.
@@ -48,6 +48,12 @@ BENDING = 1.7
 
 #: Neighbours of a round stand no farther apart than so, in stitch widths, for a picot to stand between them.
 PICOT_APART = 2.2
+
+
+#: Of the way between two tops the most that chains keep off either. A loop of chains rises by so much of its chord at
+#: least, three chains up to the last, longer runs less: laid straight a few read as single chains, and
+#: loops of as many are of one shape.
+MOST_ASIDE, BOW, MOST_BOW = 0.4, 0.16, 0.4
 
 
 #: How far outside the middle of a line of chains a picot stands on it.
@@ -163,9 +169,9 @@ def bridge_line(
     if a.radial and b.radial:
         return _slanted(way.at(a.u, a.v), way.at(b.u, b.v), (a.aside, b.aside), chains * PITCH + picots)
     unit = way.unit((a.v + b.v) / 2.0)
-    most = max((b.u - a.u) / unit * 0.34, 0.2)
+    most = max((b.u - a.u) / unit * MOST_ASIDE, 0.2)
     start = way.at(a.u + min(a.aside, most) * unit, a.v - HEAD_GAP - a.dip)
-    end = way.at(b.u - min(b.aside, most * 1.5) * unit, b.v - HEAD_GAP - b.dip)
+    end = way.at(b.u - min(b.aside, most) * unit, b.v - HEAD_GAP - b.dip)
     need = chains * PITCH + picots
     over = least_v + OVER_BASE - (a.v + b.v) / 2.0 + HEAD_GAP
     around = _around(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), 0.0)
@@ -173,7 +179,9 @@ def bridge_line(
         need = max(chains * TIGHT + picots, math.dist(start, end))
     if isinstance(way, CircleWay) and need < length(around) * BENDING:
         return _bent(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), need, over)
-    return arch(start, end, way.out((a.u + b.u) / 2.0), need, over)
+    loops = chains >= ARCH and not isinstance(way, CircleWay)
+    bow = min(BOW * math.dist(start, end), MOST_BOW / (chains - 2)) if loops else 0.0
+    return arch(start, end, way.out((a.u + b.u) / 2.0), need, max(over, bow))
 
 
 def _slanted(a: Point, b: Point, asides: tuple[float, float], wanted: float) -> tuple[Point, ...]:

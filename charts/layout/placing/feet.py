@@ -1,6 +1,6 @@
 """Where the feet of a row go: through the spots of the rows below to points.
 
-Feet that share a stitch stand nearly touching; feet that share a space stand apart along its chains (common
+Feet that share a stitch meet; feet that share a space stand apart along its chains (common
 practice in printed charts: touching = into one stitch, apart = round the chain).
 """
 
@@ -20,14 +20,14 @@ from .chain_room import length
 from .placed import CHAIN_HALF, Spot, along, along_each
 from .tracks import Way
 
-#: How far apart feet in one stitch are drawn, a few of them a little more, and the widest that several of
+#: How far apart feet in one stitch are drawn, a few of them so that their stems meet, and the widest that several of
 #: them become.
 TOUCH = 0.13
-TOUCH_FEW = 0.18
+TOUCH_FEW = 0.11
 TOUCH_WIDEST = 0.95
 #: The way between feet in one space, less than from chain to chain so that they are not taken to stand on single
 #: chains, and what is left free at its ends.
-APART = 0.6
+APART = 0.55
 SPACE_END = 0.35
 #: An arch whose ends differ in height by so much of the way between them stands aslant.
 STEEP = 0.5
@@ -42,12 +42,13 @@ class Footing:
     """One foot found: the point where it goes in, and how high the stitch stands from (v).
 
     `middle` says whether it is the middle one of those that share the place: only there is drawn how they
-    hold.
+    hold. `shared` says whether there are others.
     """
 
     point: Point
     perch: float
     middle: bool = True
+    shared: bool = False
 
 
 Bases = Mapping[int, Sequence[Spot]]
@@ -146,13 +147,13 @@ def _from_seam(items: list[int], whole: int) -> list[int]:
 def _spread(foot: Foot, spot: Spot, visitors: Sequence[int], item: int, way: Way) -> Footing:
     rank = visitors.index(item) - (len(visitors) - 1) / 2.0 if item in visitors else 0.0
     if foot.hold == "space" and len(spot.curve) > 1:
-        return _in_space(spot, rank, len(visitors), way)
+        return replace(_in_space(spot, rank, len(visitors), way), shared=len(visitors) > 1)
     point = _entry(foot, spot, way)
     touch = TOUCH_FEW if len(visitors) <= 3 else TOUCH
     step = min(touch, TOUCH_WIDEST / max(len(visitors) - 1, 1)) * rank
     u, v = way.u(point), way.v(point)
     at = _aside(point, u, v, step, way) if step else point
-    return Footing(at, v, -0.5 < rank <= 0.5)
+    return Footing(at, v, -0.5 < rank <= 0.5, len(visitors) > 1)
 
 
 def _aside(point: Point, u: float, v: float, step: float, way: Way) -> Point:

@@ -14,7 +14,6 @@ from dataclasses import replace
 
 from hookfold.symbols import (
     BEND,
-    LANE,
     Clasp,
     Mark,
     Point,
@@ -25,6 +24,7 @@ from hookfold.symbols import (
     hook,
     join,
     kind_of,
+    lane_of,
     magic_ring,
     picot,
     ring,
@@ -41,7 +41,7 @@ from ...pattern.lexicon import height_of, together
 from ...setting import ScForm
 from . import behind
 from .chain_room import length
-from .placed import Spot, Stem, along
+from .placed import Spot, Stem, along, held_by
 from .tops import drawn_kind
 
 #: How far below its level the middle of a foundation chain lies.
@@ -124,15 +124,11 @@ def hook_at(spot: Spot, k: int, clasp: Clasp) -> Mark:
     return hook(start, down, clasp, behind=held_by(spot) == "back post")
 
 
-def held_by(spot: Spot) -> str:
-    """How the feet of a stitch hold, by its kind or by what is said of them."""
-    return {"FP": "front post", "BP": "back post"}.get(spot.kind[:2], spot.hold)
-
-
 def _hook_start(spot: Spot, k: int) -> tuple[Point, Point]:
     """Where a hook leaves its stem, and the direction in which it does."""
     if spot.own_height and not spot.route:
-        return (spot.feet[0][0] - LANE, spot.head[1] + spot.own_height), (0.0, 1.0)
+        lane = lane_of(behind=held_by(spot) == "back post")
+        return (spot.feet[0][0] + lane, spot.head[1] + spot.own_height), (0.0, 1.0)
     if spot.route:
         (x, y), angle = along(spot.route[::-1], BEND / max(length(spot.route), BEND))
         return (x, y), (-math.cos(math.radians(angle)), -math.sin(math.radians(angle)))
@@ -203,7 +199,7 @@ def _stitch(spot: Spot, sc_form: ScForm) -> Mark:
         kind, feet, spot.head, hold=spot.hold, legs=spot.legs, sc_form=sc_form, base=spot.base,
         along_deg=spot.angle_deg, own_height=spot.own_height,
         route=spot.route, hidden=spot.hidden, signed=not (_holds_apart(spot) or spot.clasps),
-        wide=spot.size, crosses=spot.crosses,
+        wide=spot.size, crosses=spot.crosses, reaches=spot.shared,
     )  # fmt: skip
 
 

@@ -12,12 +12,12 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from hookfold.symbols import Point
+from hookfold.symbols import Point, lane_of
 
 from ...model.cloth.fabric import Stitch
 from .clearing import LOOSE, InkMap, map_of
 from .feet import Bases
-from .placed import Spot, along
+from .placed import Spot, along, held_by
 from .tracks import Way
 
 #: How far a stem may bow out of the straight way, and in what steps.
@@ -25,8 +25,8 @@ MOST_BOW, BOW_BY = 0.8, 0.05
 #: How far up from its foot a bowed stem is upright, so that its hook is.
 UPRIGHT = 0.5
 #: How far beside the middle of its post a post stitch may come down, the best first: straight over it, or where its
-#: hook passes the head of the post, on the side of all hooks.
-SIDES = (0.0, -0.5, -0.46, -0.56, -0.64, -0.74)
+#: hook passes the head of the post, on the side of such hooks.
+SIDES = (0.0, 0.5, 0.46, 0.56, 0.64, 0.74)
 #: From the middle of a stem to the middle of other ink, at least; one worked in front may squeeze through nearer.
 CLEAR, CLEAR_FRONT = 0.17, 0.135
 #: So near to other ink a stem is taken to pass behind it; farther off it only passes by.
@@ -50,7 +50,9 @@ PLAIN_LEFT = 0.35
 def routed(spot: Spot, between: InkMap, bands: Sequence[float], way: Way) -> Spot:
     """The spot with the way its stem takes past the rows between; `bands` are their heights, the highest first."""
     posted = spot.is_posted
-    front = spot.hold == "front post" or spot.kind.startswith("FP")
+    held = held_by(spot)
+    front = held == "front post"
+    side = math.copysign(1.0, lane_of(behind=not front))
     wanted = CLEAR_FRONT if front else CLEAR
     bare = replace(spot, own_height=0.0)
     over = bare.feet[0]
@@ -58,7 +60,7 @@ def routed(spot: Spot, between: InkMap, bands: Sequence[float], way: Way) -> Spo
     def low_ink(tried: Spot) -> list[Point]:
         return _hook_ink(tried, below=math.dist(tried.feet[0], over) > 0.1)
 
-    hooked = _freest([_footed(bare, aside, way) for aside in SIDES], low_ink, between, wanted) if posted else bare
+    hooked = _freest([_footed(bare, side * aside, way) for aside in SIDES], low_ink, between, wanted) if posted else bare
     footed = replace(bare, feet=hooked.feet)
     tries = [replace(footed, route=_line(footed, bow, bands, way)) for bow in _bows()]
     low = low_ink(footed) if posted else []
@@ -74,7 +76,6 @@ def routed(spot: Spot, between: InkMap, bands: Sequence[float], way: Way) -> Spo
     if posted and front:
         return best  # what it passes in front of is broken
     line = _dense(best.route or (best.head, best.feet[0]))
-    held = {"FP": "front post", "BP": "back post"}.get(spot.kind[:2], spot.hold)
     return replace(best, route=line, hidden=_hidden(line, between, LEFT_FOOT.get(held, PLAIN_LEFT)))
 
 

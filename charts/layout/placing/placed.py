@@ -39,7 +39,8 @@ class Spot:
     holds is drawn here: of those that share a place only the middle one shows it. `under` are the stems of a later
     row's stitches that run in front of this one. `clasps` are where its hooks close round the stems of the stitches it
     goes round, one for each foot, `unseen` the stretches that hide its hooks; `clasped` are the stretches of others'
-    hooks that hide it. `led` are the shares of a run of chains, at its two ends, that only lead out from under a fan.
+    hooks that hide it. `shared` says whether others stand in one place with it.
+    `led` are the shares of a run of chains, at its two ends, that only lead out from under a fan.
     """
 
     item: int
@@ -65,6 +66,7 @@ class Spot:
     clasps: tuple[Clasp, ...] = ()
     unseen: tuple[Stem, ...] = ()
     clasped: tuple[Stem, ...] = ()
+    shared: bool = False
     led: tuple[float, float] = (0.0, 0.0)
 
     @property
@@ -171,6 +173,11 @@ def _each(stems: tuple[Stem, ...], to: Callable[[Point], Point]) -> tuple[Stem, 
 
 def _other_side(clasp: Clasp) -> Clasp:
     return replace(clasp, at=(-clasp.at[0], clasp.at[1]), up=(-clasp.up[0], clasp.up[1]), side=-clasp.side)
+
+
+def held_by(spot: Spot) -> str:
+    """How the feet of a stitch hold, by its kind or by what is said of them."""
+    return {"FP": "front post", "BP": "back post"}.get(spot.kind[:2], spot.hold)
 
 
 def turned(spot: Spot, by_deg: float) -> Spot:

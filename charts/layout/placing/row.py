@@ -236,7 +236,7 @@ def stitch_spot(slot: Slot, spots: dict[int, Spot], way: Way, level: float) -> S
     return Spot(
         slot.item, made.kind, made.role, head, feet, hold, made.legs, made.chains, ovals, base=made.base,
         own_height=round(way.v(head) - level, 3) if any(f.back > 1 for f in made.feet) else 0.0,
-        signed=signed,
+        signed=signed, shared=any(f.shared for f in slot.feet) or any(f.hold == "ring" for f in made.feet),
     )  # fmt: skip
 
 

@@ -1,8 +1,8 @@
 """Every stitch round a post drawn with its hook about the stem of the stitch that it is worked round.
 
 Stitches stand where they were placed. Here the hook of each is led past the bar of the stitch below, on the side that
-is free, and what it passes over or under is broken: a hook round the front hides what it crosses, a hook round the back
-is hidden by it.
+is its own, and what it passes over or under is broken: a hook round the front hides what it crosses, a hook round the
+back is hidden by it.
 """
 
 from __future__ import annotations
@@ -13,22 +13,22 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import field, replace
 
-from hookfold.symbols import BEND, LANE, Clasp, Point
-from hookfold.symbols.clasp import LONG_DOWN, LONG_OUT
+from hookfold.symbols import BEND, LANE, NARROW, SHARED_LANE, Clasp, Point, lane_of
+from hookfold.symbols.clasp import LONG_UP, LONG_OUT
 
 from ...made_late import dataclass
 from ...model.cloth.fabric import Row
 from ..placing.clearing import LOOSE, InkMap, ink_points
 from ..placing.feet import Bases
-from ..placing.ink import held_by, hook_at, mark_of, unhooked
-from ..placing.placed import Spot, Stem
+from ..placing.ink import hook_at, mark_of, unhooked
+from ..placing.placed import Spot, Stem, held_by
 from .stems import SECOND, UNDER_ARMS, clasp_of
 
-#: How far beside a stem its hook may come down, the best first: on one side always, that of the key, since a reader
-#: takes a hook on the other side for another stitch.
-SIDES = (-LANE, -0.46, -0.56, -0.64, -0.74)
+#: How far beside a stem its hook may come down, the best first: on the side that the key shows, as one on the other
+#: side is another stitch.
+SIDES = (LANE, 0.46, 0.56, 0.64, 0.74)
 #: The sides in narrow room, and how much higher a hook is tried there under the arms of a cross.
-CLOSE_SIDES, CLOSE_UP = (-0.46, -0.42, -LANE), (0.0, 0.08, 0.16)
+CLOSE_SIDES, CLOSE_UP = (0.46, 0.42, LANE), (0.0, 0.08, 0.16)
 #: With so much from line to line ink is clear of ink; nearer than this it is crossed. Near its own stem a hook is not
 #: looked at.
 CLEAR, CROSSED, OWN = 0.165, 0.13, 0.15
@@ -36,6 +36,8 @@ CLEAR, CROSSED, OWN = 0.165, 0.13, 0.15
 ASIDE = 0.3
 #: Posts farther apart than this have no hook between them but their own.
 POSTS_APART = 1.5
+#: Two hooks share a lane where their stems stand so far apart across, and no farther than `POSTS_APART`.
+FACING = 0.3
 #: So much farther out the hook of the next round one post comes down, and so much higher it leaves its stem.
 OUTSIDE, HIGHER = 0.2, 0.1
 #: The least length of a stretch.
@@ -49,9 +51,11 @@ Place = tuple[int, int]
 
 @dataclass(slots=True)
 class Clasped:
-    """A row with its hooks closed, and for everything that these hide the stretches that hide it."""
+    """A row with its hooks closed, for everything that these hide the stretches that hide it, and what is drawn narrow
+    below, so that two hooks go down between two bars."""
 
     spots: tuple[Spot, ...]
+    narrow: set[Place] = field(default_factory=set)
     hidden: dict[Place, list[Stem]] = field(default_factory=lambda: defaultdict(list))
 
 
@@ -71,6 +75,7 @@ def clasped_row(spots: Sequence[Spot], row: Row, bases: Bases) -> Clasped:
     posts = [(f.back, f.at) for item in hooked for f in row.stitches[item].feet if (f.back, f.at) in places]
     roomy = around.has_room([(at, clasp) for at in posts if (clasp := clasp_of(places[at]))])
     taken: dict[Place, int] = defaultdict(int)
+    facing = _face_each_other(spots, row, places)
     for k in _inner_first(spots, row):
         spot = spots[k]
         feet = row.stitches[spot.item].feet
@@ -80,7 +85,9 @@ def clasped_row(spots: Sequence[Spot], row: Row, bases: Bases) -> Clasped:
         clasps = [clasp_of(places[at]) if at in places else None for at in below]
         if any(c is None for c in clasps):
             continue
-        wanted = [(at, replace(c, roomy=roomy)) for at, c in zip(below, clasps, strict=True) if c]
+        lane = math.copysign(SHARED_LANE if facing else LANE, _side(spot))
+        wanted = [(at, replace(c, roomy=roomy, side=lane)) for at, c in zip(below, clasps, strict=True) if c]
+        found.narrow.update(below if facing else ())
         made[k] = around.closed((0, spot.item), spot, wanted, taken)
         for at, stem in around.hides:
             found.hidden[at].append(stem)
@@ -89,8 +96,8 @@ def clasped_row(spots: Sequence[Spot], row: Row, bases: Bases) -> Clasped:
 
 
 def _inner_first(spots: Sequence[Spot], row: Row) -> list[int]:
-    """The order in which hooks are closed: as the row is worked, but of those round one post the one farthest from the
-    hooks' side first, so that the others come down outside it and cross deeper."""
+    """The order in which hooks are closed: as the row is worked, but of those round one post the one farthest from its
+    hook's side first, so that the others come down outside it and cross deeper."""
     first: dict[tuple[Place, ...], int] = {}
     order: list[tuple[int, float, int]] = []
     for k, spot in enumerate(spots):
@@ -98,8 +105,25 @@ def _inner_first(spots: Sequence[Spot], row: Row) -> list[int]:
         posts = tuple((f.back, f.at) for f in row.stitches[spot.item].feet) if hooked else ()
         along = math.radians(spot.angle_deg)
         aside = spot.head[0] * math.cos(along) + spot.head[1] * math.sin(along) if hooked else 0.0
-        order.append((first.setdefault(posts, k) if hooked else k, -aside, k))
+        order.append((first.setdefault(posts, k) if hooked else k, aside * _side(spot), k))
     return [k for *_, k in sorted(order)]
+
+
+def _side(spot: Spot) -> float:
+    """1 for a stitch whose hook comes down on the right of its post, -1 for one on the left."""
+    return math.copysign(1.0, lane_of(behind=held_by(spot) == "back post"))
+
+
+def _face_each_other(spots: Sequence[Spot], row: Row, places: Mapping[Place, Spot]) -> bool:
+    """Whether a hook round the front comes down between the same two posts as one round the back anywhere in a row."""
+    held: dict[float, list[Clasp]] = {-1.0: [], 1.0: []}
+    for spot in spots:
+        posts = [(f.back, f.at) for f in row.stitches[spot.item].feet] if is_hooked(spot) else []
+        held[_side(spot)] += [clasp for at in posts if at in places and (clasp := clasp_of(places[at]))]
+    lefts = InkMap()
+    for k, clasp in enumerate(held[-1.0]):
+        lefts.add(k, [clasp.frame.at(-LANE, 0.0)])
+    return any(lefts.free([clasp.frame.at(LANE, 0.0)], LANE - FACING) < LANE - FACING for clasp in held[1.0])
 
 
 class _Around:
@@ -128,7 +152,7 @@ class _Around:
         no ink lies where a tail would on either side."""
         if any(math.dist(a.at, b.at) < POSTS_APART for (_, a), (_, b) in itertools.combinations(posts, 2)):
             return False
-        ends = [(side * LONG_OUT, -down) for side in (-1.0, 1.0) for down in (0.0, LONG_DOWN)]
+        ends = [(side * LONG_OUT, up) for side in (-1.0, 1.0) for up in (0.0, LONG_UP)]
         for at, clasp in posts:
             self._lift(at)
             free = self._ink.free([clasp.frame.at(*end) for end in ends], CLEAR)
@@ -168,7 +192,7 @@ class _Around:
     def _freest(self, spot: Spot, k: int, clasp: Clasp, others: int) -> Clasp:
         """The clasp with its hook on the side where it is clear of all ink, or else of all but chains."""
         tries = [replace(clasp, side=side) for side in _sides(spot, k, clasp, others)]
-        tries += _close(clasp) if not others and not spot.own_height and held_by(spot) == "back post" else ()
+        tries += _close(clasp, _side(spot)) if not others and not spot.own_height and held_by(spot) == "back post" else ()
         best, most = tries[0], (-1.0, -1.0)
         for tried in tries:
             path = _path(spot, k, tried)
@@ -215,8 +239,8 @@ def _beside(spot: Spot, k: int, clasp: Clasp, others: int) -> Spot:
     if not others or spot.route or spot.own_height:
         return spot
     (x, y), (up_x, up_y) = spot.feet[k], clasp.up
-    out, up = OUTSIDE * others, HIGHER * others
-    foot = _rounded((x + up_x * up + up_y * out, y + up_y * up - up_x * out))
+    out, up = OUTSIDE * others * _side(spot), HIGHER * others
+    foot = _rounded((x + up_x * up - up_y * out, y + up_y * up + up_x * out))
     return replace(spot, feet=(*spot.feet[:k], foot, *spot.feet[k + 1 :]))
 
 
@@ -231,23 +255,24 @@ def _deeper_by(clasp: Clasp, down: float) -> Clasp:
     return replace(clasp, at=_rounded(at), top=clasp.top + down)
 
 
-def _close(clasp: Clasp) -> list[Clasp]:
+def _close(clasp: Clasp, side: float) -> list[Clasp]:
     """The clasp drawn in close about its stem, where ink stands on both sides; round a cross also higher."""
     ups = CLOSE_UP if clasp.top == UNDER_ARMS else CLOSE_UP[:1]
-    return [replace(_deeper_by(clasp, -up), side=side, close=True) for up in ups for side in CLOSE_SIDES]
+    return [replace(_deeper_by(clasp, -up), side=side * by, close=True) for up in ups for by in CLOSE_SIDES]
 
 
 def _sides(spot: Spot, k: int, clasp: Clasp, others: int) -> Sequence[float]:
     """How far beside its post a hook may come down: where its stem already stands beside the head below on that side,
     there, and outside the hooks of others round the same post."""
+    side, to = _side(spot), clasp.frame
     if spot.own_height and not spot.route:
-        return (-LANE,)
-    to = clasp.frame
+        return (side * LANE,)
     x, y = spot.feet[k]
     aside = -(x - to.foot[0]) * to.up[1] + (y - to.foot[1]) * to.up[0]
-    if aside < -ASIDE:
+    if aside * side > ASIDE:
         return (round(aside, 3),)
-    return tuple(side - OUTSIDE * others for side in SIDES)
+    first = (abs(clasp.side),) if abs(clasp.side) < LANE else ()
+    return tuple(side * (by + OUTSIDE * others) for by in (*first, *SIDES))
 
 
 def _stem(spot: Spot) -> list[Point]:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
+
+from hookfold.symbols import NARROW
 
 from ...model.cloth.fabric import Row
 from ..placing.behind import led_to_hooks
@@ -22,6 +24,7 @@ def clasped_fabric(laid: LaidFabric) -> LaidFabric:
     courses = [replace(c, laid=led[id(c.laid)]) for c in laid.courses]
     known: dict[tuple[int, ...], Clasped] = {}
     hidden: dict[int, dict[int, list[Stem]]] = defaultdict(lambda: defaultdict(list))
+    narrow: dict[int, set[int]] = defaultdict(set)
     closed: dict[int, Clasped] = {}
     for k, course in enumerate(courses):
         found = _row(course, courses[:k], known)
@@ -31,8 +34,15 @@ def clasped_fabric(laid: LaidFabric) -> LaidFabric:
         for (back, item), stems in found.hidden.items():
             down = courses[k - back].y - course.y if back else 0.0
             hidden[k - back][item] += [_moved(stem, -down) for stem in stems]
+        for back, item in found.narrow:
+            narrow[k - back].add(item)
     made: dict[tuple[object, ...], Laid] = {}
-    return replace(laid, courses=tuple(_with(c, closed.get(k), hidden.get(k, {}), made) for k, c in enumerate(courses)))
+    return replace(
+        laid,
+        courses=tuple(
+            _with(c, closed.get(k), hidden.get(k, {}), narrow.get(k, ()), made) for k, c in enumerate(courses)
+        ),
+    )
 
 
 def led_row(laid: Laid, row: Row) -> Laid:
@@ -63,20 +73,31 @@ def _moved(stem: Stem, down: float) -> Stem:
 
 
 def _with(
-    course: Course, closed: Clasped | None, hidden: dict[int, list[Stem]], made: dict[tuple[object, ...], Laid]
+    course: Course,
+    closed: Clasped | None,
+    hidden: dict[int, list[Stem]],
+    narrow: Collection[int],
+    made: dict[tuple[object, ...], Laid],
 ) -> Course:
-    if closed is None and not hidden:
+    if closed is None and not hidden and not narrow:
         return course
     stems = tuple(sorted((item, tuple(each)) for item, each in hidden.items()))
-    key = (id(course.laid), id(closed), stems)
+    key = (id(course.laid), id(closed), stems, tuple(sorted(narrow)))
     if key not in made:
         spots = closed.spots if closed else course.laid.spots
-        made[key] = replace(course.laid, spots=hiding(spots, hidden))
+        made[key] = replace(course.laid, spots=hiding(spots, hidden, narrow))
     return replace(course, laid=made[key])
 
 
-def hiding(spots: Sequence[Spot], hidden: dict[int, list[Stem]]) -> tuple[Spot, ...]:
-    """Spots with the stretches of hooks that hide them, by item."""
+def hiding(
+    spots: Sequence[Spot], hidden: Mapping[int, list[Stem]], narrow: Collection[int] = ()
+) -> tuple[Spot, ...]:
+    """Spots with the stretches of hooks that hide them, by item, and those of `narrow` with less than their width."""
     return tuple(
-        replace(s, clasped=(*s.clasped, *hidden[s.item])) if hidden.get(s.item) else s for s in spots
+        replace(
+            s,
+            clasped=(*s.clasped, *hidden.get(s.item, ())),
+            size=NARROW if s.item in narrow and s.role == "stitch" else s.size,
+        )
+        for s in spots
     )

@@ -1,8 +1,10 @@
-"""What keeps clear of the rounds inside: arches of the tops they pass over, stitches of picots that stand by them."""
+"""What keeps clear of the rounds inside: arches of the tops they pass over, stitches of picots that stand by them, the
+stems of a fan of the arches beside what it stands on."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 import numpy as np
 from hookfold.symbols import picot_radius
@@ -25,7 +27,9 @@ BESIDE, MOST_OVER = 0.8, 1.0
 #: How firmly a stitch keeps off a picot of the round inside; what it takes to either side where it is widest, and where
 #: it is a stem alone; how far over the heads beside it a ring begins; how many tops away it may be in the way.
 OFF_PICOT, ARM, STEM_WHITE, PICOT_FOOT, PICOTS_NEAR = 8.0, 0.62, 0.34, 0.2, 2
-
+#: So many stitches in one place are a fan. How firmly its outer stems and the chains beside what it stands on keep off
+#: each other, by how much, and where on these chains, counted from there.
+FAN, OFF_FAN, FAN_WHITE, FAN_SHARES = 3, 5.0, 0.4, (0.2, 0.4, 0.6)
 
 
 def clears(net: Net, table: Table, form: Form, sides: Sides) -> list[Pull]:
@@ -39,9 +43,55 @@ def clears(net: Net, table: Table, form: Form, sides: Sides) -> list[Pull]:
         deep = [t for t in range(net.each(round_)) if any(f.back > 1 for f in round_.tops[t].made.feet)]
         if k:
             found += _picots_clear(net, table, form, k)
+            found += _fans_clear(net, table, k)
         if deep and k > 1:
             found.append(_heads_clear(net, table, sides, k, deep, every_head[k - 1]))
     return found
+
+
+def _fans_clear(net: Net, table: Table, k: int) -> list[Pull]:
+    """The chains beside what a fan stands on outside its outer stems."""
+    offs, stems, inner = list[int](), list[int](), list[int]()
+    for t, inward, p, shares in _beside_fans(net, k):
+        foot = mean(net.feet(k, t))
+        for share in shares:
+            offs.append(table.add(net.on_arch(k - 1, p, share) - foot))
+            stems.append(table.add(net.head(k, t) - foot))
+            inner.append(table.add(net.head(k, inward) - foot))
+    if not offs:
+        return []
+    ids, along, within = np.array(offs), np.array(stems), np.array(inner)
+
+    def wish(every: Points) -> Points:
+        off = every[ids]
+        stem = every[along] / np.maximum(np.abs(every[along]), 1e-9)
+        side = np.sign((every[within] * stem.conj()).imag)
+        seen = off * stem.conj()
+        beside = (seen.real > 0.0) & (seen.real < np.abs(every[along]))
+        short = np.where(beside, np.maximum(FAN_WHITE + side * seen.imag, 0.0), 0.0)
+        cleared: Points = off - 1j * side * short * stem
+        return cleared
+
+    return [Pull(ids, np.full(len(ids), OFF_FAN / len(FAN_SHARES)), wish)]
+
+
+def _beside_fans(net: Net, k: int) -> Iterator[tuple[int, int, int, tuple[float, ...]]]:
+    """The outer stitches of every fan on a top between chains: each with its neighbour in the fan, the top after which
+    the chains beside it lie, and where on these."""
+    round_, below = net.rounds[k], net.rounds[k - 1]
+    fans: dict[int, list[int]] = {}
+    for t in range(net.each(round_)):
+        feet = round_.tops[t].made.feet
+        if len(feet) == 1 and feet[0].back == 1 and feet[0].hold != "space" and feet[0].at in below.at:
+            fans.setdefault(below.at[feet[0].at], []).append(t)
+    alike = round_.sign == below.sign
+    for base, here in fans.items():
+        if len(here) < FAN:
+            continue
+        for t, inward, before in ((here[0], here[1], alike), (here[-1], here[-2], not alike)):
+            p = base - 1 if before else base
+            if below.tops[p % len(below.tops)].chains:
+                yield t, inward, p, tuple(1.0 - s for s in FAN_SHARES) if before else FAN_SHARES
 
 
 def _picots_clear(net: Net, table: Table, form: Form, k: int) -> list[Pull]:

@@ -33,16 +33,14 @@ RISE_SHARED, ONE_POINT = 0.55, 0.45
 #: From the middle of a beginning chain to the stem of the second stitch beside its foot; the steps in which it is
 #: lifted off that stem, and how many are tried.
 RISE_ASIDE, STEP_UP, HIGHEST_STEPS = 0.3, 0.04, 10
-#: How far below its head the arms of a cross lie.
-ARMS_DOWN = 0.5
+#: How far below its head the arms of a cross lie, and of one that shares its place.
+ARMS_DOWN, ARMS_SHARED = 0.5, 0.4
 #: The white and the pen between neighbours' bars, the width of a bar, and the least share of it in a crowd.
 CROWD_WHITE, BAR_INK, NARROWEST = 0.17, 0.66, 0.45
 #: A cross on a stitch is turned outward: its foot goes this share of the way to its head along the round, and so far at
 #: most. Those that share a stitch are turned as one and lean apart from one foot, which is how an increase is told; one
 #: that has it to itself stands on it.
 TURNED, MOST_TURNED, MOST_ALONE = 0.7, 0.3, 0.06
-#: Crosses of a round of stitches alone are no wider than the most crowded of them, but so wide at least.
-EVEN_CROSS = 0.82
 #: Half the width and half the height at which feet stand about the chain at an end of an oval.
 END_WIDE, END_HIGH = 0.52, 0.34
 #: In how many pieces a run of chains is taken that a stitch ends, and how far beyond the last chain that begins.
@@ -112,10 +110,7 @@ class Drawing:
             for t in (0, len(spots) - 1):
                 off = ARMS_OFF if spots[t].kind == "sc" else DOT_OFF if joined else 0.0
                 wide[t] = min(wide[t], 2.0 * (half - off) / BAR_INK)
-        found = [round(min(max(share, NARROWEST), 1.0), 2) for share in wide]
-        crosses = [] if self._has_chains else [size for size, s in zip(found, spots, strict=True) if s.kind == "sc"]
-        most = max(min(crosses), EVEN_CROSS) if crosses else 1.0
-        return [min(size, most) if s.kind == "sc" else size for size, s in zip(found, spots, strict=True)]
+        return [round(min(max(share, NARROWEST), 1.0), 2) for share in wide]
 
     def _seam_is_tight(self, slots: Sequence[Slot]) -> bool:
         """Whether a beginning chain that does not count stands between neighbours."""
@@ -288,7 +283,7 @@ def _widest(spot: Spot) -> Point:
     """Where a stitch is widest: at its arms, or at its head."""
     if spot.kind != "sc" or len(spot.feet) != 1:
         return spot.head
-    share = ARMS_DOWN / max(math.dist(spot.head, spot.feet[0]), ARMS_DOWN)
+    share = (ARMS_SHARED if spot.shared else ARMS_DOWN) / max(math.dist(spot.head, spot.feet[0]), ARMS_DOWN)
     (x, y), (a, b) = spot.head, spot.feet[0]
     return (x + (a - x) * share, y + (b - y) * share)
 

@@ -262,6 +262,7 @@ def settled(laid: LaidRounds) -> LaidRounds:
 def _clasped(rings: Sequence[Ring], centre: Laid) -> list[Ring]:
     """The rounds with their hooks closed round the posts they go round, and what these hide of other rounds."""
     hidden: dict[int, dict[int, list[Stem]]] = defaultdict(lambda: defaultdict(list))
+    narrow: dict[int, set[int]] = defaultdict(set)
     rings = [replace(ring, laid=led_row(ring.laid, ring.worked.row)) for ring in rings]
     made = list(rings)
     for k, ring in enumerate(rings):
@@ -272,8 +273,11 @@ def _clasped(rings: Sequence[Ring], centre: Laid) -> list[Ring]:
         for (back, item), stems in found.hidden.items():
             if back <= k:
                 hidden[k - back][item] += stems
+        for back, item in found.narrow:
+            narrow[k - back].add(item)
     return [
-        replace(r, laid=replace(r.laid, spots=hiding(r.laid.spots, hidden[k]))) if k in hidden else r
+        replace(r, laid=replace(r.laid, spots=hiding(r.laid.spots, hidden[k], narrow[k])))
+        if k in hidden or k in narrow else r
         for k, r in enumerate(made)
     ]
 

@@ -11,6 +11,7 @@ import pytest
 import svg_ruler
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart.either import chart_document
+from hookfold.charts.layout.placing.laid import lay_fabric
 from hookfold.charts.layout.rounds.lay import lay_rounds
 from hookfold.charts.layout.shapes.corners import corners_of
 from hookfold.charts.model.rows.work import work_text
@@ -149,3 +150,25 @@ def test_a_shell_is_even_about_what_it_stands_in():
             axis = sum(heads) / abs(sum(heads))
             for a, b in zip(heads, reversed(heads), strict=True):
                 assert abs((a / axis) - (b / axis).conjugate()) < 0.1
+
+
+def test_loops_of_as_many_chains_rise_alike_beside_a_tall_stitch_and_are_nowhere_laid_straight():
+    text = """Terms: US
+Over 43 sc.
+Row 1 (RS): Ch 1, sc in first sc, *skip next 6 sc, 7 dc in next sc, skip next 6 sc, sc in next sc; rep from * to end, turn.
+Row 2: Ch 6 (counts as dc and ch 3), *skip next 2 dc, sc in next dc, ch 3, skip next dc, sc in next dc, ch 3, skip next 2 dc, \
+dc in next sc, ch 3; rep from * once more, skip next 2 dc, sc in next dc, ch 3, skip next dc, sc in next dc, ch 3, skip next \
+2 dc, dc in last sc, turn.
+Row 3: Ch 3 (counts as dc), 2 dc in first dc, *skip next ch-3 sp, sc in next ch-3 sp, skip next ch-3 sp, 5 dc in next dc; rep \
+from * once more, skip next ch-3 sp, sc in next ch-3 sp, skip next ch-3 sp, 3 dc in last dc.
+"""
+    laid = lay_fabric(work_text(text, "lace").fabric).courses[1].laid
+    runs = [s for s in laid.spots if s.role == "chain" and s.chains == 3]
+
+    def bow(spot):
+        (x, y), (a, b), (p, q) = spot.curve[0], spot.curve[-1], spot.curve[8]
+        return math.hypot(p - (x + a) / 2.0, q - (y + b) / 2.0) / math.dist((x, y), (a, b))
+
+    bows = [round(bow(run), 2) for run in runs]
+    assert len(bows) == 9 and min(bows) > 0.06
+    assert abs(bows[2] - bows[3]) <= 0.02 and abs(bows[5] - bows[6]) <= 0.02  # before and after a double

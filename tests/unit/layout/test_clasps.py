@@ -11,6 +11,7 @@ import shapely
 from hookfold.charts.drawing import svg
 from hookfold.charts.layout.chart.view import view_of
 from hookfold.charts.layout.placing.laid import lay_fabric
+from hookfold.charts.layout.placing.placed import held_by
 from hookfold.charts.layout.posts.rows import clasped_fabric
 from hookfold.charts.layout.rounds.lay import lay_rounds
 from hookfold.charts.model.rows.work import work_text
@@ -144,8 +145,9 @@ Row 3: Ch 3 (counts as dc), 2 BPdc around next st, dc in next 9 sts, 2 BPdc arou
 
 
 @pytest.mark.parametrize("hand", ["right", "left"])
-def test_all_hooks_come_down_on_the_side_that_the_key_shows(hand):
-    for text, count in ((BESIDE, 10), (PAST.format(side="FP"), 6), (ROUNDS.format(side="BP"), 6)):
+def test_hooks_come_down_left_round_the_front_and_right_round_the_back_as_in_the_key(hand):
+    """Common practice, no source: front and back are each other's mirror image."""
+    for text, count in ((BESIDE, 10), (PAST.format(side="FP"), 6), (PAST.format(side="BP"), 6), (ROUNDS.format(side="BP"), 6)):
         sheet_ = sheet(text, hand=hand)
         fabric = work_text(text, "hooks").fabric
         setting = Setting(hand=hand, extent="full")
@@ -153,6 +155,18 @@ def test_all_hooks_come_down_on_the_side_that_the_key_shows(hand):
             laid = [ring.laid for ring in lay_rounds(fabric, hand).rings]
         else:
             laid = [course.laid for course in view_of(fabric, setting).laid.courses]
-        sides = [clasp.side for row in laid for spot in row.spots for clasp in spot.clasps]
-        assert len(sides) == count and all(side < 0.0 for side in sides)
+        found = [(held_by(spot), clasp.side) for row in laid for spot in row.spots for clasp in spot.clasps]
+        assert len(found) == count and all((side < 0.0) == (held == "front post") for held, side in found)
         assert overlaps(sheet_) == []
+
+
+def test_hooks_of_a_rib_that_face_each_other_share_the_way_between_two_narrow_bars():
+    text = "Terms: US\nOver 8 sc.\nRow 1 (WS): Ch 3 (counts as dc), dc in next 7 sc, turn. (8 dc)\n"
+    text += "Row 2 (RS): Ch 2 (counts as hdc), *{} around next st; rep from * to last st, hdc in last st.\n"
+    rib, plain = (sheet(text.format(what)) for what in ("FPdc around next st, BPdc", "FPdc around next st, FPdc"))
+    assert overlaps(rib) == [] and overlaps(plain) == []
+
+    def bars(found):
+        return [g.ink.bounds[2] - g.ink.bounds[0] for g in found.glyphs if g.row == "row-1" and g.kind.startswith("dc")]
+
+    assert sorted(bars(rib))[5] < 0.8 * min(bars(plain))

@@ -16,7 +16,7 @@ FABRICS = Path(__file__).parents[3] / "gallery" / "fabrics"
 ALIKE = {
     "basketweave": 0.01, "bobbles": 0.01, "clusters": 0.01, "crossed": 0.01, "double-crochet": 0.01, "filet-heart": 0.01,
     "half-double": 0.01, "leaning-cables": 0.01, "mesh": 0.01, "mosaic": 0.01, "moss-stitch": 0.01, "pineapple": 0.01,
-    "popcorns": 0.01, "post-rib": 0.01, "puffs": 0.01, "ripple": 0.01, "shells": 0.02, "single-crochet": 0.01,
+    "popcorns": 0.01, "post-rib": 0.01, "puffs": 0.01, "ripple": 0.01, "shells": 0.03, "single-crochet": 0.01,
     "picot-shells": 0.01, "scalloped-edging": 0.01, "spikes": 0.01, "v-stitch": 0.2, "trellis": 0.05, "chevron": 0.03,
 }  # fmt: skip
 #: Rows that read the same backwards, of our own: places, groups, loops and rows further down.

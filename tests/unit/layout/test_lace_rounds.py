@@ -5,6 +5,7 @@ import math
 from collections import defaultdict
 
 import pytest
+import shapely
 import svg_ruler
 from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.chart.either import chart_document
@@ -137,3 +138,26 @@ def test_pairs_of_stitches_beside_chains_in_one_place_stay_open(pineapple):
 def test_no_two_glyphs_of_the_turning_lace_lie_over_each_other():
     (sheet,) = chart_document(fabric(TURNING), Heading("Try"), Setting()).sheets
     assert svg_ruler.overlaps(svg_ruler.read(write(sheet))) == []
+
+
+#: Fans on the doubles between two arches, with picots between their stitches, as a point of a doily has them.
+POINTS = """Make a magic ring.
+Rnd 1: Ch 3 (counts as dc), 23 dc in ring, join with sl st in top of beg ch-3.
+Rnd 2: Ch 4 (counts as dc and ch 1), *dc in next dc, ch 1; rep from * around, join with sl st in 3rd ch of beg ch-4.
+Rnd 3: Sl st in next ch-1 sp, ch 1, sc in same sp, *ch 2, sk next ch-1 sp, 7 dc in next ch-1 sp, ch 2, sk next ch-1 sp, sc in \
+next ch-1 sp; rep from * 4 more times, ch 2, sk next ch-1 sp, 7 dc in next ch-1 sp, ch 2, sk last ch-1 sp, join with sl st in first sc.
+Rnd 4: Ch 7 (counts as dc and ch 4), *sk next ch-2 sp, sc in next dc, [ch 3, sk next dc, sc in next dc] 3 times, ch 4, sk next ch-2 \
+sp, dc in next sc, ch 4; rep from * 4 more times, sk next ch-2 sp, sc in next dc, [ch 3, sk next dc, sc in next dc] 3 times, ch 4, \
+join with sl st in 3rd ch of beg ch-7.
+Rnd 5: Ch 3 (counts as dc), [picot, dc in same st] 4 times, *ch 4, sk next ch-4 sp, sc in next ch-3 sp, [ch 3, sc in next ch-3 sp] \
+twice, ch 4, sk next ch-4 sp, ([dc, picot] 4 times, dc) in next dc; rep from * 4 more times, ch 4, sk next ch-4 sp, sc in next ch-3 \
+sp, [ch 3, sc in next ch-3 sp] twice, ch 4, join with sl st in top of beg ch-3.
+"""
+
+
+def test_the_outer_stems_of_a_fan_keep_off_the_arches_beside_what_it_stands_on():
+    arched, fanned = lay_rounds(work_text(POINTS, "points").fabric).rings[3:5]
+    ovals = [shapely.Point(x, y) for s in arched.laid.spots if s.role == "chain" and s.chains == 4 for x, y, _ in s.ovals]
+    stems = [shapely.LineString([s.feet[0], s.head]) for s in fanned.laid.spots if s.kind == "dc" and s.feet]
+    assert (len(ovals), len(stems)) == (48, 30)
+    assert min(stem.distance(oval) for stem in stems for oval in ovals) > 0.2

@@ -1,7 +1,8 @@
 """What a chart says of itself: spaces, beginning chains, counts."""
 
 import cloth
-from hookfold.charts.layout.chart.reading import counted_words, said_of
+from hookfold.charts.layout.chart.reading import counted_words, said_of, side_words
+from hookfold.charts.layout.sheets.seen import as_seen
 from hookfold.charts.model.cloth.fabric import Foot, Row, Stitch
 from hookfold.charts.model.rows.work import work_text
 
@@ -61,3 +62,19 @@ def test_the_commonest_beginning_of_many_rows_is_that_of_the_others():
     odd = [rows[0], *[rows[2], rows[1]] * 5, rows[1]]
     (told,) = (line for line in said_of(odd, "US", range(1, 13)) if line.startswith("Beginning"))
     assert told.endswith("in rows 2, 4 … 10 ch 1 does not count as a stitch; in the other rows ch 4 counts as dc and ch 1.")
+
+
+def test_what_is_worked_in_wrong_side_rows_is_said_by_rows():
+    text = "Terms: US\nOver 9 sc.\nRow 1 (RS): Ch 3 (counts as dc), dc in next 8 sc, turn. (9 dc)\n"
+    text += "Row 2: Ch 3 (counts as dc), *FPdc around next st, BPdc around next st; rep from * to end, turn. (9 sts)\n"
+    text += "Row 3: Ch 1, hdc in each st, turn. (9 hdc)\nRow 4: Ch 1, hdc in FLO of each st, turn. (9 hdc)\n"
+    text += "Row 5: Ch 1, hdc in BLO of each st, turn. (9 hdc)"
+    rows = as_seen(work_text(text, "ribs").fabric, "right-side").rows
+    assert side_words(rows, "right-side") == [
+        "Wrong-side rows are drawn as the right side shows them: in row 2 work BP where FP is shown and FP where BP is "
+        "shown; in row 4 work FLO where BLO is shown."
+    ]
+    assert side_words(rows[:1], "right-side") == []
+    assert "as they are worked" in side_words(rows, "as-worked")[0]
+    again = side_words([*rows, *rows], "right-side")[0]
+    assert "when you work them, work BP where FP is shown and FP where BP is shown and FLO where BLO is shown" in again

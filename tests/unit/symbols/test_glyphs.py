@@ -201,7 +201,7 @@ def test_a_stitch_without_a_foot_is_refused() -> None:
 
 @pytest.mark.parametrize("sc_form", ["plus", "x"])
 def test_two_single_crochets_in_one_stitch_keep_clear(sc_form: str) -> None:
-    left, right = (draw("sc", [(0.0, 0.0)], (x, -1.0), sc_form=sc_form).strokes[1] for x in (-0.5, 0.5))
+    left, right = (draw("sc", [(0.0, 0.0)], (x, -1.0), sc_form=sc_form, reaches=True).strokes[1] for x in (-0.5, 0.5))
     assert max(points[-1][0] for _, points in left) + PEN < min(points[-1][0] for _, points in right)
 
 
@@ -222,8 +222,8 @@ def test_any_stitch_can_be_drawn_anywhere(kind: str, hold: str, x: float, y: flo
 @pytest.mark.parametrize(("lean", "turned"), [(20.0, 20.0), (45.0, 30.0)])
 def test_a_leaning_cross_is_the_upright_one_turned_but_never_becomes_the_other_form(sc_form, lean, turned) -> None:
     head = (1.2 * math.sin(math.radians(lean)), -1.2 * math.cos(math.radians(lean)))
-    upright = draw("sc", [(0.0, 0.0)], (0.0, -1.2), sc_form=sc_form, along_deg=0.0)
-    leaning = draw("sc", [(0.0, 0.0)], head, sc_form=sc_form, along_deg=0.0)
+    upright = draw("sc", [(0.0, 0.0)], (0.0, -1.2), sc_form=sc_form, along_deg=0.0, reaches=True)
+    leaning = draw("sc", [(0.0, 0.0)], head, sc_form=sc_form, along_deg=0.0, reaches=True)
     arms = {"plus": slice(1, 2), "x": slice(0, 2)}[sc_form]
     for one, other in zip(upright.strokes[arms], leaning.strokes[arms], strict=True):
         assert (_direction(other) - _direction(one)) % 180.0 == pytest.approx(turned)
@@ -270,20 +270,32 @@ def test_the_hook_crosses_the_stem_below_in_front_and_is_parted_by_it_behind() -
 
 
 def test_a_post_stitch_two_rows_down_runs_between_the_stitches_it_passes() -> None:
-    """Upright over its own row, then half a stitch to the left of the column, to the stem that it clasps."""
-    for kind, pieces in (("FPtr", 5), ("BPtr", 6)):
+    """Upright over its own row, then half a stitch beside the column, to the stem that it clasps: on the left round the
+    front, on the right round the back."""
+    for kind, pieces, lane in (("FPtr", 5, -0.5), ("BPtr", 6, 0.5)):
         mark = draw(kind, [(0.0, 0.0)], (0.0, -3.0), own_height=2.0)
         assert len(mark.strokes) == pieces
         passing = [p for p in ink_points(mark) if -0.9 < p[1] < 0.3]
-        assert all(x == pytest.approx(-0.5) for x, _ in passing)
-        assert max(y for _, y in ink_points(mark)) == pytest.approx(0.84 if kind[0] == "F" else 0.84 + 0.34)
+        assert all(x == pytest.approx(lane) for x, _ in passing)
+        assert max(y for _, y in ink_points(mark)) == pytest.approx(0.84)
 
 
-@pytest.mark.parametrize("height", [1.0, 1.2, 1.5])
-def test_an_upright_cross_keeps_its_size_however_high_it_stands(height: float) -> None:
+@pytest.mark.parametrize("height", [1.0, 1.2, 1.5, 2.4])
+def test_a_cross_keeps_its_size_however_high_it_stands_but_reaches_a_row_further_down(height: float) -> None:
     box = extent(draw("sc", [(0.0, 0.0)], (0.0, -height)))
     assert box[3] - box[1] == pytest.approx(0.88)
+    long = extent(draw("sc", [(0.0, 0.0)], (0.0, -height), own_height=1.0))
+    assert long[3] - long[1] == pytest.approx(height - 0.12)
     assert box[1] == pytest.approx(-height + 0.05)
+
+
+def test_a_cross_over_its_foot_leans_little_and_all_arms_are_as_wide() -> None:
+    for x, height, along in ((0.0, 1.0, 0.0), (1.0, 1.2, 20.0), (-1.0, 1.2, -20.0), (1.0, 1.2, 0.0)):
+        stem, arms = draw("sc", [(0.0, 0.0)], (x, -height), along_deg=along).strokes
+        assert (_direction(stem) - _direction(arms)) % 180.0 == pytest.approx(90.0)
+        off = (_direction(arms) - along + 90.0) % 180.0 - 90.0
+        assert abs(off) == pytest.approx(0.0 if not x else 15.0)
+        assert math.dist(arms[0][1][0], arms[-1][1][-1]) == pytest.approx(0.62)
 
 
 
