@@ -66,7 +66,7 @@ class Clasp:
 
 
 def lane_of(*, behind: bool) -> float:
-    """How far to the right of a stem the hook round it comes down: round the front on the left, so a negative number."""
+    """How far to the right of a stem the hook round it comes down: round the front on the left, so below 0."""
     return LANE if behind else -LANE
 
 

@@ -60,7 +60,8 @@ def routed(spot: Spot, between: InkMap, bands: Sequence[float], way: Way) -> Spo
     def low_ink(tried: Spot) -> list[Point]:
         return _hook_ink(tried, below=math.dist(tried.feet[0], over) > 0.1)
 
-    hooked = _freest([_footed(bare, side * aside, way) for aside in SIDES], low_ink, between, wanted) if posted else bare
+    footings = [_footed(bare, side * aside, way) for aside in SIDES]
+    hooked = _freest(footings, low_ink, between, wanted) if posted else bare
     footed = replace(bare, feet=hooked.feet)
     tries = [replace(footed, route=_line(footed, bow, bands, way)) for bow in _bows()]
     low = low_ink(footed) if posted else []

@@ -13,8 +13,8 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import field, replace
 
-from hookfold.symbols import BEND, LANE, NARROW, SHARED_LANE, Clasp, Point, lane_of
-from hookfold.symbols.clasp import LONG_UP, LONG_OUT
+from hookfold.symbols import BEND, LANE, SHARED_LANE, Clasp, Point, lane_of
+from hookfold.symbols.clasp import LONG_OUT, LONG_UP
 
 from ...made_late import dataclass
 from ...model.cloth.fabric import Row
@@ -192,7 +192,8 @@ class _Around:
     def _freest(self, spot: Spot, k: int, clasp: Clasp, others: int) -> Clasp:
         """The clasp with its hook on the side where it is clear of all ink, or else of all but chains."""
         tries = [replace(clasp, side=side) for side in _sides(spot, k, clasp, others)]
-        tries += _close(clasp, _side(spot)) if not others and not spot.own_height and held_by(spot) == "back post" else ()
+        if not others and not spot.own_height and held_by(spot) == "back post":
+            tries += _close(clasp, _side(spot))
         best, most = tries[0], (-1.0, -1.0)
         for tried in tries:
             path = _path(spot, k, tried)
