@@ -46,6 +46,18 @@ def test_the_number_of_the_sample_is_the_foundation(words):
     assert found.fabric.rows[0].row.made == 31
 
 
+@pytest.mark.parametrize(
+    ("words", "made"),
+    [
+        ("dec at beg and end of row, sc in all other sts", 28),
+        ("dec 1 at each end, sc in all the others", 28),
+    ],
+)
+def test_all_others_are_as_many_as_are_left(words, made):
+    found = work_text(f"Ch 31.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn.\nRow 2: Ch 1, {words}.")
+    assert not found.problems and found.fabric.rows[1].row.made == made
+
+
 @pytest.mark.parametrize("words", ["(I made 32 of them.)", "I made 33.", "(I used 32 mm buttons.)"])
 def test_a_number_that_is_of_something_else_is_no_foundation(words):
     found = work_text(f"Ch a multiple of 3 plus 2. {words}\nRow 1: Sc in 2nd ch from hook and in each ch across.")

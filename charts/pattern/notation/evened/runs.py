@@ -59,6 +59,10 @@ _LOOP_CLOSED = when_used(
     r"(?=\s*(?:[.;(]|$))"
 )
 _WENT_ROUND = when_used(r"\brep(?:eat)?\b|\baround\b|\btimes\b")
+#: "Dec at each end, sc in all other sts": as many as are left.
+_ALL_OTHERS = when_used(
+    r"\bin(?:to)? all (?:of )?(?:the )?others?(?: (?:sts?|stitches|sc|hdc|dc|htr|tr))?(?=\s*(?:[.,;(]|$|turn\b|join\b))"
+)
 #: "2 sc in the st after", "sc in the one after": the next one.
 _AFTER = when_used(r"(?<=\bin )(?:the )?(?:(?P<noun>st|stitch|sc|hdc|dc|tr|loop|space|sp)|one) (?:right )?after(?: that| this| it)?(?=\s*(?:[,.;:*)\]]|rep|$))")
 
@@ -79,6 +83,7 @@ def runs_evened(low: str) -> str:
     low = _NONE.sub(lambda found: " " * len(found[0]), low)
     low = _INCLUDING.sub(_chains_too, low)
     low = _CLOSED_AT.sub(lambda found: f"{found['lead']}first ch".ljust(len(found[0])), low)
+    low = _ALL_OTHERS.sub(lambda found: "in each st".ljust(len(found[0])), low)
     low = _LOOP_CLOSED.sub(_closed_at_first, low)
     low = _AFTER.sub(lambda found: f"next {found['noun'] or 'st'}".ljust(len(found[0])), low)
     low = _UP.sub(lambda found: f"{found['stitch']} " + "in".ljust(len(found["way"])), low)

@@ -46,7 +46,7 @@ def chained_each(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     over in the repeat, and the slip stitch that leads into the first loop outside it; as they are for any other."""
     at = next((n for n, op in enumerate(ops) if isinstance(op, Star)), None)
     star = ops[at] if at is not None else None
-    if at is None or not isinstance(star, Star) or star.cut is not None or star.ending or len(star.ops) > _SPAN:
+    if at is None or not isinstance(star, Star) or star.cut is not None or star.ending or not 0 < len(star.ops) <= _SPAN:
         return ops
     begun = next((n for n, op in enumerate(star.ops) if not _is_slip(op)), 0)
     if begun and at == 0 and isinstance(star.ops[begun], Chain) and begun + 1 < len(star.ops):
