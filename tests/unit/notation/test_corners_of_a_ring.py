@@ -63,3 +63,21 @@ def test_the_first_petal_is_as_the_others(petal):
     made = [s.kind for s in worked.fabric.rows[1].row.stitches if s.role == "stitch" and s.kind != "sl st"]
     assert not worked.problems and len(made) == 24
     assert [s.role for s in worked.fabric.rows[1].row.stitches if s.kind == "ch"] == ["chain"] * 16
+
+
+@pytest.mark.parametrize("where", ["next 3 corners", "each of next 3 corners", "remaining 3 corners", "other 3 corners", "next 3 corner sps"])
+def test_a_group_goes_into_so_many_corners(where):
+    worked = work_text(
+        f"Rnd 1: {RINGS[0]}\nRnd 2: Sl st in next 2 dc and corner sp, ch 3, (2 dc, ch 2, 3 dc) in same sp, "
+        f"(3 dc, ch 2, 3 dc) in {where}, join. (24 dc)\n"
+    )
+    assert not worked.problems and worked.fabric.rows[1].row.made == 24
+
+
+@pytest.mark.parametrize("lead", ["up 3 ch of first loop", "along 3 chs of first loop", "over first 3 ch"])
+def test_slip_stitches_lead_up_the_chains_of_a_loop(lead):
+    worked = work_text(
+        "Ch 4, join.\nRnd 1: Ch 1, (sc in ring, ch 6) 8 times, sl st in first sc.\n"
+        f"Rnd 2: Sl st {lead}, ch 1, sc in same loop, (ch 4, sc in next loop) 7 times, ch 4, sl st in first sc. (8 sc)\n"
+    )
+    assert not worked.problems

@@ -59,6 +59,11 @@ _LOOP_CLOSED = when_used(
     r"(?=\s*(?:[.;(]|$))"
 )
 _WENT_ROUND = when_used(r"\brep(?:eat)?\b|\baround\b|\btimes\b")
+#: "Sl st up 3 ch of first loop", "sl st along 3 chs of the loop": into each of them.
+_UP_CHAINS = when_used(
+    r"(?P<slip>\b(?:sl ?-?st|ss|slst|slip st(?:itch)?) )(?:up|along|over|up along)(?: (?:the )?first)? (?P<n>\d) (?:chs?|chains?)"
+    r"(?: (?:of|in) (?:the )?(?:first|next|1st|same)? ?(?:ch-?\d+ )?(?:loop|lp|sp|space|arch))?(?=\s*(?:[,.;(]|and\b|$))"
+)
 #: "Dec at each end, sc in all other sts": as many as are left.
 _ALL_OTHERS = when_used(
     r"\bin(?:to)? all (?:of )?(?:the )?others?(?: (?:sts?|stitches|sc|hdc|dc|htr|tr))?(?=\s*(?:[.,;(]|$|turn\b|join\b))"
@@ -83,6 +88,7 @@ def runs_evened(low: str) -> str:
     low = _NONE.sub(lambda found: " " * len(found[0]), low)
     low = _INCLUDING.sub(_chains_too, low)
     low = _CLOSED_AT.sub(lambda found: f"{found['lead']}first ch".ljust(len(found[0])), low)
+    low = _UP_CHAINS.sub(lambda found: f"{found['slip']}in next {found['n']} ch".ljust(len(found[0])), low)
     low = _ALL_OTHERS.sub(lambda found: "in each st".ljust(len(found[0])), low)
     low = _LOOP_CLOSED.sub(_closed_at_first, low)
     low = _AFTER.sub(lambda found: f"next {found['noun'] or 'st'}".ljust(len(found[0])), low)
