@@ -14,10 +14,10 @@ from ...made_late import dataclass
 from ...pattern.lexicon import show_stitch
 from ...setting import Heading, Setting
 from ..sheets.chart_setting import WHOLE_MM
-from ..sheets.page import DARK, Frame, finish, line_ink, own_page, page
+from ..sheets.page import DARK, Frame, finish, line_ink, own_page
 from .corner import Cell, CornerGrid, Diagonal
 from .grid import UNNAMED
-from .sheet import BEST_MM, CUT_MM, GREYS, HEAVY, LEAST_MM, NAME, box, even, key_and_sentences
+from .sheet import BEST_MM, CUT_MM, HEAVY, NAME, Part, box, even, grounds_of, key_and_sentences, paged
 
 Item = Ink | Text | Group
 
@@ -27,17 +27,8 @@ ABOUT_MM, COUNT_MM, COUNTED_MM = 11.0, 2.1, 5.0
 GAP_MM, ARROW_MM = 0.8, 2.2
 
 
-@dataclass(frozen=True, slots=True)
-class _Part:
-    """What one page shows: columns and rows of squares from 0, the ends not among them."""
-
-    left: int
-    right: int
-    low: int
-    high: int
-
-    def holds(self, cell: Cell) -> bool:
-        return self.left <= cell[0] < self.right and self.low <= cell[1] < self.high
+def _holds(part: Part, cell: Cell) -> bool:
+    return part.left <= cell[0] < part.right and part.low <= cell[1] < part.high
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +49,7 @@ class _Place:
     left: float
     foot: float
     mm: float
-    part: _Part
+    part: Part
 
     def corner(self, cell: Cell) -> tuple[float, float]:
         """The upper left corner of a square."""
@@ -71,17 +62,12 @@ def corner_document(
     """The grid as a document of one sheet or several; `colours` gives the name and the #rrggbb of each letter."""
     look = style(mono=setting.tone == "mono")
     used = [letter for letter in colours if any(letter in row.yarns for row in grid.rows)]
-    grounds = {letter: colours[letter][1] for letter in used}
-    if setting.tone == "mono":
-        grounds = {letter: GREYS[n % len(GREYS)] for n, letter in enumerate(used)}
+    grounds = grounds_of(used, colours, setting)
     job = _Job(grid, heading, setting, grounds, {letter: colours[letter][0] for letter in used}, look, counts)
-    frames = [page(heading, setting, name=NAME, orientation=way) for way in ("portrait", "landscape")]
-    upright, lying = ((frame, _fitting(job, frame, grid.wide, grid.high)) for frame in frames)
-    frame, mm = lying if lying[1] > upright[1] * 1.05 else upright
-    parts = [_Part(0, grid.wide, 0, grid.high)]
-    if mm < LEAST_MM:
-        frame, parts = min(((f, _cut(job, f)) for f in frames), key=lambda pair: len(pair[1]))
-        mm = min(_fitting(job, frame, p.right - p.left, p.high - p.low) for p in parts)
+    frame, mm, parts = paged(
+        heading, setting, (grid.wide, grid.high),
+        lambda frame, wide, high: _fitting(job, frame, wide, high), lambda frame: _cut(job, frame),
+    )  # fmt: skip
     sheets = [_sheet(job, frame, mm, part, n, len(parts)) for n, part in enumerate(parts, 1)]
     whole = _whole(job) if len(parts) > 1 else None
     return Document(tuple(sheets), heading.title, heading.author, heading.licence, whole=whole)
@@ -93,7 +79,7 @@ def _whole(job: _Job) -> Sheet:
     frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
     high += _notes(job, frame, 0.0, None)[1]
     frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
-    return _sheet(job, frame, WHOLE_MM, _Part(0, job.grid.wide, 0, job.grid.high), 1, 1)
+    return _sheet(job, frame, WHOLE_MM, Part(0, job.grid.wide, 0, job.grid.high), 1, 1)
 
 
 def _fitting(job: _Job, frame: Frame, columns: int, rows: int) -> float:
@@ -103,16 +89,16 @@ def _fitting(job: _Job, frame: Frame, columns: int, rows: int) -> float:
     return min(BEST_MM, wide / columns, high / rows)
 
 
-def _cut(job: _Job, frame: Frame) -> list[_Part]:
+def _cut(job: _Job, frame: Frame) -> list[Part]:
     """The grid cut evenly into as few pages as hold it, the rows at its foot first."""
     wide = frame.content_width - 2 * ABOUT_MM
-    high = frame.content_height - 2 * ABOUT_MM - _notes(job, frame, 0.0, _Part(0, 1, 0, 1))[1]
+    high = frame.content_height - 2 * ABOUT_MM - _notes(job, frame, 0.0, Part(0, 1, 0, 1))[1]
     columns = even(job.grid.wide, math.ceil(job.grid.wide * CUT_MM / wide))
     rows = even(job.grid.high, math.ceil(job.grid.high * CUT_MM / high))
-    return [_Part(left, right, low, top) for low, top in rows for left, right in columns]
+    return [Part(left, right, low, top) for low, top in rows for left, right in columns]
 
 
-def _sheet(job: _Job, frame: Frame, mm: float, part: _Part, nth: int, of: int) -> Sheet:
+def _sheet(job: _Job, frame: Frame, mm: float, part: Part, nth: int, of: int) -> Sheet:
     x0, y0, x1, _ = frame.content
     rows = part.high - part.low
     left = x0 + (x1 - x0 - (part.right - part.left) * mm) / 2
@@ -134,7 +120,7 @@ def _sheet(job: _Job, frame: Frame, mm: float, part: _Part, nth: int, of: int) -
 def _squares(job: _Job, place: _Place) -> list[Item]:
     out: list[Item] = []
     for cell, (n, yarn) in sorted(job.grid.by_cell().items()):
-        if place.part.holds(cell) and yarn in job.grounds:
+        if _holds(place.part, cell) and yarn in job.grounds:
             x, y = place.corner(cell)
             name = f"row-{job.grid.rows[n].number}-{yarn}"
             out.append(Ink(box(x, y, place.mm, place.mm), fill=job.grounds[yarn], name=name))
@@ -143,7 +129,7 @@ def _squares(job: _Job, place: _Place) -> list[Item]:
 
 def _lines(job: _Job, place: _Place) -> list[Item]:
     """The sides of all squares that the piece has; every tenth line from the first block, and the outline, darker."""
-    there = {cell for cell in job.grid.by_cell() if place.part.holds(cell)}
+    there = {cell for cell in job.grid.by_cell() if _holds(place.part, cell)}
     out: list[Item] = []
     for upright in (False, True):
         sides: dict[tuple[int, bool], set[int]] = {}
@@ -188,11 +174,11 @@ def _numbers(job: _Job, place: _Place) -> list[Item]:
     every = 1 if place.mm >= 3.8 else 2
     out: list[Item] = []
     for n, row in enumerate(job.grid.rows):
-        shown = [cell for cell in row.cells if place.part.holds(cell)]
+        shown = [cell for cell in row.cells if _holds(place.part, cell)]
         if not shown or (every > 1 and n % every and n < len(job.grid.rows) - 1):
             continue
         way = _way(job.grid, n)
-        inside = {cell for cell in taken if place.part.holds(cell)}
+        inside = {cell for cell in taken if _holds(place.part, cell)}
         out += _number(place, shown[0], _out(shown[0], (-way[0], -way[1]), inside), way, str(row.number), size)
         if job.counts and place.mm >= COUNTED_MM and shown[-1] == row.cells[-1]:
             side = _out(shown[-1], way, inside)
@@ -260,21 +246,21 @@ def _arrow(tip: tuple[float, float], along: tuple[float, float]) -> Ink:
 # -- words ----------------------------------------------------------------------------------------------------------
 
 
-def _notes(job: _Job, frame: Frame, top: float, part: _Part | None) -> tuple[Group, float]:
+def _notes(job: _Job, frame: Frame, top: float, part: Part | None) -> tuple[Group, float]:
     blank = bool(job.grounds) and any(UNNAMED in row.yarns for row in job.grid.rows)
     key = [(ground, job.names[letter]) for letter, ground in job.grounds.items()]
     key += [("", "the yarn that the words do not name")] * blank
     return key_and_sentences(key, _sentences(job, part), frame, top, job.look)
 
 
-def _sentences(job: _Job, part: _Part | None) -> list[str]:
+def _sentences(job: _Job, part: Part | None) -> list[str]:
     """How to read the grid."""
     grid = job.grid
     side = "right" if grid.from_right else "left"
     made = show_stitch(grid.stitch, job.setting.terms)
     out = []
     if part is not None:
-        shown = [row.number for row in grid.rows if any(map(part.holds, row.cells))]
+        shown = [row.number for row in grid.rows if any(_holds(part, cell) for cell in row.cells)]
         out.append(f"This sheet: part of rows {shown[0]} to {shown[-1]} of {grid.rows[-1].number}.")
     out += [
         f"Seen from the right side, for {job.setting.hand}-handed work. Each square is a block of ch {grid.chains} and "
@@ -288,13 +274,13 @@ def _sentences(job: _Job, part: _Part | None) -> list[str]:
     return out
 
 
-def _told(job: _Job, part: _Part) -> str:
+def _told(job: _Job, part: Part) -> str:
     """Every row in words, in the order in which it is worked."""
     return " ".join(said for row in job.grid.rows if (said := _row_told(job, row, part)))
 
 
-def _row_told(job: _Job, row: Diagonal, part: _Part) -> str:
-    yarns = [yarn for cell, yarn in zip(row.cells, row.yarns, strict=True) if part.holds(cell)]
+def _row_told(job: _Job, row: Diagonal, part: Part) -> str:
+    yarns = [yarn for cell, yarn in zip(row.cells, row.yarns, strict=True) if _holds(part, cell)]
     if not yarns:
         return ""
     if not job.grounds:

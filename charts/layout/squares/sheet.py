@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from itertools import groupby, pairwise
 
 from hookfold.symbols.dictionary import stitch as stitch_of
@@ -36,8 +36,8 @@ GREYS = ("#3c3c3c", "#d9d9d9", "#8a8a8a", "#f2f2f2", "#636363", "#b4b4b4")
 
 
 @dataclass(frozen=True, slots=True)
-class _Part:
-    """What one page shows: columns and rows, from 0, the ends not among them."""
+class Part:
+    """What one page shows: columns and rows of squares from 0, the ends not among them."""
 
     left: int
     right: int
@@ -62,17 +62,12 @@ def squares_document(
     look = style(mono=setting.tone == "mono")
     grid = grid if setting.hand == "right" else _mirrored(grid)
     used = [letter for letter in colours if any(letter in row.cells for row in grid.rows)]
-    grounds = {letter: colours[letter][1] for letter in used}
-    if setting.tone == "mono":
-        grounds = {letter: GREYS[n % len(GREYS)] for n, letter in enumerate(used)}
+    grounds = grounds_of(used, colours, setting)
     job = _Job(grid, heading, setting, grounds, {letter: colours[letter][0] for letter in used}, look)
-    frames = [page(heading, setting, name=NAME, orientation=way) for way in ("portrait", "landscape")]
-    upright, lying = ((frame, _fitting(job, frame, grid.columns, len(grid.rows))) for frame in frames)
-    frame, mm = lying if lying[1] > upright[1] * 1.05 else upright
-    parts = [_Part(0, grid.columns, 0, len(grid.rows))]
-    if mm < LEAST_MM:
-        frame, parts = min(((f, _cut(job, f)) for f in frames), key=lambda pair: len(pair[1]))
-        mm = min(_fitting(job, frame, p.right - p.left, p.high - p.low) for p in parts)
+    frame, mm, parts = paged(
+        heading, setting, (grid.columns, len(grid.rows)),
+        lambda frame, wide, high: _fitting(job, frame, wide, high), lambda frame: _cut(job, frame),
+    )  # fmt: skip
     sheets = [_sheet(job, frame, mm, part, n, len(parts)) for n, part in enumerate(parts, 1)]
     whole = _whole(job) if len(parts) > 1 else None
     return Document(tuple(sheets), heading.title, heading.author, heading.licence, whole=whole)
@@ -85,7 +80,7 @@ def _whole(job: _Job) -> Sheet:
     frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
     high += _notes(job, frame, 0.0, None)[1]
     frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
-    return _sheet(job, frame, WHOLE_MM, _Part(0, columns, 0, rows), 1, 1)
+    return _sheet(job, frame, WHOLE_MM, Part(0, columns, 0, rows), 1, 1)
 
 
 def _mirrored(grid: Grid) -> Grid:
@@ -104,13 +99,39 @@ def _fitting(job: _Job, frame: Frame, columns: int, rows: int) -> float:
     return min(BEST_MM, wide / columns, high / rows)
 
 
-def _cut(job: _Job, frame: Frame) -> list[_Part]:
+def _cut(job: _Job, frame: Frame) -> list[Part]:
     """The grid cut evenly into as few pages as hold it, the first rows first, from the left."""
     wide = frame.content_width - 2 * SIDE_MM
-    high = frame.content_height - FOOT_MM - ABOVE_MM - _notes(job, frame, 0.0, _Part(0, 1, 0, 1))[1]
+    high = frame.content_height - FOOT_MM - ABOVE_MM - _notes(job, frame, 0.0, Part(0, 1, 0, 1))[1]
     columns = even(job.grid.columns, math.ceil(job.grid.columns * CUT_MM / wide))
     rows = even(len(job.grid.rows), math.ceil(len(job.grid.rows) * CUT_MM / high))
-    return [_Part(left, right, low, top) for low, top in rows for left, right in columns]
+    return [Part(left, right, low, top) for low, top in rows for left, right in columns]
+
+
+def grounds_of(used: Sequence[str], colours: Mapping[str, tuple[str, str]], setting: Setting) -> dict[str, str]:
+    """The #rrggbb that squares of each letter are filled with: its own, or a grey in the order of the key."""
+    if setting.tone == "mono":
+        return {letter: GREYS[n % len(GREYS)] for n, letter in enumerate(used)}
+    return {letter: colours[letter][1] for letter in used}
+
+
+def paged(
+    heading: Heading, setting: Setting, size: tuple[int, int],
+    fitting: Callable[[Frame, int, int], float], cut: Callable[[Frame], list[Part]],
+) -> tuple[Frame, float, list[Part]]:
+    """The page that a grid of so many columns and rows lies on, how large its squares are, in mm, and what pages show.
+
+    `fitting` gives the size at which so many fit on a page, `cut` what pages show where that is too small.
+    """
+    columns, rows = size
+    frames = [page(heading, setting, name=NAME, orientation=way) for way in ("portrait", "landscape")]
+    upright, lying = ((frame, fitting(frame, columns, rows)) for frame in frames)
+    frame, mm = lying if lying[1] > upright[1] * 1.05 else upright
+    parts = [Part(0, columns, 0, rows)]
+    if mm < LEAST_MM:
+        frame, parts = min(((f, cut(f)) for f in frames), key=lambda pair: len(pair[1]))
+        mm = min(fitting(frame, p.right - p.left, p.high - p.low) for p in parts)
+    return frame, mm, parts
 
 
 def even(count: int, parts: int) -> list[tuple[int, int]]:
@@ -126,7 +147,7 @@ def even(count: int, parts: int) -> list[tuple[int, int]]:
 # -- one page -------------------------------------------------------------------------------------------------------
 
 
-def _sheet(job: _Job, frame: Frame, mm: float, part: _Part, nth: int, of: int) -> Sheet:
+def _sheet(job: _Job, frame: Frame, mm: float, part: Part, nth: int, of: int) -> Sheet:
     x0, y0, x1, _ = frame.content
     columns, rows = part.right - part.left, part.high - part.low
     left = x0 + (x1 - x0 - columns * mm) / 2
@@ -142,7 +163,7 @@ def _sheet(job: _Job, frame: Frame, mm: float, part: _Part, nth: int, of: int) -
     return finish(frame, job.heading, [*items, notes], number=nth, of=of, scale=scale, desc=_told(job, part))
 
 
-def _squares(job: _Job, part: _Part, left: float, foot: float, mm: float) -> list[Item]:
+def _squares(job: _Job, part: Part, left: float, foot: float, mm: float) -> list[Item]:
     """The filled squares, equal ones side by side as one path a row."""
     out: list[Item] = []
     for n, row in enumerate(job.grid.rows[part.low : part.high]):
@@ -163,7 +184,7 @@ def box(x: float, y: float, wide: float, high: float) -> str:
     return f"M{a} {b}L{c} {b}L{c} {d}L{a} {d}Z"
 
 
-def _lines(job: _Job, part: _Part, left: float, foot: float, mm: float) -> list[Item]:
+def _lines(job: _Job, part: Part, left: float, foot: float, mm: float) -> list[Item]:
     """The lines of the grid where there are squares; every tenth, and the outline, darker."""
     rows = job.grid.rows[part.low : part.high]
     light, heavy = job.look.hair, job.look.dark
@@ -189,7 +210,7 @@ def _counted(job: _Job, at: int) -> int:
     return job.grid.columns - at if job.grid.rows[0].from_right else at
 
 
-def _numbers(job: _Job, part: _Part, left: float, foot: float, mm: float) -> list[Item]:
+def _numbers(job: _Job, part: Part, left: float, foot: float, mm: float) -> list[Item]:
     """Each row's number where the row begins, with an arrow the way it goes; column numbers from where row 1 begins."""
     size = max(1.7, min(2.7, mm * 0.72))
     every = 1 if mm >= size * 1.15 else 2
@@ -223,7 +244,7 @@ def _arrow(x: float, y: float, way: float) -> Ink:
 # -- words ----------------------------------------------------------------------------------------------------------
 
 
-def _notes(job: _Job, frame: Frame, top: float, part: _Part | None) -> tuple[Group, float]:
+def _notes(job: _Job, frame: Frame, top: float, part: Part | None) -> tuple[Group, float]:
     return key_and_sentences(_key(job), _sentences(job, part), frame, top, job.look)
 
 
@@ -263,7 +284,7 @@ def _key(job: _Job) -> list[tuple[str, str]]:
     ]
 
 
-def _sentences(job: _Job, part: _Part | None) -> list[str]:
+def _sentences(job: _Job, part: Part | None) -> list[str]:
     """How to read the grid."""
     grid, first = job.grid, job.grid.rows[0]
     side = "right" if first.from_right else "left"
@@ -289,7 +310,7 @@ def _sentences(job: _Job, part: _Part | None) -> list[str]:
     return out
 
 
-def _told(job: _Job, part: _Part) -> str:
+def _told(job: _Job, part: Part) -> str:
     """Every row in words, in the order in which it is worked."""
     says = {"filled": "filled", "open": "open", UNNAMED: "in the yarn without a name", **job.names}
     lines = []

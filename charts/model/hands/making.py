@@ -98,7 +98,7 @@ def put_beside(p: Hand, op: Make) -> None:
     for part in (op, *op.beside):
         for place in part.places:
             p.here = here
-            place = _corner_in_its_space(p, place) if op.beside else place
+            place = _corner_in_its_space(p, place)
             bounded = replace(place, until=lead.until, upto=lead.upto, also=(*place.also, *others(op, part)))
             hits = p.targets(bounded, part.at)
             found += [(t, part) for t in hits if t.noun in (place.noun, *place.also)]
