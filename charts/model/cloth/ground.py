@@ -470,6 +470,9 @@ class Ground:
     def _between(self, noun: Noun) -> list[Hit]:
         """ "Between 3-dc groups": the gaps that have such a group, or that half of one, on both sides."""
         group = Noun("group", noun.size, noun.of if noun.size else "")
+        if noun.of == "cluster":
+            ends = {h.end for h in self.hits(Noun("cluster"))}
+            return [Hit(h.start, h.start) for h in self.hits(Noun("cluster")) if h.start in ends]
         groups = sorted((*self._groups(group), *self._halves(group)), key=lambda h: h.start)
         ends = {h.end for h in groups}
         return [Hit(h.start, h.start) for h in groups if h.start in ends]

@@ -101,7 +101,7 @@ class State:
     joined: bool = False
     into_closing: bool = False
     in_part: bool = False
-    reserve: int | None = None
+    reserve: Hit | None = None
     follows: Noun | None = None
     corners: Mapping[int, Make | Into] = field(default_factory=dict)
     repeat: tuple[int, int, int] | None = None

@@ -194,6 +194,16 @@ def _outside(row: Row) -> list[int]:
     return [i for i in range(len(row.stitches)) if i not in inside]
 
 
+#: What a count may say beside the stitches that stand between: "7 groups and 2 dc".
+_OF_SEVERAL = frozenset(("group", "cluster", "cl", "shell", "v-st", "block"))
+
+
+def _between_groups(name: str, row: Row) -> int:
+    """How many stitches of a kind stand in no group, named or not."""
+    inside = {i for first, length, _ in row.groups for i in range(first, first + length)}
+    return sum(1 for i, s in enumerate(row.stitches) if i not in inside and s.kind == name and counts(s))
+
+
 def _runs(row: Row, size: int, items: Iterable[int]) -> int:
     return sum(1 for i in items if row.stitches[i].role == "chain" and (not size or run_size(row, i) == size))
 
@@ -249,9 +259,15 @@ def _full_places(row: Row) -> int:
 
 
 def _in_one_place(row: Row) -> int:
-    """How many times three stitches or more go into one place, where the row makes nothing else: some call these
-    clusters."""
-    sizes = [len(list(there)) for _, there in groupby(filter(counts, row.stitches), key=lambda s: s.feet[:1])]
+    """How many times three stitches or more go into one place, where the row makes nothing else but fewer at its ends:
+    some call these clusters. A beginning chain over skipped chains is of the first."""
+    made = list(filter(counts, row.stitches))
+    sizes = [len(list(there)) for _, there in groupby(made, key=lambda s: s.feet[:1])]
+    if len(sizes) > 1 and not made[0].feet and sizes[0] == 1:
+        sizes[:2] = [1 + sizes[1]]
+    if not row.joined:
+        sizes = sizes[bool(sizes and sizes[0] < _CLUSTERED) :]
+        sizes = sizes[: len(sizes) - bool(sizes and sizes[-1] < _CLUSTERED)]
     return len(sizes) if sizes and min(sizes) >= _CLUSTERED else 0
 
 
@@ -294,5 +310,6 @@ def _kinds(name: str, row: Row, alike: frozenset[str], beside: frozenset[str]) -
     slips = [row.made] if name == "sl st" else []
     apart = sum(1 for i in _outside(row) if row.stitches[i].kind == name and counts(row.stitches[i]))
     if name == height_of(name):
-        return [exact, loosely, apart, *slips]
+        between = [_between_groups(name, row)] if beside & _OF_SEVERAL else []
+        return [exact, loosely, apart, *between, *slips]
     return [exact, *slips]

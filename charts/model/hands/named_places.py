@@ -264,12 +264,12 @@ def with_begun(made: list[Stitch], groups: list[Group]) -> tuple[Group, ...]:
 
 def _begun(made: list[Stitch], groups: list[Group]) -> Group | None:
     first = next((i for i, s in enumerate(made) if s.role != "travel"), len(made))
-    if first == len(made) or made[first].role != "turning" or not made[first].feet:
+    if first == len(made) or made[first].role != "turning":
         return None
     if any(at <= first < at + length for at, length, _ in groups):
         return None
     foot, size = made[first].feet, 1
-    if foot[0].hold == "ring":  # all are in one place: the group is what was made there behind the chain
+    if not foot or foot[0].hold == "ring":  # chains skipped ("2 dc in 4th ch"), or all are in one place
         behind = next((length for at, length, _ in groups if at == first + 1), 0)
         return _alike(made, groups, first, 1 + behind)
     while first + size < len(made) and (made[first + size].role == "chain" or made[first + size].feet == foot):

@@ -20,7 +20,8 @@ def each(p: Hand, place: Place) -> list[Target]:
     back = footing.back_of(p, place)
     ground = p.ground_at(back)
     nouns = (place.noun, *place.also)
-    end = end_of_each(p, place, back)
+    stops = end_of_each(p, place, back)
+    end = stops.start
     spot = _from_where(p, place, back)
     if place.of is not None:
         end = min(end, _end_of_that(p, place.of, back))
@@ -29,7 +30,7 @@ def each(p: Hand, place: Place) -> list[Target]:
     found = {h: n for n in reversed(nouns) for h in ground.within(n, spot, end)}
     if back == 1:
         found.update({h: place.noun for h in p.corner_spaces if spot <= h.start and h.end <= end})
-    kept = sorted(found, key=lambda h: (h.start, h.end))
+    kept = sorted((h for h in found if h != stops), key=lambda h: (h.start, h.end))
     kept = _side_by_side(p, place, kept) if back == 1 else kept
     if not kept and not ((place.until or place.upto) and p.spot(back) == end):
         raise footing.none_left(p, place, 0, 1)
@@ -71,10 +72,12 @@ def _from_where(p: Hand, place: Place, back: int) -> int:
         assert p.last is not None
         return p.last.start
     worked = any(s.role not in ("travel", "start", "turning") for s in p.out)
-    return footing.past_gap(p, p.spot(back)) if worked and place.noun.name == "gap" else p.spot(back)
+    gaps = place.noun.name == "gap" or (place.noun.name in SPACES and not p.ground_at(back).has_spaces)
+    return footing.past_gap(p, p.spot(back)) if worked and gaps else p.spot(back)
 
 
-def end_of_each(p: Hand, place: Place, back: int) -> int:
+def end_of_each(p: Hand, place: Place, back: int) -> Hit:
+    """What "each" stops at, which is not worked: a place, a gap (empty) or the end."""
     ground = p.ground_at(back)
     end = len(ground.slots)
     if place.upto is not None:
@@ -85,7 +88,7 @@ def end_of_each(p: Hand, place: Place, back: int) -> int:
         count, noun = place.until
         hits = ground.within(noun, p.spot(back), end)
         if not hits and _begun_in(p, noun, count, back):
-            return end
+            return Hit(end, end + 1)
         if len(hits) < count:
             left = f"only {len(hits)} {are(len(hits))} left" if hits else "none is left"
             if place.upto is not None:
@@ -94,10 +97,11 @@ def end_of_each(p: Hand, place: Place, back: int) -> int:
                 f"the words leave the last {count} {p.many(noun, count)} of {p.site.below}; {left}",
                 f"write another number than {count}, or work fewer before",
             )
-        end = hits[len(hits) - count].start if count else end
-    elif place.upto is None and p.reserve is not None and back == 1:
-        end = min(end, p.reserve)
-    return end
+        if count:
+            return hits[len(hits) - count]
+    elif place.upto is None and p.reserve is not None and back == 1 and p.reserve.start <= end:
+        return p.reserve
+    return Hit(end, end + 1)
 
 
 def _begun_in(p: Hand, noun: Noun, count: int, back: int) -> bool:
@@ -157,8 +161,8 @@ def chains_next(p: Hand, kept: list[Hit], nouns: tuple[Noun, ...]) -> None:
         raise Stuck(f'"each ch" passes over {other} of {p.site.below}', f"say what is done with {them}")
 
 
-def reserved(p: Hand, ops: tuple[Op, ...], at: int) -> int | None:
-    """Where the stitches begin that a later clause works into, or this one behind its "each", which stops there."""
+def reserved(p: Hand, ops: tuple[Op, ...], at: int) -> Hit | None:
+    """The first of the places that a later clause works into, or this one behind its "each", which stops there."""
     this = ops[at]
     own = this.places if isinstance(this, Make) else ()
     behind = own[next((n + 1 for n, place in enumerate(own) if place.which == "each"), len(own)) :]
@@ -178,8 +182,8 @@ def reserved(p: Hand, ops: tuple[Op, ...], at: int) -> int | None:
     return None
 
 
-def _before_chains(p: Hand, ops: tuple[Op, ...], at: int) -> int | None:
-    """ "Sc in each sc, 12 sc over the chain, sc in each sc": where the chain lies that "each" goes up to."""
+def _before_chains(p: Hand, ops: tuple[Op, ...], at: int) -> Hit | None:
+    """ "Sc in each sc, 12 sc over the chain, sc in each sc": the chain that "each" goes up to."""
     if len(ops) < at + 3 or not all(isinstance(op, Make) and len(op.places) == 1 for op in ops[at : at + 3]):
         return None
     first, over, rest = (op.places[0] for op in ops[at : at + 3] if isinstance(op, Make))
@@ -187,22 +191,22 @@ def _before_chains(p: Hand, ops: tuple[Op, ...], at: int) -> int | None:
         return None
     if over.which != "next" or over.noun.name not in SPACES:
         return None
-    hit = p.ground.find(over.noun, p.here)
-    return hit.start if hit is not None else None
+    return p.ground.find(over.noun, p.here)
 
 
-def reserved_by(p: Hand, place: Place) -> int | None:
+def reserved_by(p: Hand, place: Place) -> Hit | None:
     if footing.back_of(p, place) != 1:
         return None
     if place.which == "last":
         hits = p.ground.hits(place.noun)
-        return hits[-place.count].start if len(hits) >= place.count else None
+        return hits[-place.count] if len(hits) >= place.count else None
     beginning = place.which in ("top", "beg") or (
         place.which == "nth" and place.of is not None and place.of.which == "beg"
     )
     if beginning and not p.site.is_round:
         item = named_places.start_item(p, 1)
-        return p.ground.of_item(item)
+        slot = p.ground.of_item(item)
+        return Hit(slot, slot + 1) if slot is not None else None
     return None
 
 

@@ -191,6 +191,8 @@ def _last_stitch(place: Place) -> Place:
 
 
 def _in_gap(place: Place) -> Place:
+    if place.until is not None and place.until[1].name == "hole":
+        place = replace(place, until=(place.until[0], Noun("gap")))
     return replace(place, noun=Noun("gap")) if place.noun.name == "hole" else place
 
 

@@ -33,6 +33,8 @@ def without_the_last(ops: tuple[Op, ...], specials: Mapping[str, Special]) -> tu
         if again.more is not None or again.until is not None or again.cut is not None or again.ending:
             return None
         return (*ops[:at], replace(again, ops=body, cut=len(body) - 1, replaces=True), *ops[at + 1 :])
+    if again.times == 0 and not again.name:  # "(ch 5, sk 3 dc, sc in next dc) around"
+        return (*ops[:at], Star(body, cut=len(body) - 1, replaces=True, word="around", at=again.at), *ops[at + 1 :])
     if again.times < 2 or again.name:
         return None
     return (*ops[:at], replace(again, times=again.times - 1), *body[:-1], *ops[at + 1 :])

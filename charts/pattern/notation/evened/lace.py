@@ -53,6 +53,29 @@ _HALF_RING = when_used(rf"(?<=\d )(?P<st>{_PLAIN}) (?P<over>(?:over|around|round
 #: "Starting shell in same sp": the one that a round begins with, made of the same.
 _STARTING = when_used(r"(?<![(\[])\bstarting(?= (?:shell|fan|v-?st(?:itch)?|scallop) *(?:[,;.]|(?:in|over)\b))")
 
+#: "Catching the last 5 ch into the first sc": the round is closed there, where the last loop ends.
+_LOOP = r"(?:the |your )?last (?:loop|lp|arch|chain|(?:loop|lp) of \d{1,2} ch|ch(?:ain)?[- ]?\d{1,2}|\d{1,2} ?ch(?:ains?)?)(?: (?:loop|lp))?"
+_FIRST = rf"(?P<st>(?:the )?(?:first|1st) (?:{_PLAIN}|st(?:itch)?))\b"
+_LAST_LOOP = when_used(
+    rf"\b(?:catch|join|fasten|connect|attach|secur)(?:ing|e)? {_LOOP}(?: (?:with|by) (?:an? )?(?:sl ?st|ss|slip st(?:itch)?))? (?:in|into|to|onto|on|with) {_FIRST}"
+)
+_LOOP_ENDS = when_used(
+    rf"\b(?P<and>and )?{_LOOP} (?:being |is |is to be |to be |should be |will be )?(?:joined|joins|joining|caught|fastened|fastens|ending|ends|connected|attached|closed|closes|sl stitched|slip stitched)(?: (?:with|by) (?:an? )?(?:sl ?st|ss|slip st(?:itch)?))? (?:in|into|to|onto|on|with) {_FIRST}"
+)
+
+#: "A picot (ch 4, sl st in first ch)", "picot of 4 ch": a picot and its chains, told where it stands.
+_PICOT_TOLD = when_used(
+    rf"\b(?:(?:an?|one|1) )?(?:picot|p)\.? ?\((?:=|of|is|made of|:)? ?(?:ch(?:ain)?[- ]?(?P<n>\d)|(?P<m>\d) ?ch(?:ains?)?)(?:,| and| then)* ?(?:then )?(?:1 )?(?:sl ?st|ss|slip st(?:itch)?|s ?c|d ?c|join(?:ed)?|close)\b[^()]{{0,45}}\)"
+)
+_PICOT_OF = when_used(r"\b(?:(?:an?|one|1) )?picot of (?:ch(?:ain)?[- ]?(?P<n>\d)|(?P<m>\d) ?ch(?:ains?)?)\b")
+_PICOT_WORKED = when_used(
+    r"\bch(?:ain)?[- ]?(?P<n>\d),? (?:and )?(?:sl ?st|ss|slip st(?:itch)?) (?:in|into|to) (?:the )?(?:(?P=n)(?:th|rd|nd) (?:ch|st|chain) from (?:the )?hook|(?:first|1st) (?:ch|st) of (?:these )?(?P=n) ?ch|(?:first|1st) ch(?:ain)?)(?: ?\((?:for )?(?:an? |1 |one )?picot(?: made| formed)?\))?(?=\s*[,;)]| and\b)"
+)
+#: "Over each loop of 7 ch work 4 sc, ...", "in each loop: 4 sc, ...": what goes into one place is a list.
+_LISTED = when_used(r"(?:^|[.;:*,(] ?)(?:in|into|over|around) (?:each|every|all|next)\b[^,.;:*()]{2,32}?(?: work | make |: ?|, ?)(?=\d|\w)")
+#: "Each loop gets 4 sc": is worked into.
+_GETS = when_used(r"(?P<before>^|[.;:*] ?)(?P<each>each|every) (?P<noun>[^,.;:()*]{2,25}?) (?:now )?(?:gets|receives|takes|will get|is given|is filled with|is to have)(?= \(?\d)")
+
 
 def lace_evened(low: str) -> str:
     """The text with groups in brackets, and with the usual words for where a round begins.
@@ -65,6 +88,11 @@ def lace_evened(low: str) -> str:
     low = _MADE_OF.sub(_bracketed, low)
     low = _LEGS_OF.sub(lambda m: f"{m['n']}-{m['st'].replace(' ', '')} {m['name']}".ljust(len(m[0])), low)
     low = _FIRST_OF.sub(lambda m: _padded(m, f"{m['to']}1st ch of ch{m['n']}"), low)
+    if "last" in low:
+        low = _LAST_LOOP.sub(lambda m: _padded(m, f"join to {m['st']}"), low)
+        low = _LOOP_ENDS.sub(lambda m: _padded(m, f"join to {m['st']}"), low)
+    low = _GETS.sub(lambda m: _padded(m, f"{m['before']}in {m['each']} {m['noun']} "), low)
+    low = _picots_evened(low)
     low = _HALF_RING.sub(lambda m: _padded(m, f"{m['st']} in ring"), low) if "ring" in low else low
     low = _STARTING.sub(lambda m: " " * len(m[0]), low)
     low = _BAR.sub(lambda m: f"{m['in']} {m['st']} just made".ljust(len(m[0])) if len(m[0]) >= len(f"{m['in']} {m['st']} just made") else m[0], low)
@@ -75,6 +103,18 @@ def lace_evened(low: str) -> str:
     if "tog" in low:
         low = _TOGETHER.sub(lambda m: _padded(m, f"{m['st'].replace(' ', '')}{m['n']}tog next {m['n']} {m['noun']}"), low)
     return _WOUND.sub(lambda m: _padded(m, "magic ring"), low) if "finger" in low else low
+
+
+def _picots_evened(low: str) -> str:
+    """Picots told by their chains, as "ch-4 picot": in brackets, or where a list of what goes into one place would end."""
+    if "picot" in low or "p" in low:
+        low = _PICOT_OF.sub(_picot, _PICOT_TOLD.sub(_picot, low))
+    return _PICOT_WORKED.sub(_picot, low) if _LISTED.search(low) else low
+
+
+def _picot(found: re.Match[str]) -> str:
+    chains = found["n"] or found.groupdict().get("m")
+    return _padded(found, f"ch-{chains} picot")
 
 
 def _bracketed(found: re.Match[str]) -> str:

@@ -113,13 +113,23 @@ def _in_gaps(ops: Ops, named: Noun | None) -> tuple[Ops, Noun | None]:
             op = replace(op, places=tuple(_beyond_this(p, passed=passed) for p in op.places))
             if named is not None:
                 op = replace(op, places=tuple(replace(p, noun=named) if p.noun.name == "hole" and p.which in ("next", "each") else p for p in op.places))
+            op = replace(op, places=tuple(_such_a_last(p, out[-1] if out else None) for p in op.places))
             named = next((p.noun for p in op.places if p.noun.name == "gap" and p.noun.of), named)
         out.append(op)
     return tuple(out), named
 
 
+def _such_a_last(place: Place, before: Op | None) -> Place:
+    """ "3 dc in each gap, 2 dc in the last one": the last of those that the clause before names."""
+    if place.which != "last" or not place.bare or not isinstance(before, Make | Into):
+        return place
+    each = next((p.noun for p in before.places if p.which == "each" and p.row is None), None)
+    return place if each is None or each.name not in _HOLES else replace(place, noun=each, bare=False)
+
+
 #: What lies between stitches.
 _SPACES = frozenset(("sp", "lp", "corner", "corner sp"))
+_HOLES = _SPACES | {"hole", "gap", "mesh"}
 
 
 def each_beside_each(ops: Ops) -> Ops:

@@ -291,6 +291,19 @@ class Making(Stitches):
         self._learn(Special(s, s, s, ops, in_place=True, form="group"))
         return (Into(ops, sp, name=s),)
 
+    def completed_group(self, c: Ops, s: tuple[str, Held], sp: tuple[Place, ...] = ()) -> Ops | None:
+        """ "Ch 3 and complete shell in same sp": the chain stands for the first stitch of the group, which is worked from
+        the second one on, where the hook stands unless a place is said."""
+        made = self.make(s, sp or (Place("same", Noun("sp")),), 1)
+        chain = c[0]
+        if made is None or len(made) != 1 or not isinstance(chain, Chain) or not isinstance(group := made[0], Into):
+            return None
+        first = group.ops[0]
+        if not isinstance(first, Make) or first.places or lexicon.height_of(first.stitch) != first.stitch:
+            return None
+        rest = (replace(first, count=first.count - 1), *group.ops[1:]) if first.count > 1 else group.ops[1:]
+        return (replace(chain, counts=(first.stitch,)), replace(group, ops=rest, name=""))
+
     def start_from(self, p: Place, s: tuple[str, Held], sp: tuple[Place, ...], n: int = 1) -> Ops | None:
         """ "Starting in 2nd ch from hook, sc in each ch": the first place, then the others."""
         if p.which == "next" and p.noun.name == "ch" and p.nth > 1 and p.count == 1:

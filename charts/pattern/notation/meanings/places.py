@@ -57,6 +57,8 @@ class Places(Nouns):
         bare = p.which == "next" and p.count == 1 and p.nth == 0
         if l[0] == "end" and p.which == "nth" and not p.count and p.of is not None:
             return replace(p, of=replace(p.of, which="each"))
+        if l[0] == "end" and p.which == "between" and p.of is not None and p.of.which == "next" and _gathers(p.of.noun):
+            return Place("each", Noun("gap", of=_told_as(p.of.noun)))  # "3 dc between clusters across"
         if l[0] == "end":
             to_end = p.which == "next" and not p.nth and (p.noun.name == "st" or bool(height_of(p.noun.name)))
             return replace(p, which="each" if bare else p.which, bare=to_end or p.bare)
@@ -112,7 +114,7 @@ class Places(Nouns):
         return Place("nth", c, n, -1, o) if o else Place("last", c, count=n)
 
     def last_bare(self, n: int = 1) -> Place | None:
-        return Place("last", count=n) if 0 < n <= MOST else None
+        return Place("last", count=n, bare=n == 1) if 0 < n <= MOST else None
 
     def second_last(self, c: Noun = ANY) -> Place:
         """ "In the next to last st"."""
@@ -334,12 +336,15 @@ class Places(Nouns):
 
     def gap_kind(self, pp: tuple[Any, ...], q: str = "") -> Place | None:
         if q in ("each", "every", "ea"):
-            return Place("each", Noun("gap"))
+            between = pp[0].noun if len(pp) == 1 and pp[0].which in ("next", "each") else ANY
+            return Place("each", Noun("gap", of=_told_as(between) if _gathers(between) else ""))
         if q in ("same", "this"):
             return Place("same")
         if len(pp) == 2:
             if pp[0].which == "last" and pp[0].row is None and (pp[1].which, pp[1].nth) == ("last", 2):
                 return Place("before", Noun("gap"), of=pp[0])  # "between last and next to last"
+            if pp[0].which == "beg" and pp[1].which in ("next", "first") and pp[1].count == 1 and _gathers(pp[1].noun):
+                return Place("before", Noun("gap"), of=pp[1])  # "between tch and first group": the chain just made
             if pp[0].which == "skipped" and (pp[1].which, pp[1].count, pp[1].nth) == ("next", 1, 0):
                 return Place("before", Noun("gap"), of=pp[1])  # "between last dc skipped and next dc"
             if pp[0].which == "same" and pp[0].noun.name in _GROUP_NAMES and (pp[1].which, pp[1].count, pp[1].nth) == ("next", 1, 0):
@@ -350,6 +355,8 @@ class Places(Nouns):
         only = pp[0]
         if only.which == "each" and only.step == 1 and (only.noun.name == "st" or height_of(only.noun.name)) and not only.row:
             return Place("each", Noun("gap"), until=only.until, upto=only.upto)  # "between each st"
+        if only.which == "each" and only.step == 1 and _gathers(only.noun) and not only.row:
+            return Place("each", Noun("gap", of=_told_as(only.noun)), until=only.until, upto=only.upto)  # "between all groups"
         return _next_gap(only)
 
     def gap_beside(self, p: Place, w: str, q: str = "") -> Place:
@@ -557,6 +564,16 @@ _SINGLE = frozenset(("st", "ch", "sp", "lp", "gap", "mesh", "picot", "ring", "co
 def _is_own_group(name: str) -> bool:
     """Whether a noun may be a group of the pattern's own, by its name: no stitch and no space."""
     return name not in _SINGLE and height_of(name) is None and name.isalpha() and name.islower()
+
+
+def _gathers(noun: Noun) -> bool:
+    """Whether a noun is one of many stitches."""
+    return not noun.size and (noun.name in (*_GROUP_NAMES, "cluster") or _is_own_group(noun.name))
+
+
+def _told_as(noun: Noun) -> str:
+    """What a gap lies between: clusters may be stitches or a row's groups."""
+    return "cluster" if noun.name == "cluster" else "group"
 
 
 def _next_gap(beside: Place) -> Place:
