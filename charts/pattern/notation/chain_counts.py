@@ -27,6 +27,7 @@ _SO_MANY = when_used(r"(?<![a-z0-9-])(?:[2-9]|[1-9]\d+) ?(?!ch)[a-z]")
 _COUNTS = when_used(
     r"(?:(?:the |this |these |first |beg(?:inning)? |skipped |turning |starting |missed |initial |sk |beg\. )*"
     r"(?:(?:ch(?:s|ain|ains)?|tch)?[- ]?(?P<n>\d{1,2})?(?: ?(?:missed |skipped |sk )?(?:ch|chs|chains?|sts?))?(?: sts?| stitches)?|it|which|here|both(?: together)?|(?:together )?(?:they|these)|together|(?:these|the) two(?: together)?|\d+ (?:skipped |missed )?ch(?:s|ain|ains)?)? ?"
+    r"(?:(?:that |which )?(?:(?:are|were|was|is|you|you.ve) )?(?:just )?(?:skipped|missed|passed over|left) )?"
     r"(?:at (?:the )?(?:beg(?:inning)?|start) (?:of (?:each |the |every )?(?:row|rnd|round) )?)?(?:here |always |now |will )*)"
     r"(?P<verb>(?P<not>(?:do|does|is|are|will)(?:n'?t| not)|never|not) ?(?:to be )?(?:count(?:s|ed|ing)?|be counted|a|the|considered)?|counts?|counting|counted|counts here|is considered|are considered|considered|is|are|equals|stands|serves|acts|makes?|forms|replaces|represents|=|will count|to (?:count|stand|act|serve|represent|equal|replace|form)|equal to)\b"
     r"(?P<tail>.*)",

@@ -473,7 +473,7 @@ class Doing(Making):
         return (Corner(Make("dec", n + 1, (Place("first"),))),)
 
     def last_goes_into(self, p: Place, t: str = "", **_: Any) -> Ops:
-        return (Act("last", t, p),)
+        return () if p == Place("last", p.noun) else (Act("last", t, p),)  # "the last being worked in last sc": says no more
 
     def even_rows(self) -> str:
         return "even rows"
