@@ -12,7 +12,7 @@ def grown(ops: tuple[Op, ...], again: Again) -> tuple[Op, ...]:
     """A row's words as the next row has them."""
     if again.of == "times":
         return _more_times(ops, again.grow)
-    if again.of in ("side", "run", "run of"):
+    if again.of in ("side", "side of", "run", "run of"):
         return _longer_sides(ops, again)
     increased = _before_increases(ops, again.grow)
     return _longer_blocks(ops, again.grow) if again.of == "block" and increased == ops else increased
@@ -171,7 +171,7 @@ def _is_counted(op: Op) -> bool:
 
 def _longer_sides(ops: tuple[Op, ...], again: Again) -> tuple[Op, ...]:
     """What goes along the sides between corners made longer: more of what stands in spaces, or longer runs of stitches
-    ("run of": so many in all). Where the row begins within a side, half of what is added stands before its first corner
+    ("side of", "run of": so many in all). Where the row begins within a side, half of what is added stands before its first corner
     and half behind its last."""
     star = next((i for i, op in enumerate(ops) if isinstance(op, Star | Times) and any(map(_turns, op.ops))), -1)
     if star < 0:
@@ -183,10 +183,17 @@ def _longer_sides(ops: tuple[Op, ...], again: Again) -> tuple[Op, ...]:
         if len(runs) != 1:
             return ops
         again = replace(again, of="run", grow=again.grow - runs[0])
+    if again.of == "side of":
+        there = sum(_in_space(op) for op in round_corner.ops)
+        again = replace(again, of="side", grow=again.grow - there if there else 0)
     grow = _more_in_spaces if again.of == "side" else _longer_run
     longer = grow(round_corner.ops, again.grow)
     if longer == round_corner.ops:
         return ops
+    if isinstance(round_corner, Star) and round_corner.cut is not None:
+        same = next((i for i, (a, b) in enumerate(zip(longer, round_corner.ops, strict=False)) if a != b), len(round_corner.ops))
+        moved = len(longer) - len(round_corner.ops) if round_corner.cut >= same else 0
+        round_corner = replace(round_corner, cut=round_corner.cut + moved)
     before, behind = ops[:star], ops[star + 1 :]
     halves = any(_goes_along(op, again.of) for op in behind) and any(_goes_along(op, again.of) for op in before)
     more = again.grow // 2 if halves and again.of == "run" else again.grow

@@ -189,7 +189,7 @@ def _check_growth(w: Working, text: RowText, again: Again, number: int, *, goes:
     """Report a row that is to go on growing after one that does not, or not by as much as is said."""
     word = "Rnd" if text.is_round else "Row"
     if not goes:
-        longer = "sides between corners that could be longer" if again.of in ("side", "run", "run of") else ""
+        longer = "sides between corners that could be longer" if again.of in ("side", "side of", "run", "run of") else ""
         says = f"{word} {number - 1} has no {longer or 'increases between which more could be worked'}"
         reporting.stuck_once(w, text, Stuck(says, "write the row out", again.at))
     elif again.by and not w.broken and len(w.rows) > 1:
@@ -219,7 +219,16 @@ def _run_named(old: Op, ops: tuple[Op, ...]) -> Op:
     was = old.places[0].count
     runs = [o for o in walk(ops) if isinstance(o, Make) and o.stitch == old.stitch and _plain_run(o)]
     found = {o for o in runs if not was or _plain_run(o) == was}
+    if len(found) > 1 and not was:  # a gusset: of its runs one lies between increases, and stands nowhere else
+        between = {b for a, b, c in zip(ops, ops[1:], ops[2:], strict=False) if b in found and _increases(a, b) and _increases(c, b)}
+        found = {o for o in between if runs.count(o) == len(between)}
     return found.pop() if len(found) == 1 else old
+
+
+def _increases(op: Op, run: Op) -> bool:
+    """Whether a clause works several of a run's stitch into one place."""
+    alike = isinstance(op, Make) and isinstance(run, Make) and op.stitch in (run.stitch, "inc")
+    return alike and isinstance(op, Make) and (op.stitch == "inc" or (op.count > 1 and len(op.places) == 1))
 
 
 def _plain_run(op: Make) -> int:
@@ -410,6 +419,8 @@ def moved_place(place: Place, shift: int) -> Place:
 
 def swapped(op: Op, old: Op, new: Op, *, exact: bool) -> Op:
     """An op with `new` in place of `old`, wherever it stands; `exact` where the places that are said are there."""
+    if isinstance(op, Make) and op.stitch == _stitch_named(old) and (name := _stitch_named(new)):
+        return replace(op, stitch=name)
     if op == old if exact else same_work(op, old):
         return new
     if isinstance(op, Star):
@@ -417,6 +428,12 @@ def swapped(op: Op, old: Op, new: Op, *, exact: bool) -> Op:
     if isinstance(op, Into | Times | Star):
         return replace(op, ops=tuple(swapped(o, old, new, exact=exact) for o in op.ops))
     return op
+
+
+def _stitch_named(op: Op) -> str:
+    """The plain stitch where nothing but that is said: "in hdc instead of sc" is meant of all of them; else ""."""
+    bare = isinstance(op, Make) and op.count == 1 and not op.places and not op.beside
+    return op.stitch if bare and isinstance(op, Make) and op.stitch in TURNING else ""
 
 
 def same_work(a: Op, b: Op) -> bool:

@@ -708,8 +708,8 @@ def _omitted(ops: Ops, what: Op) -> int | None:
     elif isinstance(what, Make):
         made = last.stitch if isinstance(last, Make) else last.name if isinstance(last, Into | Times) else ""
         same = made == what.stitch and not _less_than(last, what.count)
-    else:
-        same = False
+    else:  # "the last group": what several stitches in one place make
+        same = isinstance(what, Into) and (isinstance(last, Into) or (isinstance(last, Make) and last.count > 2))
     return len(ops) - 1 if same and len(ops) > 1 else None
 
 

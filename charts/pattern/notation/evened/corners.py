@@ -3,6 +3,8 @@ in next sp for corner"."""
 
 from __future__ import annotations
 
+import re
+
 from ...when_used import when_used
 
 _GROUP = r"[(\[](?:\d ?|[a-z])[^()\[\]]*?[,;][^()\[\]]*[)\]]"
@@ -12,8 +14,12 @@ _NAMED = when_used(rf"(?P<lead>(?:^|[*,;:.(\[>]|\band|\bthen) ?)(?:(?:work|make)
 _TOLD = when_used(
     rf"(?P<group>{_GROUP})(?: in(?:to|side)? (?:the |each |every |same |next |this |that |first |corner )*(?:ch-?\d ?)?(?:corner\b|(?:sp|space|st|stitch|ch-\d)\b[, ]*\(?(?:for (?:the |a |each |first )?corner|(?:first |one )?corner (?:made|formed|done))))"
 )
+#: "in next sp work 3 dc, ch 2, 3 dc for corner": the same without brackets.
+_TOLD_BARE = when_used(
+    r"(?P<group>(?P<n>\d{1,2}) ?(?P<st>[sdht]{0,2}c|[dh]?tr),? (?:and )?(?:ch(?:ain)?[- ]?\d|\d ?ch),? (?:and )?(?P=n) ?(?P=st))(?:,? (?:all )?in(?:to)? (?:the )?(?:same |next |this |that |first |corner )*(?:ch-?\d ?)?(?:sp|space|st|place|lp|loop))?,? (?:for (?:the |a |each |first )*corner|\((?:a |first |one )?corner(?: made| formed)?\))"
+)
 #: "corner in next sp", "work a corner": as the last one told.
-_AGAIN = when_used(r"(?P<lead>(?:^|[*,;:.(\[]|\band|\bthen) ?)(?P<said>(?:(?:work|make) )?(?:(?:a|another|the) )?(?P<beg>(?:beg|beginning|starting|first) )?corner)(?P<there>(?= (?:in|into) )|(?=\s*(?:[,;.*)\]]|$)))")
+_AGAIN = when_used(r"(?P<lead>(?:^|[*,;:.(\[]|\band|\bthen) ?)(?P<said>(?:(?:work|make) )?(?:(?:a|another|the) )?(?P<beg>(?:beg|beginning|starting|first) )?corner(?: as (?:before|usual|in (?:the )?(?:last|previous) (?:rnd|round)))?)(?P<there>(?= (?:in|into) )|(?=\s*(?:[,;.*)\]]|$)))")
 #: What stands in such a group.
 _CHAINED = when_used(r"\bch(?:ain)?s?\b|\d ?(?:sc|hdc|dc|htr|tr)\b.*\d ?(?:sc|hdc|dc|htr|tr)\b")
 
@@ -53,6 +59,7 @@ def corner_told(low: str) -> str:
     '(3 dc, ch 2, 3 dc)'
     """
     told = [_whole(low, found.start("group"), _bare(found["group"])) for found in _TOLD.finditer(low) if _CHAINED.search(found["group"])]
+    told += [f"({found['group']})" for found in _TOLD_BARE.finditer(low)] if not told and "corner" in low else []
     told += [_bare(found["group"]) for found in _NAMED.finditer(low) if _CHAINED.search(found["group"])]
     return told[-1] if told else ""
 
@@ -74,6 +81,15 @@ def _whole(low: str, at: int, group: str) -> str:
     if found is None or not _LED.search(low[:at]) or int(found["n"] or 1) + 1 != int(found["m"] or 1):
         return group
     return f"({found['m']} {found['st']}{group[found.end('st'):]}"
+
+
+def _begun_by_chain(before: str, behind: str, group: str) -> str:
+    """ "Ch 3, corner in same sp": the group without the stitch that the chain stands for."""
+    found = _TWO_SIDED.fullmatch(group)
+    if found is None or not _LED.search(before) or not re.match(r" (?:in|into) (?:the )?(?:same|that)\b", behind):
+        return group
+    fewer = int(found["n"] or 1) - 1
+    return f"({fewer} {group[found.start('st'):]}" if fewer else group
 
 
 def _bare(group: str) -> str:
@@ -105,6 +121,6 @@ def corners_again(text: str, low: str, before: str) -> tuple[str, str]:
     while group and (found := _AGAIN.search(low)) is not None:
         where = "" if low[found.end() :].startswith((" in ", " into ")) else " in same sp" if found["beg"] else " in next corner sp"
         start, end = found.span("said")
-        told = group + where
+        told = _begun_by_chain(low[:start], low[end:], group) + where
         text, low = text[:start] + told + text[end:], low[:start] + told + low[end:]
     return text, low

@@ -204,6 +204,10 @@ class Meanings(Doing):
     def omitted_chain(self, c: Ops) -> Op:
         return c[0]
 
+    def omitted_group(self) -> Op:
+        """ "Omitting last group", "omitting last corner": whatever several stitches there are."""
+        return Into((), ())
+
     def bare_repeat(self, l: Limit = ("end",)) -> tuple[Any, ...]:  # noqa: E741
         return (BareRepeat(None, l),)
 
@@ -276,6 +280,10 @@ class Meanings(Doing):
         """ "As Rnd 3, but with 3 sc before each inc": the run of plain stitches of another length."""
         return _other_run(k, n) if 0 < n <= MOST else None
 
+    def other_run_again(self, n: int, k: str, **_: Any) -> Ops | None:
+        """ "Inc in same manner, having 5 dc between the incs": as the row before, but for that run."""
+        return (Again(-1, -1), *_other_run(k, n)) if 0 < n <= MOST else None
+
     def rep_rows_but(self, n: int, l: Limit, m: Ops) -> Ops | None:  # noqa: E741
         """ "Work as Row 2 to last st, 2 sc in last st"."""
         there = self.instead_there(m)
@@ -324,6 +332,10 @@ class Meanings(Doing):
 
     def grow_blocks(self, n: int, k: str = "", **_: Any) -> Ops | None:
         return (Again(-1, -1, grow=n, of="block"),) if 0 < n <= MOST else None
+
+    def sides_of(self, n: int, **_: Any) -> Ops | None:
+        """ "As Rnd 3, having two 3-dc groups between corners": so many on each side in all."""
+        return (Again(-1, -1, grow=n, of="side of"),) if 0 < n <= MOST else None
 
     def grow_sides(self, n: int = 1, **_: Any) -> Ops | None:
         """ "As Rnd 3, having 1 more group on each side": of what stands in the spaces between corners, more."""
