@@ -171,8 +171,8 @@ def _is_counted(op: Op) -> bool:
 
 def _longer_sides(ops: tuple[Op, ...], again: Again) -> tuple[Op, ...]:
     """What goes along the sides between corners made longer: more of what stands in spaces, or longer runs of stitches
-    ("side of", "run of": so many in all). Where the row begins within a side, half of what is added stands before its first corner
-    and half behind its last."""
+    ("side of", "run of": so many in all). Where the row begins within a side, half of what is added stands before its
+    first corner and half behind its last."""
     star = next((i for i, op in enumerate(ops) if isinstance(op, Star | Times) and any(map(_turns, op.ops))), -1)
     if star < 0:
         return ops
@@ -191,7 +191,8 @@ def _longer_sides(ops: tuple[Op, ...], again: Again) -> tuple[Op, ...]:
     if longer == round_corner.ops:
         return ops
     if isinstance(round_corner, Star) and round_corner.cut is not None:
-        same = next((i for i, (a, b) in enumerate(zip(longer, round_corner.ops, strict=False)) if a != b), len(round_corner.ops))
+        both = zip(longer, round_corner.ops, strict=False)
+        same = next((i for i, (a, b) in enumerate(both) if a != b), len(round_corner.ops))
         moved = len(longer) - len(round_corner.ops) if round_corner.cut >= same else 0
         round_corner = replace(round_corner, cut=round_corner.cut + moved)
     before, behind = ops[:star], ops[star + 1 :]

@@ -189,7 +189,8 @@ def _check_growth(w: Working, text: RowText, again: Again, number: int, *, goes:
     """Report a row that is to go on growing after one that does not, or not by as much as is said."""
     word = "Rnd" if text.is_round else "Row"
     if not goes:
-        longer = "sides between corners that could be longer" if again.of in ("side", "side of", "run", "run of") else ""
+        of_sides = again.of in ("side", "side of", "run", "run of")
+        longer = "sides between corners that could be longer" if of_sides else ""
         says = f"{word} {number - 1} has no {longer or 'increases between which more could be worked'}"
         reporting.stuck_once(w, text, Stuck(says, "write the row out", again.at))
     elif again.by and not w.broken and len(w.rows) > 1:
@@ -220,7 +221,8 @@ def _run_named(old: Op, ops: tuple[Op, ...]) -> Op:
     runs = [o for o in walk(ops) if isinstance(o, Make) and o.stitch == old.stitch and _plain_run(o)]
     found = {o for o in runs if not was or _plain_run(o) == was}
     if len(found) > 1 and not was:  # a gusset: of its runs one lies between increases, and stands nowhere else
-        between = {b for a, b, c in zip(ops, ops[1:], ops[2:], strict=False) if b in found and _increases(a, b) and _increases(c, b)}
+        neighbours = zip(ops, ops[1:], ops[2:], strict=False)
+        between = {b for a, b, c in neighbours if b in found and _increases(a, b) and _increases(c, b)}
         found = {o for o in between if runs.count(o) == len(between)}
     return found.pop() if len(found) == 1 else old
 

@@ -22,7 +22,7 @@ def made(text: str) -> list[int]:
     ],
 )
 def test_stitches_may_be_left_free_in_many_words(said):
-    ring = "Ch 4, join.\nRow 1: Ch 3, 19 dc in ring. Join.\n"
+    ring = "Ch 4, join.\nRow 1: Ch 3, 19 dc in ring. Join. (20 dc)\n"
     assert made(ring + f"Row 2: Ch 3, turn, {said}\nRow 3: Ch 1, turn, sc in each dc.\n") == [20, 14, 14]
     wrong = work_text(ring + f"Row 2: Ch 3, turn, {said.replace('6', '5')}\n")
     assert wrong.problems
