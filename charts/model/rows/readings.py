@@ -7,6 +7,7 @@ from itertools import pairwise, product, takewhile
 
 from ...pattern.lexicon import GATHERED, TURNING, US_HEIGHTS, height_of, together
 from ...pattern.tree import (
+    FROM_THERE,
     FIRST_LEG,
     Act,
     Again,
@@ -617,7 +618,16 @@ def _lifts_to_gathered(chains: int, ops: tuple[Op, ...]) -> bool:
 def _into_its_foot(ops: tuple[Op, ...]) -> bool:
     """Whether the first stitch behind a beginning chain goes where the chain stands: "ch 2, turn, dc in first st"."""
     made = next((op for op in walk(ops) if isinstance(op, Make)), None)
-    return made is not None and made.count == 1 and bool(made.places) and made.places[0].which in ("first", "same")
+    there = made is not None and made.count == 1 and bool(made.places) and made.places[0].which in ("first", "same")
+    return there or _said_to_begin_there(ops)
+
+
+def _said_to_begin_there(ops: tuple[Op, ...]) -> bool:
+    """ "Ch 2, starting in first st, [FPdc, BPdc] around": work is said to begin where the chain stands."""
+    first = next((op for op in ops if not isinstance(op, Chain)), None)
+    if not isinstance(first, Act) or first.name != "along" or first.text != FROM_THERE or first.place is None:
+        return False
+    return first.place.which in ("first", "same") and first.place.count == 1 and first.place.noun.name not in SPACES
 
 
 def _all_gathered(ops: tuple[Op, ...]) -> bool:
@@ -657,7 +667,7 @@ def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
     base = named or tall[0]
     rest = chains - TURNING[base]
     counted: tuple[str, ...] = (base,) if not rest else (base, f"ch {rest}")
-    lifts = _lifts_to_gathered(chains, ops) or _all_gathered(ops) or _into_all(ops)
+    lifts = _lifts_to_gathered(chains, ops) or _all_gathered(ops) or _into_all(ops) or _said_to_begin_there(ops)
     return [(), counted, ("ch",)] if lifts else [counted, (), ("ch",)]
 
 

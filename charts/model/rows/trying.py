@@ -229,6 +229,9 @@ def _by_another_name(w: Working, task: Task, found: Tried) -> Tried:
         return found
     ops, said, there = meant
     again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
+    if again.faults and _by_the_same_words(task) and not _chain_counts(w):
+        ops = misnamed.without_turning_chain(ops) or ops  # "dc in top of turning chain" over a row that has none
+        again = _best(w, replace(task, ops=w.canonical.setdefault(ops, ops)))
     if again.faults:
         return found
     return replace(again, misprint=found.stuck) if slip else replace(again, misnamed=(said, there))

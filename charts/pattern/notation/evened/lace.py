@@ -76,6 +76,26 @@ _LISTED = when_used(r"(?:^|[.;:*,(] ?)(?:in|into|over|around) (?:each|every|all|
 #: "Each loop gets 4 sc": is worked into.
 _GETS = when_used(r"(?P<before>^|[.;:*] ?)(?P<each>each|every) (?P<noun>[^,.;:()*]{2,25}?) (?:now )?(?:gets|receives|takes|will get|is given|is filled with|is to have)(?= \(?\d)")
 
+#: "Ch 2 after each puff", "after every 4 dc ch 1": chains between what the spaces hold.
+_BEHIND_EACH = when_used(
+    rf"\b(?P<ch>ch(?:ain)?[- ]?\d|\d ?ch) after (?:each|every) (?:one\b|(?:\d{{1,2}}[- ]?{_PLAIN}[- ])?(?P<k>puff|group|grp|shell|cluster|cl|popcorn|bobble|v-st|fan)(?: st)?\b|\d{{1,2}}[- ]?{_PLAIN}\b)"
+)
+_BEHIND_EACH_FIRST = when_used(
+    rf"\bafter (?:each|every) (?:one\b|(?P<k>puff|group|grp|shell|cluster|cl|popcorn|bobble|v-st|fan)(?: st)?\b|\d{{1,2}}[- ]?{_PLAIN}\b),? (?:work |make |always )?(?P<ch>ch(?:ain)?[- ]?\d|\d ?ch)\b"
+)
+#: "5 sc over the chain, one in each ch": said of the same.
+_ONE_IN_EACH_CHAIN = when_used(
+    rf"(?P<over>\b\d{{1,2}} ?{_PLAIN} (?:over|across|along|in|into|on) (?:the )?(?:ch(?:ain)?(?:[- ]\d{{1,2}})?|\d{{1,2}} ?ch)(?: sp| space| loop)?)(?P<said>,? \(?(?:1|one|working one|that is one)(?: {_PLAIN})? (?:in|into) each (?:of the )?ch(?:ain)?\b\)?)"
+)
+#: "The first dc of the round is a ch 3", "... you replace by ch 3": how a round begins.
+_FIRST_BY_CHAIN = when_used(
+    rf"(?P<lead>[,;.]? ?[-(]? ?)\b(?:the |your |only )?(?:first|1st) (?:{_PLAIN}|st(?:itch)?) (?:of|in) (?:the |this |each |every )?(?:round|rnd|row) (?:(?:you|we|is|being|to|be|are|always|will) )*(?:(?:replaced?|substituted?|made|worked|formed)(?: with| by| as)? )?(?:the |an? )?(?:ch(?:ain)?[- ]?\d|\d ?ch)\b\)?"
+)
+#: "Let 1 sc out": left out.
+_LET_OUT = when_used(rf"\blet (?P<n>\d|one|two) (?P<st>{_PLAIN}|ch|sts?|stitch(?:es)?|loops?) (?:out|free|alone|go)\b")
+#: "Centre dc of the 3 at each corner": of each corner.
+_CORNER_CENTER = when_used(rf"(?P<c>\b(?:cent(?:er|re)|middle) (?:{_PLAIN}|st(?:itch)?)) of (?:the |each |every )?(?:3|three|5|five)(?: (?:{_PLAIN}|sts?|stitches))?(?P<at>,? (?:at|in) (?:each|every|the) corners?)")
+
 
 def lace_evened(low: str) -> str:
     """The text with groups in brackets, and with the usual words for where a round begins.
@@ -93,6 +113,12 @@ def lace_evened(low: str) -> str:
         low = _LOOP_ENDS.sub(lambda m: _padded(m, f"join to {m['st']}"), low)
     low = _GETS.sub(lambda m: _padded(m, f"{m['before']}in {m['each']} {m['noun']} "), low)
     low = _picots_evened(low)
+    if "after" in low:
+        low = _BEHIND_EACH_FIRST.sub(_between, _BEHIND_EACH.sub(_between, low))
+    low = _ONE_IN_EACH_CHAIN.sub(lambda m: m["over"] + " " * len(m["said"]), low)
+    low = _FIRST_BY_CHAIN.sub(lambda m: m["lead"][:1] + " " * (len(m[0]) - len(m["lead"][:1])) if "(" not in m["lead"] else " " * len(m[0]), low)
+    low = _LET_OUT.sub(lambda m: _padded(m, f"sk {m['n']} {m['st']}"), low)
+    low = _CORNER_CENTER.sub(lambda m: _padded(m, f"{m['c']} of each corner"), low) if "corner" in low else low
     low = _HALF_RING.sub(lambda m: _padded(m, f"{m['st']} in ring"), low) if "ring" in low else low
     low = _STARTING.sub(lambda m: " " * len(m[0]), low)
     low = _BAR.sub(lambda m: f"{m['in']} {m['st']} just made".ljust(len(m[0])) if len(m[0]) >= len(f"{m['in']} {m['st']} just made") else m[0], low)
@@ -103,6 +129,11 @@ def lace_evened(low: str) -> str:
     if "tog" in low:
         low = _TOGETHER.sub(lambda m: _padded(m, f"{m['st'].replace(' ', '')}{m['n']}tog next {m['n']} {m['noun']}"), low)
     return _WOUND.sub(lambda m: _padded(m, "magic ring"), low) if "finger" in low else low
+
+
+def _between(found: re.Match[str]) -> str:
+    noun = f"{found['k']}s" if found["k"] else "groups"
+    return _padded(found, f"{found['ch']} between {noun}")
 
 
 def _picots_evened(low: str) -> str:

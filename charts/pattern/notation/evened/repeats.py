@@ -67,6 +67,16 @@ TWO_LETTERS = 2
 #: Signs that open and close words too.
 _QUOTES = "\"'`"
 
+_STITCH = rf"(?:[fb]p ?)?(?:{lexicon.ANY_PLAIN.lower()})"
+#: Where a clause ends, before a blank; and a clause of one stitch.
+_CLAUSE = when_used(r"(?:[,;.]|,? (?:and|then)) (?=(?:work |make )?(?:\d |an? |one )?[a-z])")
+_ONE_STITCH = when_used(rf"(?:and |then |work |make )*(?:1 |an? |one )?(?P<st>{_STITCH})\b(?! ?\d)(?:(?!\beach\b|\bch\b|\bturn\b|\bto\b).)*$")
+#: "fpdc around next st, hdc in next st, repeat last 2 sts across": the clauses that come again, with no sign before them.
+_LAST_ONES = when_used(
+    rf"\b(?P<rep>rep(?:eat)?(?:ing)?) (?:(?:the |these |those )?(?:last|previous|these|those) (?P<n>[2-6]|two|three|four) (?:sts?|stitches|steps)\b(?: made| worked)?"
+    rf"|(?P<a>{_STITCH}) (?:and|then|&) (?P<b>{_STITCH})\b)(?= (?:across|to|around|until|along|all)\b|\s*[.;]|$)"
+)
+
 
 def repeats_evened(low: str) -> str:
     """The text with repeats told by "*" and "times".
@@ -85,6 +95,8 @@ def repeats_evened(low: str) -> str:
     low = _TO_ALONG.sub("   ", _STARS.sub("  ", low))
     low = _IN_BRACKETS.sub(lambda found: f"{found['lead']} {found['sign']} ", low)
     low = _DOTS.sub(lambda found: f"{found['lead']}*" + ("to " if len(found["dots"]) > TWO_LETTERS else "-").ljust(len(found["dots"])) + "*", low)
+    if "rep" in low and "*" not in low:
+        low = _repeats_last(low)
     if low.count("*") == 1:
         low = _NAMED.sub(lambda found: found["lead"] + "*".ljust(len(found["sign"])), low)
         low = _REP_ENDING.sub(lambda found: "rep *, end".ljust(len(found[0])) if len(found[0]) >= len("rep *, end") else found[0], low)
@@ -92,6 +104,25 @@ def repeats_evened(low: str) -> str:
     low = _ROW_IN_BRACKETS.sub(lambda found: f"{found['lead']} {found['said']} ", low)
     low = _YARN_FIRST.sub(lambda found: f"{found['yarn']},".ljust(len(found[0])), low)
     return _ended_at(_other_sign(low))
+
+
+def _repeats_last(low: str) -> str:
+    """ "A in next st, B in next st, repeat last 2 sts" with a star before A, in the place of the blank there, and "rep *"."""
+    found = _LAST_ONES.search(low)
+    if found is None:
+        return low
+    number = 2 if found["a"] else lexicon.number(found["n"]) or 0
+    starts = [0]
+    for clause in _CLAUSE.finditer(low, 0, found.start()):
+        starts.append(clause.end())
+    starts = [at for at in starts if low[at : found.start()].strip(" ,.;")][-number:]
+    clauses = [low[a:b].strip(" ,.;") for a, b in zip(starts, [*starts[1:], found.start()], strict=True)]
+    if len(clauses) < number or not starts[0] or any(not _ONE_STITCH.match(clause) for clause in clauses):
+        return low
+    if found["a"] and [_ONE_STITCH.match(clause)["st"] for clause in clauses] != [found["a"], found["b"]]:  # type: ignore[index]
+        return low
+    blank = starts[0] - 1
+    return f"{low[:blank]}*{low[blank + 1 : found.start()]}{'rep *'.ljust(len(found[0]))}{low[found.end() :]}"
 
 
 def _so_many_more(found: re.Match[str]) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...lexicon import height_of
+from ...lexicon import GATHERED, height_of
 from ...tree import Chain, Held, Into, Make, Noun, Op, Place, Skip, Star, Times
 
 Ops = tuple[Op, ...]
@@ -138,11 +138,28 @@ def each_beside_each(ops: Ops) -> Ops:
     out: list[Op] = []
     for op in ops:
         before = out[-1] if out else None
+        op = _on_both(op) if isinstance(op, Make) else op
         if isinstance(before, Make | Into) and isinstance(op, Make | Into) and _two_sorts(before, op):
             out[-1] = _as_they_come(before, op)
+        elif isinstance(before, Make) and isinstance(op, Make) and (before.stitch, before.count) == (op.stitch, op.count) and (
+            (both := _on_both(replace(before, places=(*before.places, *op.places)))).places[1:] == ()
+        ):
+            out[-1] = both
         else:
             out.append(op)
     return tuple(out)
+
+
+def _on_both(op: Make) -> Make:
+    """ "Sc in each sc and in top of each bobble", "sc in each sc, sc in each puff": one stretch, each as it comes."""
+    plain = all(p == Place("each", p.noun, hold=p.hold, until=p.until) for p in op.places)
+    if len(op.places) != len(("stitch", "gathered")) or not plain or op.places[0].until or op.beside:
+        return op
+    first, second = op.places
+    gathered = second.noun.name in GATHERED or first.noun.name in GATHERED
+    if not gathered or first.noun == second.noun or "space" in (_sort(first.noun), _sort(second.noun)):
+        return op
+    return replace(op, places=(replace(first, until=second.until, also=(second.noun,)),))
 
 
 def _two_sorts(one: Make | Into, other: Make | Into) -> bool:
