@@ -7,8 +7,8 @@ from itertools import pairwise, product, takewhile
 
 from ...pattern.lexicon import GATHERED, TURNING, US_HEIGHTS, height_of, together
 from ...pattern.tree import (
-    FROM_THERE,
     FIRST_LEG,
+    FROM_THERE,
     Act,
     Again,
     Chain,

@@ -107,8 +107,14 @@ _ROPE_FIRST = when_used(rf"(?P<said>\b{_OVER}),?(?= (?:in(?:to)? )?(?:(?:the )?(
 _ROPE_LAST = when_used(rf"(?:\b(?:in(?:to)? )?(?:the )?(?:each|every|all|next|same|first|last|this) (?:\d{{1,2}} )?{_ANY_ST}(?: around)?)(?P<said>,? {_OVER})(?=\s*(?:[,;.(\[)*]|$))")
 #: "6 lps behind each petal. ...": what hangs there, before the row's work.
 _LOOPS_BEHIND = when_used(r"^\W*\d{1,2} ?(?:lps?|loops?)(?: (?:are|lie|hang|left))? (?:behind|at (?:the )?back of|in front of) (?:each|every|the) petals?(?=[.;:])")
+#: "<-- your first twist!": a remark that points at the row.
+_POINTED_AT = when_used(r"<\s?[-\u2013\u2014]{1,3}[^<>*()]{2,70}$")
+#: "Leave the other 6 alone thats the top of your foot": which part of the thing it is.
+_THAT_PART = when_used(
+    r"(?P<said>,? (?:that'?s|that is|this is|which is|those are|these are) (?:going to be )?(?:for )?(?:the|your) (?:[a-z]+ ){0,3}?(?:foot|heel|toe|neck|thumb|thumbhole|armhole|sleeve|back|front|top|bottom|opening|body|brim|handle|strap)(?: of (?:the|your|his|her) [a-z]+)?)(?=\s*(?:[.;,!)]|$))"
+)
 #: What is said beside the work, each with the words that are set apart as `said`, or all of it.
-_SET_APART = (_SEEMED, _SHAPING_BEGINS, _ONE_MADE, _SLIP_KNOT, _BY_THE_WAY, _AND_HOOK, _ROPE_FIRST, _ROPE_LAST, _LOOPS_BEHIND)
+_SET_APART = (_SEEMED, _SHAPING_BEGINS, _ONE_MADE, _SLIP_KNOT, _BY_THE_WAY, _AND_HOOK, _ROPE_FIRST, _ROPE_LAST, _LOOPS_BEHIND, _POINTED_AT, _THAT_PART)
 
 
 def set_apart(low: str) -> tuple[str, list[tuple[int, int]]]:

@@ -117,9 +117,10 @@ def _repeats_last(low: str) -> str:
         starts.append(clause.end())
     starts = [at for at in starts if low[at : found.start()].strip(" ,.;")][-number:]
     clauses = [low[a:b].strip(" ,.;") for a, b in zip(starts, [*starts[1:], found.start()], strict=True)]
-    if len(clauses) < number or not starts[0] or any(not _ONE_STITCH.match(clause) for clause in clauses):
-        return low
-    if found["a"] and [_ONE_STITCH.match(clause)["st"] for clause in clauses] != [found["a"], found["b"]]:  # type: ignore[index]
+    ones = [_ONE_STITCH.match(clause) for clause in clauses]
+    if found["a"] and [one["st"] if one else "" for one in ones] != [found["a"], found["b"]]:  # by turns, and not yet told
+        return low[: found.start()] + f"({found['a']}, {found['b']})".ljust(len(found[0])) + low[found.end() :]
+    if len(clauses) < number or not starts[0] or not all(ones):
         return low
     blank = starts[0] - 1
     return f"{low[:blank]}*{low[blank + 1 : found.start()]}{'rep *'.ljust(len(found[0]))}{low[found.end() :]}"

@@ -75,6 +75,10 @@ _TOTAL_OF = when_used(
 _SUM = when_used(r"(?<=[(\[])(?P<sum>\s*\d{1,3}(?:\s*\+\s*\d{1,3})+\s*=)(?=\s*(?P<n>\d{1,4})\b)")
 
 
+#: "4 shells + a half shell at each edge": what stands at the edges, behind a count.
+_HALVES = when_used(rf"(?P<n>\b{_NUMBER} (?:shells?|fans?|groups?|clusters?|scallops?|blocks?|petals?))(?P<said>,? ?(?:\+|&|and|plus|with) (?:an? |1 |one )?half[- ](?:an? )?(?:shells?|fans?|groups?|clusters?|scallops?|blocks?|petals?|one)(?: (?:at|on) (?:each|either|both) (?:edges?|ends?|sides?))?)")
+
+
 def totals_evened(low: str) -> str:
     """The text with what the row comes to told as a count behind a colon.
 
@@ -82,6 +86,7 @@ def totals_evened(low: str) -> str:
     ['(sc2tog)', 'around', ':', '8', 'sts', '.', 'fasten', 'off']
     """
     low = _SUM.sub(_added_up, low) if "+" in low else low
+    low = _HALVES.sub(lambda found: found["n"] + " " * len(found["said"]), low) if "half" in low else low
     low = _BY_YARN.sub(_in_all_yarns, low)
     low = _TIMES_CHAINS.sub(lambda found: f"{found['n']} ch-{found['a'] or found['b']}".ljust(len(found[0])), low)
     low = _HAVE_SO_MANY.sub(_so_many_there, low) if "have" in low or "see" in low else low

@@ -181,6 +181,7 @@ def read_definition(
     name = text[shift + found.start("name") : shift + found.end("name")].strip()
     abbreviation = text[shift + found.start("abbr") : shift + found.end("abbr")].strip() if groups.get("abbr") else ""
     said = text[shift + found.start("words") : shift + found.end("words")].strip()
+    name, abbreviation = _initials_apart(name, abbreviation)
     name, abbreviation = named(name, abbreviation, text)
     if abbreviation and "/" in abbreviation:
         abbreviation = abbreviation.split("/")[0].strip()
@@ -216,6 +217,23 @@ def read_definition(
     if special is not None:
         return Defined(special)
     return Defined(known=True) if sure or _is_known(low_name) or _is_known(plain(abbreviation)) else None
+
+
+def _initials_apart(name: str, abbreviation: str) -> tuple[str, str]:
+    """A name behind its initials, "MB make bobble: ...", and these as its abbreviation.
+
+    >>> _initials_apart("MB make bobble", ""), _initials_apart("Corner shell", "")
+    (('bobble', 'MB'), ('Corner shell', ''))
+    """
+    first, _, rest = name.partition(" ")
+    words = rest.lower().replace("-", " ").split()
+    letters = first.lower().rstrip("s")
+    initials = "".join(word[0] for word in words)
+    told = len(words) > 1 and letters == initials
+    told = told or (len(words) == 1 and len(letters) > 1 and rest.lower().startswith(letters[0]) and first.isupper())
+    if abbreviation or not told or not first.isalpha() or len(first) > 5 or _is_known(rest.lower() if len(words) > 1 else ""):
+        return name, abbreviation
+    return re.sub(r"^(?:make|work) (?:an? )?(?=[a-z])", "", rest, flags=re.IGNORECASE), first
 
 
 def begins_gathered(low: str) -> bool:
