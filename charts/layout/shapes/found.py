@@ -12,6 +12,7 @@ from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric
 from ...setting import Hand
 from .blocks import Blocks, blocks_of, lay_blocks
+from .edged import edged_of, edging_of, is_small, without_edging
 from .mitre import Mitre, mitre_of
 from .mitre_rows import edges_of, lay_mitre
 from .ring import Edge, LaidRounds, Ring, mirrored
@@ -145,5 +146,7 @@ def fabric_shape(fabric: Fabric) -> Shape | None:
         return AboutRing(wedge)
     if mitre := mitre_of(fabric):
         return Mitred(mitre)
+    if edging_of(fabric):
+        return edged_of(fabric, fabric_shape(without_edging(fabric))) if is_small(fabric) else None
     blocks = blocks_of(fabric)
     return InBlocks(blocks) if blocks else None
