@@ -284,8 +284,8 @@ class FrameWay:
     v the way from it.
 
     u is counted along the line that lies `FRAME` from the rectangle, from the middle of a corner: where `sign` is 1
-    counter-clockwise and `start` 0 to 3 for the upper left corner, the lower left, the lower right, the upper right; where
-    it is -1 all is mirrored.
+    counter-clockwise and `start` 0 to 3 for the upper left corner, the lower left, the lower right, the upper right;
+    where it is -1 all is mirrored.
     """
 
     sign: float
@@ -321,7 +321,8 @@ class FrameWay:
             x, y = _CORNERS[side % 4][0] * self.wide, _CORNERS[side % 4][1] * self.high
             if rest < arc:
                 turn = rest / FRAME - math.pi / 2.0
-                p = (x + v * (a * math.cos(turn) + c * math.sin(turn)), y + v * (b * math.cos(turn) + d * math.sin(turn)))
+                cos, sin = math.cos(turn), math.sin(turn)
+                p = (x + v * (a * cos + c * sin), y + v * (b * cos + d * sin))
                 break
             rest -= arc
             if rest < self._long(side):
@@ -363,8 +364,8 @@ class FrameWay:
         return u + self.whole * round((other - u) / self.whole)
 
 
-#: How far from its rectangle the way about it is measured; its corners and the ways out of its sides, counter-clockwise
-#: from the upper left and the left.
+#: How far from its rectangle the way about it is measured; its corners and the ways out of its sides,
+#: counter-clockwise from the upper left and the left.
 FRAME = 0.55
 _CORNERS = ((-1.0, -1.0), (-1.0, 1.0), (1.0, 1.0), (1.0, -1.0))
 _SIDES = ((-1.0, 0.0), (0.0, 1.0), (1.0, 0.0), (0.0, -1.0))

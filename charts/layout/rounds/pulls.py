@@ -67,6 +67,8 @@ EVEN, EVEN_OVAL = 1.5, 4.0
 BOWED, BOWED_OVAL = 0.1, 3.0
 #: How far the top of an arch keeps from the next one, and from the stitches beyond its ends.
 ARCH_OFF = 0.95
+#: How firmly chains keep from sagging under the line of the heads beside them, whatever hangs on them.
+UNSAGGED = 6.0
 #: From this share of the stitches of a round on the one inside it has too much room for it to be even.
 LOOSE = 1.35
 #: The least way along the work from a top to the next, the way to others near by, and the share of its height that a
@@ -487,6 +489,11 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
         bowed: Points = np.maximum(risen, np.maximum(short, up)) * normal
         return bowed
 
+    def unsagged(every: Points) -> Points:
+        risen, normal = rises(every)
+        level: Points = every[bows] - np.minimum(risen, 0.0) * normal
+        return level
+
     def even(every: Points) -> Points:
         risen, normal = rises(every)
         risen_alike: Points = max(float(risen.mean()), 0.0) * normal
@@ -500,6 +507,7 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
         pull(halves, [HALF] * len(halves), to_length(np.repeat(shrunk, 2), most * loose)),
         pull(spans, np.where(low, LOW_SPAN_FIRM, SPAN), to_length(least, np.full(len(least), np.inf))),
         Pull(bows, np.full(len(bows), BOW), bow),
+        Pull(bows, np.full(len(bows), UNSAGGED), unsagged),
     ]
 
 

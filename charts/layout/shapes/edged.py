@@ -1,7 +1,7 @@
 """A piece worked to and fro whose last rounds go about its whole edge: the piece as it is, the rounds about it.
 
-The words say how many stitches go along the edge, not where each goes: they are spread evenly, from the corner where the
-last row ends, and corners are drawn round.
+The words say how many stitches go along the edge, not where each goes: they are spread evenly, from the corner where
+the last row ends, and corners are drawn round.
 """
 
 from __future__ import annotations

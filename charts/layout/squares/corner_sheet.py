@@ -127,7 +127,8 @@ def _squares(job: _Job, place: _Place) -> list[Item]:
         ground = job.grounds.get(yarn, "") if job.grounds else _side_ground(job, row)
         if _holds(place.part, cell) and ground:
             x, y = place.corner(cell)
-            out.append(Ink(box(x, y, place.mm, place.mm), fill=ground, name=f"row-{row.number}-{yarn if job.grounds else row.side}"))
+            name = f"row-{row.number}-{yarn if job.grounds else row.side}"
+            out.append(Ink(box(x, y, place.mm, place.mm), fill=ground, name=name))
     return out
 
 
