@@ -23,7 +23,7 @@ from ..placing.ink import inked, row_inks
 from ..placing.placed import Laid
 from ..rounds.lay import lay_rounds
 from ..shapes.found import Shape
-from ..shapes.ring import LaidRounds, Ring, mirrored
+from ..shapes.ring import BETWEEN, LaidRounds, Ring, mirrored
 from ..sheets.apart import stitch_groups
 from ..sheets.chart_setting import (
     ABOVE_MM,
@@ -272,6 +272,7 @@ def _rounds(
         name = f"{ring_name(job.laid.again)} again"
         drawn = inks(job.laid.again.laid, PALE, name)
         items.append(Group(name, drawn, f"{ring_title(job.laid.again)}, once more"))
+        items += _again_named(job, x, y, mm, window)
     for ring in job.laid.rings:
         name = ring_name(ring, job.word)
         drawn = inks(ring.laid, job.tone(ring), name)
@@ -281,6 +282,23 @@ def _rounds(
     tones = {ring.index: job.tone(ring) for ring in job.laid.rings}  # a number is inked as its round is
     items.append(label_items(here, x, y, job.word, tones))
     return [*items, mark_group(marks, x, y)] if marks else items
+
+
+def _again_named(job: _Job, x: float, y: float, mm: float, window: Part | None) -> list[Item]:
+    """What the second figure is, midway between the two: the round that it goes on from, and those that close."""
+    again = job.laid.again
+    rings = [ring.worked.number for ring in job.laid.rings if again and ring.index > again.index]
+    if again is None or not all(rings):
+        return []
+    xs, top = [s.head[0] for s in again.laid.spots], min(p[1] for s in again.laid.spots for p in (s.head, *s.feet))
+    middle = (min(xs) + max(xs)) / 2.0
+    at = (middle, top - BETWEEN / 2.0)
+    if window is not None and not window.holds(at):
+        return []
+    until = f"–{rings[-1]}" if len(rings) > 1 else ""
+    says = f"round{'s' if until else ''} {rings[0]}{until}, from the outside in"
+    down = at[1] * mm + y + cap_height(NUMBER_MM) / 2.0
+    return [Text(at[0] * mm + x, down, says, NUMBER_MM, "middle", colour=QUIET, name="second figure")]
 
 
 def _yarn_grounds(job: _Job, x: float, y: float, mm: float, window: Part | None) -> list[Item]:
