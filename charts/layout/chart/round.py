@@ -207,7 +207,9 @@ def _labels(job: _Job, mm: float) -> Labels:
         bounds = (left - AROUND_MM, top - AROUND_MM, right + AROUND_MM, bottom + AROUND_MM)
         says, chains = _ring_says(job.laid.centre, mm), job.folded.fabric.chains
         taken = (text_width(says, NUMBER_MM) / 2.0, cap_height(NUMBER_MM) / 2.0) if says else None
-        wanted = Wanted(job.setting.hand, job.extra.counts, len(job.colours) > 1, chains, taken, job.folded.until)
+        named = _again_says(job.laid)
+        over = (*named[0], text_width(named[1], NUMBER_MM) / 2.0, cap_height(NUMBER_MM) / 2.0) if named else None
+        wanted = Wanted(job.setting.hand, job.extra.counts, len(job.colours) > 1, chains, taken, job.folded.until, over)
         job.labelled[mm] = labels_of(job.laid, job.shape, wanted, mm, bounds)
     return job.labelled[mm]
 
@@ -284,21 +286,25 @@ def _rounds(
     return [*items, mark_group(marks, x, y)] if marks else items
 
 
-def _again_named(job: _Job, x: float, y: float, mm: float, window: Part | None) -> list[Item]:
-    """What the second figure is, midway between the two: the round that it goes on from, and those that close."""
-    again = job.laid.again
-    rings = [ring.worked.number for ring in job.laid.rings if again and ring.index > again.index]
-    if again is None or not all(rings):
-        return []
+def _again_says(laid: LaidRounds) -> tuple[Point, str] | None:
+    """What is said of a second figure, and where: midway between the two, which rounds close there."""
+    again = laid.again
+    if again is None or not all(ring.worked.number for ring in laid.rings):
+        return None
+    rings = [ring.worked.number for ring in laid.rings if ring.index > again.index]
     xs, top = [s.head[0] for s in again.laid.spots], min(p[1] for s in again.laid.spots for p in (s.head, *s.feet))
-    middle = (min(xs) + max(xs)) / 2.0
-    at = (middle, top - BETWEEN / 2.0)
-    if window is not None and not window.holds(at):
+    which = f"rounds {rings[0]}–{rings[-1]}" if len(rings) > 1 else f"round {rings[0]}"
+    return ((min(xs) + max(xs)) / 2.0, top - BETWEEN / 2.0), f"{which}, from the outside in"
+
+
+def _again_named(job: _Job, x: float, y: float, mm: float, window: Part | None) -> list[Item]:
+    """What the second figure is, over it."""
+    found = _again_says(job.laid)
+    if found is None or (window is not None and not window.holds(found[0])):
         return []
-    until = f"–{rings[-1]}" if len(rings) > 1 else ""
-    says = f"round{'s' if until else ''} {rings[0]}{until}, from the outside in"
-    down = at[1] * mm + y + cap_height(NUMBER_MM) / 2.0
-    return [Text(at[0] * mm + x, down, says, NUMBER_MM, "middle", colour=QUIET, name="second figure")]
+    (a, b), says = found
+    down = b * mm + y + cap_height(NUMBER_MM) / 2.0
+    return [Text(a * mm + x, down, says, NUMBER_MM, "middle", colour=QUIET, name="second figure")]
 
 
 def _yarn_grounds(job: _Job, x: float, y: float, mm: float, window: Part | None) -> list[Item]:
