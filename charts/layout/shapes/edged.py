@@ -8,20 +8,16 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, Row, Stitch, WorkedRow
 from ...setting import Hand
-from ..placing.laid import lay_fabric
 from ..placing.placed import Laid, Spot, stack
 from ..placing.row import lay_row
 from ..placing.tops import own_rise
 from ..placing.tracks import FrameWay
-from .ring import Edge, LaidRounds, Ring
-
-if TYPE_CHECKING:
-    from .found import Shape
+from ..points.spurs import lay_flat
+from .ring import Edge, LaidRounds, Ring, Shape
 
 #: White between what the piece has at its edge and the feet of the first round, and from a foot's middle to it.
 CLEAR, FOOT = 0.5, 0.05
@@ -148,7 +144,7 @@ def _moved(edge: Edge, far: float) -> Edge:
 
 def _in_rows(fabric: Fabric) -> LaidRounds:
     """Rows on rows, each where it lies."""
-    laid = lay_fabric(fabric)
+    laid = lay_flat(fabric)
     rings = [
         Ring(c.index, c.worked, Laid(tuple(s.moved(0.0, c.y).rounded() for s in c.laid.spots), c.laid.rise), 0.0, 0.0)
         for c in laid.courses
