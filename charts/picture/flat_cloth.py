@@ -12,8 +12,9 @@ from dataclasses import replace
 
 from hookfold.symbols import kind_of
 
-from ..layout.placing.laid import Course, LaidFabric, lay_fabric, mirrored
+from ..layout.placing.laid import Course, LaidFabric, mirrored
 from ..layout.placing.placed import Spot
+from ..layout.points.spurs import lay_flat
 from ..model.cloth.fabric import Fabric, Row, Stitch
 from ..model.cloth.typical import liveliest, typical_rows
 from ..setting import Hand
@@ -38,7 +39,7 @@ CLOSE_ROWS = 8
 
 def flat_cloth(fabric: Fabric, hand: Hand = "right", heights: Sequence[float] | None = None) -> Cloth:
     """A fabric in rows as cloth. `heights` are those of its rows in stitch widths; by the usual ratios if not given."""
-    laid = lay_fabric(fabric)
+    laid = lay_flat(fabric)
     laid = mirrored(laid) if hand == "left" else laid
     zigzag = zigzag_of(laid, as_planned=heights is not None)
     rows = heights or (heights_in(laid, zigzag) if zigzag else tuple(_usual_height(course) for course in laid.courses))

@@ -101,3 +101,57 @@ def test_a_round_that_is_wholly_seen_does_not_move_from_repeat_to_repeat(follow_
     for _ in range(4):
         page.click("#rep-more")
         assert page.evaluate(place) == before
+
+
+#: How far the lit round reaches out of the pane that it is seen through, in pixels; the greatest of all rounds.
+CUT = """() => {
+  const pane = document.getElementById("pane").getBoundingClientRect();
+  let most = -Infinity;
+  for (let more = true; more;) {
+    const lit = document.querySelector("#pane .lit");
+    if (lit) {
+      const box = lit.getBoundingClientRect();
+      most = Math.max(most, pane.left - box.left, box.right - pane.right, pane.top - box.top, box.bottom - pane.bottom);
+    }
+    more = !document.getElementById("next").disabled;
+    document.getElementById("next").click();
+  }
+  return most;
+}"""
+
+
+@pytest.mark.parametrize("name", ["lace-doily", "granny-square", "hexagon"])
+def test_no_round_is_cut_on_a_phone(name, gallery_page, opened):
+    assert opened(gallery_page(f"fabrics/{name}.txt")).page.evaluate(CUT) <= 1.0
+
+
+def test_the_size_of_the_chart_is_kept_from_round_to_round_and_when_the_page_is_opened_again(gallery_page, opened):
+    page = opened(gallery_page("fabrics/lace-doily.txt")).page
+    wide = "() => Math.round(document.querySelector('#pane svg').getBoundingClientRect().width)"
+    page.click("#next")
+    first = page.evaluate(wide)
+    page.click("#larger")
+    larger = page.evaluate(wide)
+    page.click("#next")
+    assert larger > 1.2 * first and page.evaluate(wide) == larger
+    page.reload()
+    assert abs(page.evaluate(wide) - larger) <= 2
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_rounds_that_are_drawn_the_other_way_say_so(hand, follow_page, opened):
+    text = BALL.replace("Fasten off.", "Rnd 8: [Sc2tog] 6 times. (6 sc)\nFasten off.")
+    page = opened(follow_page(text, "piece.txt")).page
+    page.tap("#open-more")
+    page.check(f"input[name=hand][value={hand}]")
+    page.keyboard.press("Escape")
+    says = []
+    for _ in range(10):
+        says.append((page.text_content("#name"), page.text_content("#chips")))
+        if page.is_disabled("#next"):
+            break
+        page.click("#next")
+    other = {"right": "on the chart clockwise", "left": "on the chart counter-clockwise"}[hand]
+    told = [name for name, chips in says if other in chips]
+    assert told and all(name.split()[-1] in ("7", "8") for name in told)
+    assert not [chips for _, chips in says if "on the chart" in chips and other not in chips]

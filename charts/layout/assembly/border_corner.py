@@ -7,6 +7,7 @@ what meets there, the facing layer first.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from hookfold.symbols import Mark, draw, known, stitch
 
@@ -15,6 +16,7 @@ from ...drawing.geometry import Affine, ink_of
 from ...drawing.letters import cap_height
 from ...drawing.style import Style
 from ...folding.border import BorderPlan
+from ...folding.edges import EdgeRun
 from ...folding.facets import Point
 from ...folding.said.border_words import corner_name
 from ...folding.stretch import Stretch
@@ -24,8 +26,6 @@ from .cloth import tone
 
 _PLACE = 5.8
 _BEFORE, _AFTER = 7, 7
-#: Places of the second side nearest the corner stay unmarked: the first side's numbers stand there.
-_CLEAR = 3
 _DEPTH = 2.6
 #: How far in stitches go and how far out they stand, in places: an sc no farther than it is tall, so that all reach the
 #: edge alike.
@@ -52,8 +52,8 @@ def corner_picture(border: BorderPlan, style: Style) -> Picture:
         corner = (x - x0, y - y0)
         items = _cloth(corner, (along, out), (on, aside), half, style)
         marks: list[Mark] = []
-        items += _side(before, corner, (-along[0], -along[1]), out, (_BEFORE, 0), border, marks, style)
-        items += _side(after, corner, on, aside, (_AFTER, _CLEAR), border, marks, style)
+        items += _side(before, corner, (-along[0], -along[1]), out, (_BEFORE, 0.0), border, marks, style)
+        items += _side(after, corner, on, aside, (_AFTER, _band(before, out)), border, marks, style)
         marks += _fan(corner, out, aside, count, border)
         placed = [(m, Affine.scale(_PLACE)) for m in marks]
         return (*items, *ink_of(placed, _PLACE, style.dark, "border stitches"))
@@ -96,27 +96,26 @@ def _cloth(
 
 
 def _side(
-    s: Stretch, corner: Point, away: Point, out: Point, shown: tuple[int, int], border: BorderPlan,
+    s: Stretch, corner: Point, away: Point, out: Point, shown: tuple[int, float], border: BorderPlan,
     marks: list[Mark], style: Style,
 ) -> list[Item]:  # fmt: skip
-    """Places with their numbers from the corner outwards, and the stitches that stand in them. A lower layer of another
-    length has no numbers here: not each of its places lies under one."""
-    most, start = shown
-    at_end = not start
+    """Places with their numbers from the corner outwards, and the stitches that stand in them. The second side begins
+    with its numbers where those of the first are past; the lines between places end on the mitre of the corner."""
+    most, band = shown
+    at_end = not band
+    start = max(math.ceil(band - 0.5 + _half(out)), 0)
     places = min(most, s.facing.count)
     skip = int(bool(s.each) and not (s.each[-1] if at_end else s.each[0]))
     items: list[Item] = []
     lines = []
-    for k in range(start, places + 1):
+    for k in range(math.ceil(band), places + 1):
         p = _add(corner, away, k * _PLACE)
-        lines.append((p, _add(p, out, -_DEPTH * _PLACE)))
+        lines.append((p, _add(p, out, -min(_DEPTH, k or _DEPTH) * _PLACE)))
     items.append(stroke(lines[1:] if at_end else lines, style.hair_mm, style.hair, name="places"))
-    numbered = s.runs[:2] if len({abs(run.last - run.first) for run in s.runs[:2]}) == 1 else s.runs[:1]
     for k in range(start, places):
-        for layer, run in enumerate(numbered):
+        for layer, run in enumerate(_numbered(s)):
             number = _number(run.first, run.last, k, at_end)
-            deep = (0.62 + layer * 0.95) if abs(out[1]) > 0.5 else (0.85 + layer * 1.05)
-            at = _add(_add(corner, away, (k + 0.5) * _PLACE), out, -deep * _PLACE)
+            at = _add(_add(corner, away, (k + 0.5) * _PLACE), out, -_deep(layer, out) * _PLACE)
             weight = "bold" if layer == 0 else "regular"
             y = at[1] + cap_height(style.small_mm) / 2
             items.append(Text(at[0], y, str(number), style.small_mm, "middle", weight))
@@ -132,6 +131,27 @@ def _side(
         a, b = _add(corner, out, -0.3 * _PLACE), _add(_add(corner, away, places * _PLACE), out, -0.3 * _PLACE)
         items.append(stroke([(a, b)], style.rule_mm, style.dark, style.hidden, "second layer"))
     return items
+
+
+def _deep(layer: int, out: Point) -> float:
+    """How far in the numbers of a layer stand, in places."""
+    return 0.62 + layer * 0.95 if abs(out[1]) > 0.5 else 0.85 + layer * 1.05
+
+
+def _half(out: Point) -> float:
+    """What half a number takes along an edge that faces that way, with its white, in places."""
+    return 0.36 if abs(out[1]) > 0.5 else 0.26
+
+
+def _band(s: Stretch, out: Point) -> float:
+    """How deep the numbers of a stretch reach, in places."""
+    return _deep(len(_numbered(s)) - 1, out) + (0.26 if abs(out[1]) > 0.5 else 0.36)
+
+
+def _numbered(s: Stretch) -> Sequence[EdgeRun]:
+    """The layers whose places have numbers: a lower one of another length has none, as not each of its places lies
+    under one of the facing layer."""
+    return s.runs[:2] if len({abs(run.last - run.first) for run in s.runs[:2]}) == 1 else s.runs[:1]
 
 
 def feet_of(s: Stretch, places: int, *, at_end: bool) -> list[int]:

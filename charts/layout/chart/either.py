@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from ...drawing.display import Document
 from ...drawing.mono import in_greys
 from ...model.cloth.fabric import Fabric
 from ...model.cloth.yarns import changes_within, renamed, yarns_in
 from ...setting import ChartSetting, Heading, Setting
+from ..shapes.edged import about_words, edging_of, without_edging
 from ..shapes.found import fabric_shape
 from ..sheets.chart_setting import NotInSquares, drawable_or_raise
 from ..sheets.seen import as_seen
@@ -59,6 +61,9 @@ def chart_document(
     table = pale({key: table[key] for key in yarns_in(fabric.rows) if key in table}) if within else table
     fabric = fabric if more.style == "squares" else as_seen(fabric, setting.seen)
     shape = None if more.style == "squares" else fabric_shape(fabric)
+    if shape is None and edging_of(fabric):
+        more = replace(more, says=(*more.says, about_words(fabric)))
+        fabric = without_edging(fabric)
     if more.style == "squares":
         document = _in_squares(fabric, heading, setting, table, more)
     elif fabric.rows[0].is_round or shape:

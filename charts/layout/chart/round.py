@@ -23,7 +23,7 @@ from ..placing.ink import inked, row_inks
 from ..placing.placed import Laid
 from ..rounds.lay import lay_rounds
 from ..shapes.found import Shape
-from ..shapes.ring import LaidRounds, Ring, mirrored
+from ..shapes.ring import BETWEEN, LaidRounds, Ring, mirrored
 from ..sheets.apart import stitch_groups
 from ..sheets.chart_setting import (
     ABOVE_MM,
@@ -207,7 +207,9 @@ def _labels(job: _Job, mm: float) -> Labels:
         bounds = (left - AROUND_MM, top - AROUND_MM, right + AROUND_MM, bottom + AROUND_MM)
         says, chains = _ring_says(job.laid.centre, mm), job.folded.fabric.chains
         taken = (text_width(says, NUMBER_MM) / 2.0, cap_height(NUMBER_MM) / 2.0) if says else None
-        wanted = Wanted(job.setting.hand, job.extra.counts, len(job.colours) > 1, chains, taken, job.folded.until)
+        named = _again_says(job.laid)
+        over = (*named[0], text_width(named[1], NUMBER_MM) / 2.0, cap_height(NUMBER_MM) / 2.0) if named else None
+        wanted = Wanted(job.setting.hand, job.extra.counts, len(job.colours) > 1, chains, taken, job.folded.until, over)
         job.labelled[mm] = labels_of(job.laid, job.shape, wanted, mm, bounds)
     return job.labelled[mm]
 
@@ -272,6 +274,7 @@ def _rounds(
         name = f"{ring_name(job.laid.again)} again"
         drawn = inks(job.laid.again.laid, PALE, name)
         items.append(Group(name, drawn, f"{ring_title(job.laid.again)}, once more"))
+        items += _again_named(job, x, y, mm, window)
     for ring in job.laid.rings:
         name = ring_name(ring, job.word)
         drawn = inks(ring.laid, job.tone(ring), name)
@@ -281,6 +284,27 @@ def _rounds(
     tones = {ring.index: job.tone(ring) for ring in job.laid.rings}  # a number is inked as its round is
     items.append(label_items(here, x, y, job.word, tones))
     return [*items, mark_group(marks, x, y)] if marks else items
+
+
+def _again_says(laid: LaidRounds) -> tuple[Point, str] | None:
+    """What is said of a second figure, and where: midway between the two, which rounds close there."""
+    again = laid.again
+    if again is None or not all(ring.worked.number for ring in laid.rings):
+        return None
+    rings = [ring.worked.number for ring in laid.rings if ring.index > again.index]
+    xs, top = [s.head[0] for s in again.laid.spots], min(p[1] for s in again.laid.spots for p in (s.head, *s.feet))
+    which = f"rounds {rings[0]}–{rings[-1]}" if len(rings) > 1 else f"round {rings[0]}"
+    return ((min(xs) + max(xs)) / 2.0, top - BETWEEN / 2.0), f"{which}, from the outside in"
+
+
+def _again_named(job: _Job, x: float, y: float, mm: float, window: Part | None) -> list[Item]:
+    """What the second figure is, over it."""
+    found = _again_says(job.laid)
+    if found is None or (window is not None and not window.holds(found[0])):
+        return []
+    (a, b), says = found
+    down = b * mm + y + cap_height(NUMBER_MM) / 2.0
+    return [Text(a * mm + x, down, says, NUMBER_MM, "middle", colour=QUIET, name="second figure")]
 
 
 def _yarn_grounds(job: _Job, x: float, y: float, mm: float, window: Part | None) -> list[Item]:

@@ -14,8 +14,9 @@ from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, Row
 from ...setting import Setting
 from ..placing.behind import is_covered
-from ..placing.laid import Course, LaidFabric, lay_fabric, mirrored
+from ..placing.laid import Course, LaidFabric, mirrored
 from ..placing.placed import Laid, Spot, Stem
+from ..points.spurs import lay_flat
 from ..posts.rows import clasped_fabric
 from ..sheets.chart_setting import listed
 from .condense import Cut, Fold, Period, cut_columns, find_period, fold_rows, row_repeats, white_ways
@@ -82,7 +83,7 @@ def _view_of(fabric: Fabric, setting: Setting, stitch_repeat: int | None, *, sho
     folded = fold_rows(fabric)
     shown = folded.fabric if short else fabric
     folds = folded.folds if short else row_repeats(fabric)
-    laid = lay_fabric(shown)
+    laid = lay_flat(shown)
     cut = cut_columns(laid, stitch_repeat) if narrow else Cut(laid, 0.0, 0.0, find_period(laid, stitch_repeat))
     laid = replace(cut.laid, courses=covered(cut.laid.courses))
     brackets = tuple(_row_bracket(fold, shown, short) for fold in folds)

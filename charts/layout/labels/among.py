@@ -36,7 +36,8 @@ class Labels:
 class Wanted:
     """What is to stand there: for which hand, with counts or not, with the letters of colours or not, and how many
     chains are `begun` with; `taken` is half the width and height in mm of words in the middle of the ring, `until` the
-    places (from 0) of rounds that stand for others like them, each with the number of the last one."""
+    places (from 0) of rounds that stand for others like them, each with the number of the last one; `over` where words
+    stand over a second figure, in stitch widths, with half their width and height in mm."""
 
     hand: Hand
     counts: bool
@@ -44,6 +45,7 @@ class Wanted:
     begun: int
     taken: Point | None = None
     until: tuple[tuple[int, int], ...] = ()
+    over: tuple[float, float, float, float] | None = None
 
 
 @functools.lru_cache(maxsize=4)
@@ -54,6 +56,10 @@ def labels_of(laid: LaidRounds, shape: Shape | None, wanted: Wanted, mm: float, 
     if wanted.taken:
         half = (wanted.taken[0] / mm, wanted.taken[1] / mm)
         ink.add("ring", [(x * half[0], y * half[1]) for x in (-1.0, -0.5, 0.0, 0.5, 1.0) for y in (-1.0, 0.0, 1.0)])
+    if wanted.over:
+        x, y, wide, high = wanted.over
+        places = [(x + k * wide / mm / 8.0, y + row * high / mm) for k in range(-8, 9) for row in (-1.0, 0.0, 1.0)]
+        ink.add("second figure", places)
     counts, every = wanted.counts, frozenset(ring.index for ring in laid.rings)
     if shape is None:
         marks = marks_among(laid, ink, mm, bounds)  # these have one right place each, numbers have several

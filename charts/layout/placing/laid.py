@@ -86,13 +86,13 @@ def sign_of(worked: WorkedRow) -> float:
     return 1.0 if worked.direction == "left-to-right" else -1.0
 
 
-def lay_fabric(fabric: Fabric) -> LaidFabric:
+def lay_fabric(fabric: Fabric, least: float = 1.0) -> LaidFabric:
     """Lay every row over those below it; the time goes with the number of different rows, not of rows.
 
-    Where rows had to be drawn closer than a stitch, the chains of the foundation are set wider and all is
-    laid again.
+    `least` is how wide the chains of a foundation are set at least, in stitch widths. Where rows had to be drawn closer
+    than a stitch, they are set wider and all is laid again.
     """
-    laid = _laid_at(fabric, 1.0)
+    laid = _laid_at(fabric, least)
     for _ in range(SPREADS if fabric.start in ("chain", "over") else 0):
         closest = min((min(c.laid.pitch, c.laid.crowd) for c in laid.courses), default=1.0)
         if closest >= CROWDED or laid.spacing >= WIDEST:

@@ -276,3 +276,96 @@ class OvalWay:
 
     def near(self, u: float, other: float) -> float:
         return u + self.whole * round((other - u) / self.whole)
+
+
+@dataclass(frozen=True, slots=True)
+class FrameWay:
+    """A round about an upright rectangle with round corners: `wide` and `high` are half its sides, `middle` its middle,
+    v the way from it.
+
+    u is counted along the line that lies `FRAME` from the rectangle, from the middle of a corner: where `sign` is 1
+    counter-clockwise and `start` 0 to 3 for the upper left corner, the lower left, the lower right, the upper right;
+    where it is -1 all is mirrored.
+    """
+
+    sign: float
+    start: int
+    middle: Point
+    wide: float
+    high: float
+
+    @property
+    def whole(self) -> float:
+        """The length of the whole way."""
+        return 4.0 * (self.wide + self.high) + math.tau * FRAME
+
+    @property
+    def corner(self) -> Point:
+        """The corner of the rectangle where the way begins."""
+        a, b = _CORNERS[self.start]
+        return (self.middle[0] + self.sign * a * self.wide, self.middle[1] + b * self.high)
+
+    @property
+    def first(self) -> tuple[Point, Point]:
+        """Along the first side: the unit vector outward, and that along the work."""
+        (a, b), (c, d) = _SIDES[self.start], _SIDES[(self.start + 1) % 4]
+        return (self.sign * a, b), (self.sign * c, d)
+
+    def _long(self, side: int) -> float:
+        return 2.0 * (self.wide if _SIDES[side % 4][1] else self.high)
+
+    def at(self, u: float, v: float) -> Point:
+        rest, arc = u % self.whole + math.pi / 4.0 * FRAME, math.pi / 2.0 * FRAME
+        for side in range(self.start, self.start + 5):
+            (a, b), (c, d) = _SIDES[side % 4], _SIDES[(side + 1) % 4]
+            x, y = _CORNERS[side % 4][0] * self.wide, _CORNERS[side % 4][1] * self.high
+            if rest < arc:
+                turn = rest / FRAME - math.pi / 2.0
+                cos, sin = math.cos(turn), math.sin(turn)
+                p = (x + v * (a * cos + c * sin), y + v * (b * cos + d * sin))
+                break
+            rest -= arc
+            if rest < self._long(side):
+                p = (x + a * v + c * rest, y + b * v + d * rest)
+                break
+            rest -= self._long(side)
+        return (self.middle[0] + self.sign * p[0], self.middle[1] + p[1])
+
+    def u(self, point: Point) -> float:
+        x, y = self.sign * (point[0] - self.middle[0]), point[1] - self.middle[1]
+        done = -math.pi / 4.0 * FRAME
+        arc, best = math.pi / 2.0 * FRAME, (math.inf, 0.0)
+        for side in range(self.start, self.start + 4):
+            (a, b), (c, d) = _SIDES[side % 4], _SIDES[(side + 1) % 4]
+            p, q = x - _CORNERS[side % 4][0] * self.wide, y - _CORNERS[side % 4][1] * self.high
+            out, on = p * a + q * b, p * c + q * d
+            if on < 0.0:  # about the corner
+                turn = min(max(math.atan2(on, out), -math.pi / 2.0), 0.0)
+                off, u = abs(math.hypot(p, q) - FRAME), done + (turn + math.pi / 2.0) * FRAME
+                off += 0.0 if out >= 0.0 else -2.0 * out
+            else:
+                off, u = abs(out - FRAME) + max(on - self._long(side), 0.0), done + arc + min(on, self._long(side))
+            best = min(best, (off, u))
+            done += arc + self._long(side)
+        return best[1] % self.whole
+
+    def v(self, point: Point) -> float:
+        x, y = abs(point[0] - self.middle[0]) - self.wide, abs(point[1] - self.middle[1]) - self.high
+        return math.hypot(max(x, 0.0), max(y, 0.0)) + min(max(x, y), 0.0)
+
+    def out(self, u: float) -> Point:
+        a, b = self.at(u, 1.0), self.at(u, 0.0)
+        return (a[0] - b[0], a[1] - b[1])
+
+    def unit(self, v: float) -> float:
+        return 1.0
+
+    def near(self, u: float, other: float) -> float:
+        return u + self.whole * round((other - u) / self.whole)
+
+
+#: How far from its rectangle the way about it is measured; its corners and the ways out of its sides,
+#: counter-clockwise from the upper left and the left.
+FRAME = 0.55
+_CORNERS = ((-1.0, -1.0), (-1.0, 1.0), (1.0, 1.0), (1.0, -1.0))
+_SIDES = ((-1.0, 0.0), (0.0, 1.0), (1.0, 0.0), (0.0, -1.0))

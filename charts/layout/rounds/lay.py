@@ -16,6 +16,7 @@ from ...model.cloth.fabric import Fabric, Foot
 from ...setting import Hand
 from ..placing.placed import Laid
 from ..placing.tracks import CircleWay, OvalWay, PolygonWay, Way
+from ..points.spurs import with_points, with_room
 from ..shapes.centre import CHAIN_LEVEL, half_of, lay_centre
 from ..shapes.chain_sizes import evened
 from ..shapes.corners import corners_of
@@ -48,7 +49,24 @@ def lay_for_both_hands(fabric: Fabric) -> tuple[LaidRounds, LaidRounds]:
 
 @functools.lru_cache(maxsize=2)
 def _figures(fabric: Fabric) -> tuple[LaidRounds, ...]:
-    """All rounds as one figure, or as two where the work closes again."""
+    """All rounds as one figure, or as two where the work closes again; their points stand out."""
+    roomy = with_room(fabric)
+    found = _placed(roomy)
+    return found if roomy is fabric else tuple(_pointed(part, fabric) for part in found)
+
+
+def _pointed(part: LaidRounds, fabric: Fabric) -> LaidRounds:
+    """Rounds that were laid with room for their points, with these drawn."""
+    def drawn(ring: Ring) -> Ring:
+        worked = fabric.rows[ring.index]
+        spots = with_points(ring.laid.spots, worked.row, closed=True)
+        return replace(ring, worked=worked, laid=replace(ring.laid, spots=spots))
+
+    return replace(part, rings=tuple(map(drawn, part.rings)), again=drawn(part.again) if part.again else None)
+
+
+def _placed(fabric: Fabric) -> tuple[LaidRounds, ...]:
+    """The figures of a fabric whose stitches each stand in their round."""
     widest = closing_of(planned(fabric, _corners(fabric))) if fabric.start != "chain" else None
     if widest is None:
         return evened([_laid(fabric)])

@@ -19,9 +19,9 @@ from .plan import Middle, Planned, place_of
 from .springs import Ref, mean
 
 #: How far apart feet in one space stand, by the mean height of their stitches, and at least and at most.
-APART, LOWER_APART, LEAST_APART, MOST_APART = 1.15, 0.33, 0.3, 0.8
+APART, LOWER_APART, LEAST_APART, MOST_APART = 0.95, 0.26, 0.26, 0.66
 #: How far to either side of its middle they may reach, as shares of an arch, by how many they are.
-REACH = {1: 0.0, 2: 0.12, 3: 0.24, 4: 0.34}
+REACH = {1: 0.0, 2: 0.1, 3: 0.2, 4: 0.3}
 MOST_REACH = 0.42
 #: The same for two and three stitches no taller than a cross, which would lean over on one foot.
 LOW, LOW_APART, LOW_REACH = 1.05, 1.05, {2: 0.19, 3: 0.28}

@@ -20,7 +20,7 @@ from .corners import Sides
 from .form import Form
 from .net import LOW, Net
 from .plan import Planned, Top, bridge_of, groups
-from .springs import Points, Pull, Reals, Ref, Table, mean
+from .springs import Ids, Points, Pull, Reals, Ref, Table, mean
 
 STEM, GAP, HALF, SPAN, BOW, LEAN, LEVEL, ORDER, KEEP, UPRIGHT = 6.0, 1.6, 2.0, 1.6, 0.6, 0.35, 0.35, 2.0, 1.0, 2.0
 #: Of what a stem that passes other rounds is too long, the share that it is pulled back.
@@ -67,6 +67,8 @@ EVEN, EVEN_OVAL = 1.5, 4.0
 BOWED, BOWED_OVAL = 0.1, 3.0
 #: How far the top of an arch keeps from the next one, and from the stitches beyond its ends.
 ARCH_OFF = 0.95
+#: How firmly chains keep from sagging under the line of the heads beside them.
+UNSAGGED = 6.0
 #: From this share of the stitches of a round on the one inside it has too much room for it to be even.
 LOOSE = 1.35
 #: The least way along the work from a top to the next, the way to others near by, and the share of its height that a
@@ -470,16 +472,9 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
     spans = [table.add(b - a) for a, _, b in heads]
     least = np.array([_span(net, k, t) for t in here])
     bows = np.array([table.add(m - mean([a, b])) for a, m, b in heads])
-    chords, middles = np.array(spans), np.array([table.add(mean([a, b])) for a, _, b in heads])
-    which = np.array([sides.between(k, t) for t in here])
     up = np.array([sides.bow(k, t) for t in here])
-
-    def rises(every: Points) -> tuple[Reals, Points]:
-        """How far the arches rise over their ends, and which way that is."""
-        normal = 1j * every[chords] / np.maximum(np.abs(every[chords]), 1e-9)
-        out = sides.out(every, every[middles], which)
-        normal = np.where((normal * out.conj()).real < 0.0, -normal, normal)
-        return (every[bows] * normal.conj()).real, normal
+    chords, which = np.array(spans), np.array([sides.between(k, t) for t in here])
+    rises = _rises(bows, chords, _middles(table, heads), which, sides)
 
     def bow(every: Points) -> Points:  # a run too long for its way must rise, or it would be caught lying flat
         risen, normal = rises(every)
@@ -501,6 +496,49 @@ def _arches(net: Net, table: Table, form: Form, sides: Sides, k: int, round_: Pl
         pull(spans, np.where(low, LOW_SPAN_FIRM, SPAN), to_length(least, np.full(len(least), np.inf))),
         Pull(bows, np.full(len(bows), BOW), bow),
     ]
+
+
+#: The ends of an arch and its middle.
+_Arch = tuple[Ref, Ref, Ref]
+
+
+def _middles(table: Table, arches: Sequence[_Arch]) -> Ids:
+    """The references of the middles between the ends of arches."""
+    return np.array([table.add(mean([a, b])) for a, _, b in arches])
+
+
+def _rises(bows: Ids, chords: Ids, middles: Ids, which: Ids, sides: Sides) -> Callable[[Points], tuple[Reals, Points]]:
+    """How far arches rise over their ends, and which way that is."""
+
+    def rises(every: Points) -> tuple[Reals, Points]:
+        normal = 1j * every[chords] / np.maximum(np.abs(every[chords]), 1e-9)
+        out = sides.out(every, every[middles], which)
+        normal = np.where((normal * out.conj()).real < 0.0, -normal, normal)
+        return (every[bows] * normal.conj()).real, normal
+
+    return rises
+
+
+def unsagged(net: Net, table: Table, sides: Sides) -> list[Pull]:
+    """The pulls that keep chains from sagging under the line of the heads beside them, whatever hangs on them. They are
+    for rounds that lie already: begun with them, small rounds may be caught turned inside out."""
+    every = [[t for t in range(net.each(round_)) if round_.tops[t].chains] for round_ in net.rounds]
+    return [_unsagged(net, table, sides, k, here) for k, here in enumerate(every) if here]
+
+
+def _unsagged(net: Net, table: Table, sides: Sides, k: int, here: Sequence[int]) -> Pull:
+    arches = [(net.head(k, t), net.arch(k, t), net.head(k, t + 1)) for t in here]
+    bows = np.array([table.add(m - mean([a, b])) for a, m, b in arches])
+    chords = np.array([table.add(b - a) for a, _, b in arches])
+    which = np.array([sides.between(k, t) for t in here])
+    rises = _rises(bows, chords, _middles(table, arches), which, sides)
+
+    def level(every: Points) -> Points:
+        risen, normal = rises(every)
+        lifted: Points = every[bows] - np.minimum(risen, 0.0) * normal
+        return lifted
+
+    return Pull(bows, np.full(len(bows), UNSAGGED), level)
 
 
 def _under_crosses(net: Net, k: int) -> frozenset[int]:

@@ -17,7 +17,7 @@ from .form import Form, circular_mean
 from .mirror import Mirror, mirror_of, mirrors_of
 from .net import Net
 from .plan import Planned
-from .pulls import half_run, need_of, pulls_of
+from .pulls import half_run, need_of, pulls_of, unsagged
 from .springs import Points, Ref, Table, relaxed
 
 #: The least way from one round's beginning line to the next, how wide an arch is at first against half its chains, and
@@ -28,6 +28,8 @@ LEAST_STEP, SPANNED, WIDEST, RISEN = 0.5, 1.3, 2.6, 0.35
 BEHIND_STEP = 2.0
 #: How near the middle a round worked inward may begin.
 LEAST_FAR = 0.6
+#: How far chains may sag under the heads beside them, in stitch widths.
+SAGGED = 0.05
 #: Two ways out from the middle in which the work reaches as far as this, in stitch widths, are alike.
 SAME_REACH = 0.3
 #: Where on the way from one round of a spiral to the next the first ends and the next begins, of the first two, whose
@@ -54,7 +56,12 @@ def placed(net: Net, form: Form, level: float) -> Places:
     pulls += set_about_chain(net, table, form)
     start, free = begun(net, form, level), not form.half and not net.feet(0, 0)
     mirrors = mirrors_of(net, apart=not form.half and not any(r.corners for r in net.rounds))
-    points = relaxed(table, pulls, start, free=free, even=_even(mirrors) if mirrors else None)
+    even = _even(mirrors) if mirrors else None
+    points = relaxed(table, pulls, start, free=free, even=even)
+    firm = unsagged(net, table, sides)
+    values = table.packed().values(points)
+    if any(np.abs(pull.wish(values) - values[pull.refs]).max() > SAGGED for pull in firm):
+        points = relaxed(table, [*pulls, *firm], points, free=free, even=even)
     return Places(
         tuple(tuple(_value(net.head(k, t), points) for t in range(len(r.tops))) for k, r in enumerate(net.rounds)),
         tuple(

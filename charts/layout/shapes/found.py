@@ -6,55 +6,22 @@ Who draws a piece asks its `Shape` and nothing else of what it is.
 from __future__ import annotations
 
 import math
-from typing import Protocol
 
 from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric
 from ...setting import Hand
 from .blocks import Blocks, blocks_of, lay_blocks
+from .edged import edged_of, edging_of, is_small, without_edging
 from .mitre import Mitre, mitre_of
 from .mitre_rows import edges_of, lay_mitre
-from .ring import Edge, LaidRounds, Ring, mirrored
+from .ring import Edge, LaidRounds, Ring, Shape, mirrored
 from .wedge import Wedge, turn_of, wedge_edge, wedge_of
 from .wedge_rows import lay_wedge
 
+__all__ = ["AboutRing", "InBlocks", "Mitred", "Shape", "fabric_shape"]
+
 #: A piece that opens wider than this looks closed, and is said not to be.
 NEARLY_CLOSED = math.radians(300.0)
-
-
-class Shape(Protocol):
-    """A shape that a fabric is laid in.
-
-    `ground` is what its first row goes into is called; `nested` whether each row lies round the one before, so that
-    rows may be left out of a chart; `ringed` whether it begins with a ring, or with a chain in its middle.
-    """
-
-    @property
-    def ground(self) -> str: ...
-
-    @property
-    def nested(self) -> bool: ...
-
-    @property
-    def ringed(self) -> bool: ...
-
-    def __hash__(self) -> int: ...
-
-    def lay(self, fabric: Fabric) -> LaidRounds:
-        """The fabric in its shape, as a right-hander works it."""
-        ...
-
-    def edges(self, ring: Ring) -> tuple[Edge, Edge]:
-        """Where a row begins and where it ends, a right-hander's."""
-        ...
-
-    def begun(self, chains: int) -> str:
-        """What stands at the end of so many chains of a foundation, like a count; "" for nothing."""
-        ...
-
-    def opening(self, laid: LaidRounds, hand: Hand) -> tuple[str, ...]:
-        """How to begin reading its chart, in sentences."""
-        ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,5 +112,7 @@ def fabric_shape(fabric: Fabric) -> Shape | None:
         return AboutRing(wedge)
     if mitre := mitre_of(fabric):
         return Mitred(mitre)
+    if edging_of(fabric):
+        return edged_of(fabric, fabric_shape(without_edging(fabric))) if is_small(fabric) else None
     blocks = blocks_of(fabric)
     return InBlocks(blocks) if blocks else None

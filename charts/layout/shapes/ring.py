@@ -5,11 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Protocol
 
 from hookfold.symbols import Point
 
 from ...made_late import dataclass
-from ...model.cloth.fabric import Row, WorkedRow
+from ...model.cloth.fabric import Fabric, Row, WorkedRow
+from ...setting import Hand
 from ..placing.feet import Bases
 from ..placing.placed import Laid, Spot
 
@@ -101,6 +103,41 @@ class LaidRounds:
         """The farthest that anything stands from the centre."""
         reach = [math.hypot(*p) for s in self.spots for p in (s.head, *((x, y) for x, y, _ in s.ovals), *s.feet)]
         return max(reach, default=1.0)
+
+
+class Shape(Protocol):
+    """A shape that a fabric is laid in.
+
+    `ground` is what its first row goes into is called; `nested` whether each row lies round the one before, so that
+    rows may be left out of a chart; `ringed` whether it begins with a ring, or with a chain in its middle.
+    """
+
+    @property
+    def ground(self) -> str: ...
+
+    @property
+    def nested(self) -> bool: ...
+
+    @property
+    def ringed(self) -> bool: ...
+
+    def __hash__(self) -> int: ...
+
+    def lay(self, fabric: Fabric) -> LaidRounds:
+        """The fabric in its shape, as a right-hander works it."""
+        ...
+
+    def edges(self, ring: Ring) -> tuple[Edge, Edge]:
+        """Where a row begins and where it ends, a right-hander's."""
+        ...
+
+    def begun(self, chains: int) -> str:
+        """What stands at the end of so many chains of a foundation, like a count; "" for nothing."""
+        ...
+
+    def opening(self, laid: LaidRounds, hand: Hand) -> tuple[str, ...]:
+        """How to begin reading its chart, in sentences."""
+        ...
 
 
 def bases_of(row: Row, below: Sequence[Ring], centre: Laid) -> Bases:

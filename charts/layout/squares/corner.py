@@ -13,6 +13,7 @@ from ...made_late import dataclass
 from ...model.cloth.fabric import Fabric, WorkedRow
 from ...setting import Hand
 from ..shapes.blocks import Block, blocks_of
+from ..shapes.edged import without_edging
 from .grid import UNNAMED
 
 #: A square's column from the left and row from the foot.
@@ -53,6 +54,7 @@ class CornerGrid:
 
 def corner_grid(fabric: Fabric, hand: Hand) -> CornerGrid | None:
     """A piece that is worked from corner to corner as squares; None of any other."""
+    fabric = without_edging(fabric)
     blocks = blocks_of(fabric)
     if blocks is None:
         return None

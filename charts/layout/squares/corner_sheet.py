@@ -23,6 +23,8 @@ Item = Ink | Text | Group
 
 #: Room for numbers about the grid, the size of a count, and from how large a square on counts have room.
 ABOUT_MM, COUNT_MM, COUNTED_MM = 11.0, 2.1, 5.0
+#: A square of a piece in one yarn at best: it shows no picture, and few squares would be lost on their page.
+LARGE_MM = 14.0
 #: An arrow along the diagonal: from the square, and how long.
 GAP_MM, ARROW_MM = 0.8, 2.2
 
@@ -62,31 +64,32 @@ def corner_document(
     """The grid as a document of one sheet or several; `colours` gives the name and the #rrggbb of each letter."""
     look = style(mono=setting.tone == "mono")
     used = [letter for letter in colours if any(letter in row.yarns for row in grid.rows)]
-    grounds = grounds_of(used, colours, setting)
+    several = len({yarn for row in grid.rows for yarn in row.yarns}) > 1
+    grounds = grounds_of(used, colours, setting) if several else {}
     job = _Job(grid, heading, setting, grounds, {letter: colours[letter][0] for letter in used}, look, counts)
     frame, mm, parts = paged(
         heading, setting, (grid.wide, grid.high),
         lambda frame, wide, high: _fitting(job, frame, wide, high), lambda frame: _cut(job, frame),
     )  # fmt: skip
     sheets = [_sheet(job, frame, mm, part, n, len(parts)) for n, part in enumerate(parts, 1)]
-    whole = _whole(job) if len(parts) > 1 else None
+    whole = _whole(job, WHOLE_MM if len(parts) > 1 else mm)
     return Document(tuple(sheets), heading.title, heading.author, heading.licence, whole=whole)
 
 
-def _whole(job: _Job) -> Sheet:
-    """The grid on one sheet of its own size."""
-    wide, high = (n * WHOLE_MM + 2 * ABOUT_MM for n in (job.grid.wide, job.grid.high))
+def _whole(job: _Job, mm: float) -> Sheet:
+    """The grid on one sheet of its own size, a square `mm` wide."""
+    wide, high = (n * mm + 2 * ABOUT_MM for n in (job.grid.wide, job.grid.high))
     frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
     high += _notes(job, frame, 0.0, None)[1]
     frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
-    return _sheet(job, frame, WHOLE_MM, Part(0, job.grid.wide, 0, job.grid.high), 1, 1)
+    return _sheet(job, frame, mm, Part(0, job.grid.wide, 0, job.grid.high), 1, 1)
 
 
 def _fitting(job: _Job, frame: Frame, columns: int, rows: int) -> float:
     """The size of a square at which so many fit on a page with their notes, in mm."""
     wide = frame.content_width - 2 * ABOUT_MM
     high = frame.content_height - 2 * ABOUT_MM - _notes(job, frame, 0.0, None)[1]
-    return min(BEST_MM, wide / columns, high / rows)
+    return min(BEST_MM if job.grounds else LARGE_MM, wide / columns, high / rows)
 
 
 def _cut(job: _Job, frame: Frame) -> list[Part]:
@@ -120,11 +123,18 @@ def _sheet(job: _Job, frame: Frame, mm: float, part: Part, nth: int, of: int) ->
 def _squares(job: _Job, place: _Place) -> list[Item]:
     out: list[Item] = []
     for cell, (n, yarn) in sorted(job.grid.by_cell().items()):
-        if _holds(place.part, cell) and yarn in job.grounds:
+        row = job.grid.rows[n]
+        ground = job.grounds.get(yarn, "") if job.grounds else _side_ground(job, row)
+        if _holds(place.part, cell) and ground:
             x, y = place.corner(cell)
-            name = f"row-{job.grid.rows[n].number}-{yarn}"
-            out.append(Ink(box(x, y, place.mm, place.mm), fill=job.grounds[yarn], name=name))
+            name = f"row-{row.number}-{yarn if job.grounds else row.side}"
+            out.append(Ink(box(x, y, place.mm, place.mm), fill=ground, name=name))
     return out
+
+
+def _side_ground(job: _Job, row: Diagonal) -> str:
+    """The ground of a row's squares where yarns have none: it tells a diagonal from the next."""
+    return job.look.tint if row.side == "WS" else ""
 
 
 def _lines(job: _Job, place: _Place) -> list[Item]:
@@ -250,6 +260,8 @@ def _notes(job: _Job, frame: Frame, top: float, part: Part | None) -> tuple[Grou
     blank = bool(job.grounds) and any(UNNAMED in row.yarns for row in job.grid.rows)
     key = [(ground, job.names[letter]) for letter, ground in job.grounds.items()]
     key += [("", "the yarn that the words do not name")] * blank
+    if not job.grounds and len({row.side for row in job.grid.rows}) > 1:
+        key = [("", "right-side rows"), (job.look.tint, "wrong-side rows")]
     return key_and_sentences(key, _sentences(job, part), frame, top, job.look)
 
 

@@ -69,18 +69,18 @@ def squares_document(
         lambda frame, wide, high: _fitting(job, frame, wide, high), lambda frame: _cut(job, frame),
     )  # fmt: skip
     sheets = [_sheet(job, frame, mm, part, n, len(parts)) for n, part in enumerate(parts, 1)]
-    whole = _whole(job) if len(parts) > 1 else None
+    whole = _whole(job, WHOLE_MM if len(parts) > 1 else mm)
     return Document(tuple(sheets), heading.title, heading.author, heading.licence, whole=whole)
 
 
-def _whole(job: _Job) -> Sheet:
-    """The grid on one sheet of its own size."""
+def _whole(job: _Job, mm: float) -> Sheet:
+    """The grid on one sheet of its own size, a square `mm` wide."""
     columns, rows = job.grid.columns, len(job.grid.rows)
-    wide, high = columns * WHOLE_MM + 2 * SIDE_MM, rows * WHOLE_MM + ABOVE_MM + FOOT_MM
+    wide, high = columns * mm + 2 * SIDE_MM, rows * mm + ABOVE_MM + FOOT_MM
     frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
     high += _notes(job, frame, 0.0, None)[1]
     frame = own_page(job.heading, job.setting, name=NAME, width=wide, height=high)
-    return _sheet(job, frame, WHOLE_MM, Part(0, columns, 0, rows), 1, 1)
+    return _sheet(job, frame, mm, Part(0, columns, 0, rows), 1, 1)
 
 
 def _mirrored(grid: Grid) -> Grid:

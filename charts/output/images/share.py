@@ -16,8 +16,9 @@ from ...drawing.style import contrast, style
 from ...layout.chart.picture import Inker, Place, Window, band, picture
 from ...layout.placing.clearing import ink_points
 from ...layout.placing.ink import mark_of
-from ...layout.placing.laid import Course, LaidFabric, lay_fabric, mirrored
+from ...layout.placing.laid import Course, LaidFabric, mirrored
 from ...layout.placing.placed import Spot
+from ...layout.points.spurs import lay_flat
 from ...layout.posts.rows import clasped_fabric
 from ...layout.sheets.marks import fill, stroke
 from ...layout.sheets.seen import as_seen
@@ -131,7 +132,7 @@ def charts_only(
 def stretch_of(fabric: Fabric, setting: Setting) -> Stretch:
     """The part worth showing: rows of the section with the most looks, its middle stitches."""
     first, last = typical_rows(fabric, MOST_ROWS)
-    laid = lay_fabric(as_seen(fabric, setting.seen))
+    laid = lay_flat(as_seen(fabric, setting.seen))
     if setting.hand == "left":
         laid = mirrored(laid)
     left, right = _columns([s for c in laid.courses[first:last] for s in c.laid.spots])

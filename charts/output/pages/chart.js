@@ -96,6 +96,9 @@ class Looks {
   }
 }
 
+// The least size of a stitch at which all rounds are shown whole, in pixels.
+const SMALLEST = 6.5;
+
 // A part's chart in its pane. `rows` are its rows as `Kind`s; `show` lights one up.
 class Chart {
   constructor(pane, svg, part, rows) {
@@ -176,7 +179,8 @@ class Chart {
   resize() {
     const wide = this.pane.clientWidth || 360, high = this.pane.clientHeight || 280;
     const whole = Math.min(wide / this.view[2], high / this.view[3]) * STITCH;
-    if (!this.size) this.size = !this.level && whole > 11 ? Math.min(whole, 34) : Math.max(this.level ? 20 : 13, Math.min(whole, 34));
+    // Rounds are shown whole, also small on a phone: cut at its edge nobody finds where one goes on.
+    if (!this.size) this.size = !this.level && whole > SMALLEST ? Math.min(whole, 34) : Math.max(this.level ? 20 : 13, Math.min(whole, 34));
     this.svg.setAttribute("width", Math.round(this.view[2] * this.size / STITCH));
     this.svg.setAttribute("height", Math.round(this.view[3] * this.size / STITCH));
     const type = Math.max(55, Math.min(150, 1250 / this.size));
@@ -295,6 +299,20 @@ class Chart {
     const from = row.repeat && this.repeat > 1 ? first + (this.repeat - 1) * items : 0;
     const [x, y] = spots[Math.min(from, spots.length - 1)];
     return [this.left ? -x : x, this.level ? this.tops[this.at] - row.rise / 2 : y];
+  }
+
+  // Which way the stitches of a round lie one after the other: 1 clockwise, -1 counter-clockwise, 0 where rows lie level.
+  turn(at, left) {
+    const row = this.rows[at];
+    if (this.part.shape !== "rounds" || !row || at >= this.drawn) return 0;
+    const spots = this.looks.spots(this.look(row)), [a, b, c, d] = this.looks.box(this.look(row), false);
+    const x = (a + c) / 2, y = (b + d) / 2;
+    let about = 0;
+    for (let n = 1; n < spots.length; n++) {
+      const [p, q] = spots[n - 1], [u, v] = spots[n];
+      about += (p - x) * (v - y) - (q - y) * (u - x);
+    }
+    return Math.sign(left ? -about : about);
   }
 
   // The middle of the round in work where it fits into the pane, so that it does not jump from repeat to repeat.

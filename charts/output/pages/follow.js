@@ -61,7 +61,7 @@ const noteKey = (step) => step.finish === undefined ? step.p + "." + step.copy +
 // -- what is kept ------------------------------------------------------------------------------------------------
 
 const KEY = "hookfold:" + told.id;
-const state = { step: 0, repeat: 1, hand: told.hand, terms: told.terms, light: "auto", notes: {}, undo: [] };
+const state = { step: 0, repeat: 1, hand: told.hand, terms: told.terms, light: "auto", notes: {}, undo: [], sizes: {} };
 let keeps = true;
 
 function load() {
@@ -73,6 +73,9 @@ function load() {
     if (kept.terms === "US" || kept.terms === "UK") state.terms = kept.terms;
     if (["auto", "light", "dark"].includes(kept.light)) state.light = kept.light;
     if (kept.notes && typeof kept.notes === "object") state.notes = kept.notes;
+    if (kept.sizes && typeof kept.sizes === "object") {
+      for (const p in kept.sizes) if (kept.sizes[p] >= 4 && kept.sizes[p] <= 70) state.sizes[p] = +kept.sizes[p];
+    }
     if (Array.isArray(kept.undo)) state.undo = kept.undo.filter((was) => Array.isArray(was) && steps[was[0]]);
   } catch (wrong) { keeps = false; }
 }
@@ -181,6 +184,7 @@ function chartOf(step) {
   if (each.part.shape === "none") return null;
   if (!each.chart) {
     each.chart = new Chart(pane, svg, each.part, each.rows);
+    each.chart.size = state.sizes[step.p] || 0;
     each.chart.ontap = (n) => {
       const here = steps[state.step], copy = here.finish === undefined && here.p === step.p ? here.copy : 1;
       go(steps.findIndex((s) => s.p === step.p && s.copy === copy && s.row === n));
@@ -246,6 +250,8 @@ function chips(row, step) {
     return;
   }
   if (!row.round || row.wrong) box.append(element("span", row.wrong ? "wrong side" : "right side"));
+  const found = row.round && chartOf(step), turn = found ? found.turn(step.row, state.hand === "left") : 0;
+  if (turn && turn !== (state.hand === "left" ? 1 : -1)) box.append(element("span", "on the chart " + (turn > 0 ? "clockwise" : "counter-clockwise")));
   if (row.otherFace) box.append(element("span", "on the chart as the right side shows it: front for back"));
   const colour = told.colours[row.colour];
   if (row.colour) {
@@ -496,14 +502,23 @@ function noted() {
   save();
 }
 
+// The chart larger or smaller; the size is kept from row to row and from one day to the next.
+function zoomBy(by) {
+  if (!chart) return;
+  chart.zoom(by);
+  const p = parts.findIndex((each) => each.chart === chart);
+  if (p >= 0) state.sizes[p] = Math.round(chart.size * 100) / 100;
+  save();
+}
+
 function wire() {
   $("next").onclick = () => go(state.step + 1);
   $("back").onclick = () => go(state.step - 1);
   $("undo").onclick = undo;
   $("rep-more").onclick = () => repeatBy(1);
   $("rep-less").onclick = () => repeatBy(-1);
-  $("larger").onclick = () => chart && chart.zoom(1.3);
-  $("smaller").onclick = () => chart && chart.zoom(1 / 1.3);
+  $("larger").onclick = () => zoomBy(1.3);
+  $("smaller").onclick = () => zoomBy(1 / 1.3);
   svg.addEventListener("click", (event) => chart && chart.tapped(event));
   $("note").addEventListener("input", noted);
   $("open-rows").onclick = openRows;

@@ -62,3 +62,22 @@ def test_stitches_along_the_edges_keep_clear_of_each_other_and_reach_the_edge(na
     assert len(crosses) > 7 and all(stem.distance(edge) < 1.0 for stem, _ in crosses)
     for (_, arms), (stem, others) in itertools.combinations(crosses, 2):
         assert arms.distance(others) > ink.width and arms.distance(stem) > ink.width
+
+
+@pytest.mark.parametrize("name", sorted(plans.ALL))
+@pytest.mark.parametrize("hand", ["right", "left"])
+def test_no_line_between_places_runs_through_a_number_and_places_past_the_corner_have_one(name, hand):
+    border = border_plan(plans.ALL[name](), hand=hand)
+    items = list(flat(corner_picture(border, style()).draw(0.0, 0.0)))
+    texts = [t for t in items if not isinstance(t, Ink)]
+    lines = [
+        shapely.LineString(points_of(replace(ink, d=f"M{d}")))
+        for ink in items if isinstance(ink, Ink) and ink.name == "places" for d in ink.d.split("M")[1:]
+    ]  # fmt: skip
+    assert not [t.text for t in texts for line in lines if line.intersects(shapely.box(*box_of(t)))]
+    before, after, _ = chosen(border)
+    hidden = 3 if len(before.runs) > 1 else 1  # at most: where the first side's own numbers stand
+    bold = [int(t.text) for t in texts if t.weight == "bold"]
+    step = 1 if after.facing.last >= after.facing.first else -1
+    shown = [after.facing.first + step * k for k in range(hidden, min(7, after.facing.count))]
+    assert bold[-len(shown) :] == shown

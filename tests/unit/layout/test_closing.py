@@ -112,6 +112,7 @@ def test_nothing_touches_and_the_sheet_says_what_goes_on_from_what(piece):
     assert f"Rounds {closing[0]}–{closing[-1]} close the work" in said
     assert f"goes on from round {closing[0] - 1}," in said
     assert [name for name in found.groups if name.endswith("-again")]
+    assert f"rounds {closing[0]}–{closing[-1]}, from the outside in" in said
 
 
 def test_a_piece_that_lies_flat_is_one_figure():

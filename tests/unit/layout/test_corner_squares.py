@@ -114,3 +114,16 @@ def test_a_piece_whose_first_row_is_a_wrong_side_one_is_seen_the_other_way_round
     shape = fabric_shape(found.fabric)
     assert "lower right corner" in shape.opening(shape.lay(found.fabric), "right")[0]
     assert max(spot.head[0] for spot in shape.lay(found.fabric).spots) <= 0.5
+
+
+def test_one_yarn_shows_its_diagonals_and_fills_its_sheet():
+    grid = corner_grid(square(3), "right")
+    document = corner_document(grid, Heading("Square", terms="us"), Setting(), {})
+    named = corner_document(grid, Heading("Square", terms="us"), Setting(), {"A": ("Blue", "#2040a0")})
+    whole = document.whole() if callable(document.whole) else document.whole
+    words = [text.text for text in texts(whole)]
+    filled = [ink.name for group in whole.items if getattr(group, "name", "") == "squares" for ink in group.items]
+    assert sorted(filled) == ["row-2-WS"] * 2 + ["row-4-WS"] * 2
+    assert {"right-side rows", "wrong-side rows"} <= set(words)
+    assert whole.height < 0.7 * document.sheets[0].height  # no page that is mostly white
+    assert "#2040a0" not in write(named.sheets[0]).decode()  # a flat colour would hide the diagonals

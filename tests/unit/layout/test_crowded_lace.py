@@ -106,3 +106,39 @@ def test_the_chains_between_two_puffs_of_one_place_lie_clear_of_both():
     assert len(puffs) == 16
     for puff in puffs:
         assert min(nearest(puff, run) for run in near(puff, runs)) > TOUCHING
+
+
+SHELLS = """Terms: US
+Ch 6, join with sl st in first ch to form a ring.
+Rnd 1: Ch 1, 12 sc in ring, join with sl st in first sc. (12 sc)
+Rnd 2: Ch 1, sc in same st, *ch 3, sk next sc, sc in next sc; rep from * 4 times more, ch 3, join with sl st in first sc. (6 sc, 6 ch-3 sps)
+Rnd 3: Sl st in next ch-3 sp, ch 1, sc in same sp, *ch 5, sc in next ch-3 sp; rep from * 4 times more, ch 5, join with sl st in first sc. (6 sc, 6 ch-5 sps)
+Rnd 4: Sl st in next ch-5 sp, ch 1, (sc, ch 5, sc) in same sp, ch 5, *(sc, ch 5, sc) in next ch-5 sp, ch 5; rep from * around, join with sl st in first sc.
+"""
+
+
+def test_chains_do_not_sag_under_the_heads_beside_them_whatever_hangs_on_them():
+    found = work_text(SHELLS)
+    assert not found.problems
+    for ring in lay_rounds(found.fabric).rings[1:3]:
+        heads = [s.head for s in ring.laid.spots if s.kind == "sc"]
+        for arch in (s for s in ring.laid.spots if s.role == "chain"):
+            x, y, _ = arch.ovals[len(arch.ovals) // 2]
+            (a, b), (c, d) = sorted(heads, key=lambda head: math.dist(head, (x, y)))[:2]
+            assert math.hypot(x, y) > math.hypot((a + c) / 2, (b + d) / 2) - 0.15
+
+
+def test_a_shell_in_a_loop_fans_from_its_middle():
+    text = (
+        "Terms: US\nCh 8, join with sl st in first ch to form a ring.\nRnd 1: Ch 1, 16 sc in ring, join with sl st in first sc. (16 sc)\n"
+        "Rnd 2: Ch 1, *sc in next sc, ch 5, sk next sc; rep from * around, join with sl st in first sc. (8 sc, 8 ch-5 sps)\n"
+        "Rnd 3: Ch 1, *(sc, 5 dc, sc) in next ch-5 sp; rep from * around, join with sl st in first sc.\n"
+    )
+    found = work_text(text)
+    assert not found.problems
+    dc = [s for s in lay_rounds(found.fabric).rings[2].laid.spots if s.kind == "dc"]
+    for k in range(0, len(dc), 5):
+        feet, heads = [s.feet[0] for s in dc[k : k + 5]], [s.head for s in dc[k : k + 5]]
+        assert math.dist(feet[0], feet[-1]) < 0.62 * math.dist(heads[0], heads[-1])
+        gaps = [math.dist(a, b) for a, b in itertools.pairwise(feet)]
+        assert max(gaps) < 1.6 * min(gaps)
