@@ -363,7 +363,15 @@ def _is_first_leg(w: Working, chain: Chain, work: Sequence[Op]) -> bool:
     if legs < 2:
         return False
     others = {n for op in work[2:] if isinstance(op, Make) for kind, n in [_legs(w, op.stitch)] if kind == base}
-    return {n for n in others if n > 1} == {legs + 1} and abs(TURNING.get(base, 100) - chain.count) <= 1
+    high = abs(TURNING.get(base, 100) - chain.count) <= 1
+    if not any(n > 1 for n in others):  # "ch 3, dc2tog in same sp, *ch 3, cluster in next sp": its legs are not told
+        untold = [op.stitch for op in work[2:] if isinstance(op, Make) and op.stitch in _UNTOLD]
+        return high and any(stitch not in w.specials for stitch in untold)
+    return {n for n in others if n > 1} == {legs + 1} and high
+
+
+#: What is gathered of a number of legs that its name does not say.
+_UNTOLD = ("cl", "cluster")
 
 
 def _leg_said_of_it(w: Working, chain: Chain, work: Sequence[Op]) -> bool:

@@ -126,3 +126,9 @@ Ch 22
 5th row: Rep 2nd row.
 """
     assert made(text) == [20, 14, 20, 20, 14]
+
+
+def test_a_first_cluster_is_told_by_its_chain_where_the_others_go_by_their_name():
+    text = "Ch 6, join.\nRnd 1: Ch 4, *dc in ring, ch 1; rep from * 8 times, join in 3rd ch.\n"
+    text += "Rnd 2: Sl st in ch-1 sp, ch 3, dc2tog in same sp, ch 4, *cluster in next ch-1 sp, ch 4; rep from * around, join.\n"
+    assert made(text) == [10, 10]
