@@ -146,18 +146,26 @@ def until(p: Hand, op: Star, count: int, noun: Noun) -> None:
 
 def _with_the_last(op: Star, tail: tuple[Op, ...]) -> bool:
     """ "*Ch 8, sc in center dc of next petal; rep from * to last petal, ch 8, join": whether nothing is worked into the
-    last one behind a round's repeat, which so goes into that too."""
+    last one behind a round's repeat, which so goes into that too. What closes the round may be a stitch in place of
+    the last loop's chains: "*ch 3, sc in next sp; rep from * to last sp, ch 1, hdc in first sc"."""
     count, noun = op.until or (0, Noun("st"))
     apart = noun.name not in ("st", "ch") and height_of(noun.name) is None
+    if not apart and any(isinstance(o, Skip) for o in walk(op.ops)):
+        return False
     rest = [o for o in tail if not isinstance(o, Act) and not _joins(o)]
-    chained = bool(rest) and all(isinstance(o, Chain) for o in rest)
-    return count == 1 and apart and not op.ending and op.cut is None and chained
+    closed = bool(rest) and isinstance(rest[-1], Make) and rest[-1].count == 1 and _goes_to_first(rest[-1])
+    chained = all(isinstance(o, Chain) for o in (rest[:-1] if closed else rest))
+    closed = closed or (apart and any(o in rest or _joins(o) or (isinstance(o, Act) and o.name == "join") for o in tail))
+    return count == 1 and closed and not op.ending and op.cut is None and chained
+
+
+def _goes_to_first(op: Make) -> bool:
+    return [place.which in ("first", "top", "beg") and place.count == 1 for place in op.places] == [True]
 
 
 def _joins(op: Op) -> bool:
     """Whether a slip stitch goes where the round began."""
-    slips = isinstance(op, Make) and op.stitch == "sl st"
-    return slips and isinstance(op, Make) and [place.which in ("first", "top", "beg") for place in op.places] == [True]
+    return isinstance(op, Make) and op.stitch == "sl st" and _goes_to_first(op)
 
 
 def stopped_where_it_goes_on(op: Star, tail: tuple[Op, ...], *, is_round: bool) -> Star:

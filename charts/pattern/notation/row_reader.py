@@ -109,7 +109,7 @@ from .meanings.terse import (
 )
 from .meanings.those import pointed_at
 from .meanings.told_first import decreased, joined_late
-from .meanings.told_off import filled_last, in_the_others, stepped, told_off
+from .meanings.told_off import filled_last, in_the_others, stepped, told_off, with_the_others
 from .meanings.told_on import begun_as_repeated, chained_each, over_loops, told_on
 from .plain import one_told
 from .prose import is_prose
@@ -445,6 +445,7 @@ class _Reading:
 
     def _in_the_others(self) -> None:
         """ "2 sc in every third st": one in each of the others, where that is all a round tells; or as it stands."""
+        self.out.ops = with_the_others(self.out.ops)
         again, sure = in_the_others(self.out.ops)
         if again == self.out.ops:
             return

@@ -47,6 +47,53 @@ def in_the_others(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], bool]:
     return out, place.step > TWO or op.stitch in ("sc", "hdc")
 
 
+def with_the_others(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "2 sc in first and last st, sc in all other sts", "3 sc in every 3rd st, 1 sc in each of the others": what goes into
+    some stitches is told before, or behind, what goes into all that are left: one clause, as neither can go on from where
+    the other ended."""
+    at = next((n for n in range(len(ops) - 1) if _some_and_all(ops[n], ops[n + 1])), None)
+    if at is not None:
+        some, all_ = ops[at], ops[at + 1]
+    else:
+        at = next((n for n in range(len(ops) - 1) if _every_nth(ops[n + 1]) and _in_all(ops[n])), None)
+        if at is None:
+            return ops
+        all_, some = ops[at], ops[at + 1]
+    assert isinstance(some, Make) and isinstance(all_, Make)
+    place = all_.places[0]
+    along = replace(all_, places=(replace(place, which="each", step=1, after=0, bare=False),))
+    return (*ops[:at], along, Corner(some, at=some.at), *ops[at + TWO :])
+
+
+def _some_and_all(op: Op, other: Op) -> bool:
+    return _in_all(other) and (_every_nth(op) or _at_both_ends(op))
+
+
+def _at_both_ends(op: Op) -> bool:
+    """Whether a clause goes into the first stitch and the last."""
+    if not isinstance(op, Make) or op.beside or op.stitch == "sl st":
+        return False
+    return [(p.which, p.count, p.nth, p.row) for p in op.places] == [("first", 1, 0, None), ("last", 1, 0, None)]
+
+
+def _every_nth(op: Op) -> bool:
+    """Whether a clause goes into every third stitch, or every second."""
+    if not isinstance(op, Make) or op.beside or len(op.places) != 1:
+        return False
+    place = op.places[0]
+    plain = not place.until and not place.upto and place.row is None and not place.also
+    return place.which == "each" and place.step >= TWO and plain and place.noun.name not in ("sp", "lp", "ch")
+
+
+def _in_all(op: Op) -> bool:
+    """Whether a clause is one stitch in each that is left."""
+    if not isinstance(op, Make) or op.beside or op.count != 1 or len(op.places) != 1 or height_of(op.stitch) != op.stitch:
+        return False
+    place = op.places[0]
+    plain = not place.until and not place.upto and place.row is None and not place.also and place.of is None
+    return place.which == "each" and place.step == 1 and plain and (place.noun.name == "st" or height_of(place.noun.name) is not None)
+
+
 #: So many of a stitch in one place are an increase.
 TWO = 2
 
