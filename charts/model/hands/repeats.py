@@ -595,10 +595,20 @@ def _play_tail(p: Hand, tail: tuple[Op, ...], *, top: bool) -> None:
     back = isinstance(first, Make) and [(q.which, q.noun.name in SPACES) for q in first.places] == [("first", True)]
     if top and p.site.is_round and back:
         p.repeating = 0
+    if tail and isinstance(tail[0], Make) and _takes_the_rest(tail[0]) and p.spot(p.main) >= len(p.ground_at(p.main).slots):
+        tail = tail[1:]
     try:
         p.sequence(tail, 0, top=top)
     finally:
         p.repeating = repeating
+
+
+def _takes_the_rest(op: Make) -> bool:
+    """ "(2 sc, inc) around, sc in the rest": what is left behind a repeat that goes as often as it can, if anything is."""
+    place = op.places[0] if len(op.places) == 1 and not op.beside else None
+    if place is None or place.which != "each" or place.until or place.upto or place.row or place.step > 1:
+        return False
+    return place.noun.name == "st" or height_of(place.noun.name) is not None
 
 
 def _play_part(p: Hand, op: Star, part: tuple[Op, ...]) -> None:
@@ -756,6 +766,11 @@ def times(p: Hand, op: Times) -> None:
         making.close_group(p, begun, op.name)
     elif op.times > 1:
         note_repeat(p, bounds)
+
+
+def goes_on_behind(tail: tuple[Op, ...]) -> bool:
+    """Whether what comes behind a repetition goes into something of which it leaves the last, or into all that it leaves."""
+    return last_told(tail) or bool(tail and isinstance(tail[0], Make) and _takes_the_rest(tail[0]))
 
 
 def last_told(tail: tuple[Op, ...]) -> bool:

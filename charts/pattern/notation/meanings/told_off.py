@@ -6,7 +6,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...lexicon import height_of
-from ...tree import Act, Chain, Corner, Into, Make, Op, Place, Skip, Star, Times
+from ...tree import Act, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Star, Times
 
 
 def stepped(ops: tuple[Op, ...]) -> tuple[Op, ...]:
@@ -51,7 +51,12 @@ def with_the_others(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """ "2 sc in first and last st, sc in all other sts", "3 sc in every 3rd st, 1 sc in each of the others": what goes into
     some stitches is told before, or behind, what goes into all that are left: one clause, as neither can go on from where
     the other ended."""
+    ops = _joined_ends(_rest_behind(ops))
     at = next((n for n in range(len(ops) - 1) if _some_and_all(ops[n], ops[n + 1])), None)
+    if at is not None and isinstance(one := ops[at], Make) and one.stitch == f"{ops[at + 1].stitch}2tog":
+        all_, two = ops[at + 1], replace(one, places=())
+        rest = replace(all_, places=(replace(all_.places[0], which="each", step=1, bare=False, until=(TWO, Noun("st"))),))
+        return (*ops[:at], two, rest, two, *ops[at + TWO :])
     if at is not None:
         some, all_ = ops[at], ops[at + 1]
     else:
@@ -65,6 +70,30 @@ def with_the_others(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     return (*ops[:at], along, Corner(some, at=some.at), *ops[at + TWO :])
 
 
+def _rest_behind(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Inc in every 6th st, 1 sc in each other st": the others, as the increases have come to the end."""
+    at = next((n for n in range(len(ops) - 1) if isinstance(ops[n], Star) and _in_all(ops[n + 1])), None)
+    if at is None or ops[at].more is not None or ops[at].until or ops[at].ending:
+        return ops
+    rest = ops[at + 1]
+    return (*ops[: at + 1], replace(rest, places=(replace(rest.places[0], step=1, after=0),)), *ops[at + TWO :])
+
+
+def _joined_ends(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "2 sc in the first and 2 sc in the last st": one clause for both ends."""
+    out: list[Op] = []
+    for op in ops:
+        before = out[-1] if out else None
+        if isinstance(before, Make) and isinstance(op, Make) and before.places and replace(before, places=op.places) == op:
+            both = replace(before, places=(*before.places, *op.places))
+            if _at_both_ends(both):
+                out[-1] = both
+                continue
+        out.append(op)
+    at = next((n for n in range(1, len(out)) if _in_all(out[n])), None)
+    return tuple(out) if at is not None and _at_both_ends(out[at - 1]) else ops
+
+
 def _some_and_all(op: Op, other: Op) -> bool:
     return _in_all(other) and (_every_nth(op) or _at_both_ends(op))
 
@@ -73,7 +102,8 @@ def _at_both_ends(op: Op) -> bool:
     """Whether a clause goes into the first stitch and the last."""
     if not isinstance(op, Make) or op.beside or op.stitch == "sl st":
         return False
-    return [(p.which, p.count, p.nth, p.row) for p in op.places] == [("first", 1, 0, None), ("last", 1, 0, None)]
+    places = [(p.which, p.count, p.nth, p.row) for p in op.places]
+    return places == [("first", 1, 0, None), ("last", 1, 0, None)] or [place[0] for place in places] == ["ends"]
 
 
 def _every_nth(op: Op) -> bool:
@@ -91,7 +121,7 @@ def _in_all(op: Op) -> bool:
         return False
     place = op.places[0]
     plain = not place.until and not place.upto and place.row is None and not place.also and place.of is None
-    return place.which == "each" and place.step == 1 and plain and (place.noun.name == "st" or height_of(place.noun.name) is not None)
+    return place.which == "each" and place.step <= TWO and plain and (place.noun.name == "st" or height_of(place.noun.name) is not None)
 
 
 #: So many of a stitch in one place are an increase.
