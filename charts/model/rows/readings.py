@@ -620,6 +620,18 @@ def _into_its_foot(ops: tuple[Op, ...]) -> bool:
     return made is not None and made.count == 1 and bool(made.places) and made.places[0].which in ("first", "same")
 
 
+def _next_to_top(ops: tuple[Op, ...]) -> bool:
+    """Whether a row goes into the next stitch behind its chain and ends in the top of such a chain, which so counts in
+    every row: "ch 2, turn, hdc in next hdc and each hdc, hdc in top of ch-2"."""
+    made = [op for op in ops if isinstance(op, Make | Into | Star | Times)]
+    first, last = (made[0], made[-1]) if len(made) > 1 or (made and isinstance(made[0], Make)) else (None, None)
+    if not isinstance(first, Make) or not isinstance(last, Make) or not first.places or not last.places:
+        return False
+    end = last.places[-1]
+    top = end.of if end.which == "top" else end
+    return first.places[0].which == "next" and not first.places[0].bare and last.stitch != "sl st" and top is not None and top.which == "beg"
+
+
 def _all_gathered(ops: tuple[Op, ...]) -> bool:
     """Whether a round makes nothing but stitches gathered from several, each in one place: its chain only lifts it."""
     made = [op for op in walk(ops) if isinstance(op, Make) and op.stitch != "sl st"]
@@ -647,6 +659,8 @@ def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         lead = lead[::-1] if _all_gathered(ops) and len(lead) > 1 else lead
         lead = lead[::-1] if _into_its_foot(ops) and _closed_in(chains, ops) != chains else lead
         stands: list[tuple[str, ...]] = [("hdc",)] if "hdc" in kinds else [("sc",)] if kinds == {"sc"} else []
+        if stands == [("hdc",)] and _next_to_top(ops):
+            return [*stands, *lead, ("ch",)]
         return [*lead, *stands, *([("hdc",)] if not stands and "dc" not in kinds else []), ("ch",)]
     closed = _closed_in(chains, ops)
     tall = [k for k in tall if TURNING[k] == closed] or tall

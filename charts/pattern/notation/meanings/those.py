@@ -26,6 +26,28 @@ def pointed_at(ops: tuple[Op, ...], before: Limit | None = None) -> tuple[Op, ..
     return tuple(out)
 
 
+def round_the_last(ops: tuple[Op, ...], *, again: bool = False) -> tuple[Op, ...]:
+    """The ops with "*2 dc in next st, FPdc around last st*" gone round the stitch just worked into: the row's last stitch
+    is not meant by it, as more work follows. `again`: what is told here comes again."""
+    work = [n for n, op in enumerate(ops) if isinstance(op, Make | Into | Skip | Star | Times)]
+    out = list(ops)
+    for n, op in enumerate(ops):
+        goes_on = again or (bool(work) and n < work[-1])
+        before = ops[n - 1] if n else None
+        if isinstance(op, Star | Times):
+            out[n] = replace(op, ops=round_the_last(op.ops, again=True))
+        elif goes_on and isinstance(op, Make) and isinstance(before, Make) and before.places and _post_of_last(op):
+            if before.places[-1].which in ("next", "same", "first"):
+                out[n] = replace(op, places=(replace(op.places[0], which="same"),))
+    return tuple(out)
+
+
+def _post_of_last(op: Make) -> bool:
+    """Whether a stitch goes round the post of what is called the last stitch."""
+    place = op.places[0] if len(op.places) == 1 else None
+    return place is not None and (place.which, place.count, place.row) == ("last", 1, None) and op.stitch.startswith(("FP", "BP"))
+
+
 def _left_by(op: Op) -> Limit | None:
     """How many of what a clause leaves at the row's end, where it says so."""
     if isinstance(op, Star):
