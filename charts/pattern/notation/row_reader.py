@@ -107,7 +107,7 @@ from .meanings.terse import (
     told_once,
     told_round,
 )
-from .meanings.those import pointed_at, round_the_last
+from .meanings.those import fastened_to_others, pointed_at, round_the_last
 from .meanings.told_first import decreased, joined_late
 from .meanings.told_off import filled_last, in_the_others, stepped, told_off, with_the_others
 from .meanings.told_on import begun_as_repeated, chained_each, over_loops, told_on
@@ -371,6 +371,7 @@ class _Reading:
         self.out.ops, self.out.others = filled_last(stepped(side_first(parted(self.out.ops)))), tuple(parted(ops) for ops in self.out.others)
         self.out.ops, self.out.others = pointed_at(begun_there(self.out.ops)), tuple(pointed_at(begun_there(ops)) for ops in self.out.others)
         self.out.ops, self.out.others = round_the_last(self.out.ops), tuple(round_the_last(ops) for ops in self.out.others)
+        self.out.ops, self.out.others = fastened_to_others(self.out.ops), tuple(fastened_to_others(ops) for ops in self.out.others)
         if _NO_SHAPING.search(self.low):
             self.out.ops = told_once(self.out.ops)
         if not self.out.counts and not self.defining and (counted := counted_at_last(self.out.ops)) is not None:

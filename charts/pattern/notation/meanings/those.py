@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...tree import Act, Into, Make, Noun, Op, Place, Skip, Star, Times
+from ...tree import Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times
 from .parts import THOSE, Limit
 
 
@@ -39,6 +39,19 @@ def round_the_last(ops: tuple[Op, ...], *, again: bool = False) -> tuple[Op, ...
         elif goes_on and isinstance(op, Make) and isinstance(before, Make) and before.places and _post_of_last(op):
             if before.places[-1].which in ("next", "same", "first"):
                 out[n] = replace(op, places=(replace(op.places[0], which="same"),))
+    return tuple(out)
+
+
+def fastened_to_others(ops: tuple[Op, ...], *, again: bool = False) -> tuple[Op, ...]:
+    """The ops with "ch 2, sl st in loop of first motif, ch 2" kept where chains lead to it; elsewhere it is a stitch into
+    this piece: "sl st in first ch-3 sp of first motif, ch 1, ...". `again`: what is told here comes again."""
+    out = list(ops)
+    for n, op in enumerate(ops):
+        before = ops[n - 1] if n else ops[-1] if again else None
+        if isinstance(op, Star | Times):
+            out[n] = replace(op, ops=fastened_to_others(op.ops, again=True))
+        elif isinstance(op, Act) and op.name == "other piece" and op.place is not None and not isinstance(before, Chain):
+            out[n] = Make(op.text, 1, (op.place,), at=op.at)
     return tuple(out)
 
 
