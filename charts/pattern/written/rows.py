@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ...errors import Note, Problem
@@ -21,7 +22,7 @@ from ..when_used import when_used
 from ..writer import write_op
 from . import telling
 from .agreed.definitions import spellings
-from .agreed.named_rows import NamedRows, piece_again
+from .agreed.named_rows import NamedRows, names_of_piece, piece_again
 from .agreed.own_stitches import first_in_row, named_in_passing
 from .agreed.run_length import blocks_told, grown_to, growth_told, only_length, said_length, wrong_length
 from .agreed.shapes import before_named, like_those_above, named_aside, taken_from_sized, unexplained, usual
@@ -211,6 +212,7 @@ class Rows:
                 Problem("limit", "Pattern", says, "split the pattern into parts", drafts[MOST_ROWS].line)
             )
         joined_without_a_word(drafts, self.page.start)
+        self._start_again(drafts)
         ringed = False
         lettered = False
         in_rounds = any(_LETTER_OF_ROUNDS.match(line) for line in self.page.low)
@@ -432,11 +434,24 @@ class Rows:
         for found in _OF_ALL.finditer(low):
             self.page.conventions.take(found[0], self.page.words)
 
+    def _pieces(self) -> dict[str, str]:
+        """The pieces of the page by what they are called."""
+        return {name: d.part for d in reversed(self.page.drafts) if d.part for name in names_of_piece(plain(d.part))}
+
+    def _start_again(self, drafts: Sequence[Draft]) -> None:
+        """Begin a piece whose first row is told as that of another one as that one is begun."""
+        pieces = self._pieces()
+        for draft in drafts if len(set(pieces.values())) > 1 else ():
+            alike = piece_again(draft.low, pieces) if draft.head.first == 1 and draft.start is None else None
+            first = next((d for d in drafts if alike and d.part == pieces[alike.piece] != draft.part), None)
+            if first is not None:
+                draft.start = first.start or (self.page.start if first is drafts[0] else None)
+
     def _called_again(self, text: str, low: str, source: Source, head: Head) -> RowRead:
         """A row's words read; one that the page has named, where they say no more than its name."""
-        pieces = {plain(d.part): d.part for d in self.page.drafts if d.part}
+        pieces = self._pieces()
         alike = piece_again(low, pieces) if head.first == 1 and pieces else None
-        if alike is not None and alike.last in (0, head.last):
+        if alike is not None and alike.last in (0, head.last, head.last + 1):  # "to Rnd 3", which is told anew
             rest = low[: alike.start] + " " * (alike.end - alike.start) + low[alike.end :]
             if (count := telling.COUNT_ALONE.match(rest)) is not None:
                 rest = " " * (count.start("n") - 3) + f". ({rest[count.start('n') :].rstrip(' .')})"
