@@ -88,6 +88,28 @@ Rnd 2: Ch 3, dc in same st, FPdc around last st, *2 dc in next st, FPdc around l
 Ch 4, join with sl st to form ring.
 Rnd 1: Ch 3 (counts as dc), 11 dc in ring; join. => 12
 Rnd 2: Ch 2, dc in each st to last st, FPdc around last st; join. => 12""",
+    "what slip stitches led over comes again": """
+Ch 3, join.
+Rnd 1: Ch 1, 8 sc in ring. Do not join. => 8
+Rnd 2: Sl st in next sc, ch 1, hdc in each sc around, sl st in first hdc. => 8
+Rnd 3: Sl st in next hdc, ch 3, dc in same hdc, 2 dc in each hdc around, join. => 16
+Rnd 4: Sl st in next dc, ch 3, dc in next dc, *ch 1, dc in next 2 dc; rep from * around, ch 1, join. => 16/8""",
+    "petals that pass over stitches, and a round behind them": """
+Ch 4, join.
+Rnd 1: 8 sc in ring, join. => 8
+Rnd 2: (Ch 3, 3 dc, ch 3, sl st) all in same sc, *sk 1 sc, (sl st, ch 3, 3 dc, ch 3, sl st) in next sc; rep from * around. => 12/24
+Rnd 3: Fold petals forward. *Ch 5, sl st in next skipped sc; rep from * around. => 4/20""",
+    "loops kept in front": _DISC + """
+Rnd 3: Ch 1, *sc in next st, (sc, ch 3, sc) in next st; rep from * around, join. => 18/18
+Rnd 4: Ch 1, keeping ch-3 loops to front, sc in each sc around, join. => 18""",
+    "loops fastened to another motif": """
+First motif
+Ch 6, join.
+Rnd 1: Ch 3, 15 dc in ring, join. => 16
+Rnd 2: Ch 1, sc in first st, (ch 5, sk 1 st, sc in next st) 7 times, ch 5, join. Fasten off. => 8/40
+Second motif
+Rnd 1: Same as first motif. => 16
+Joining rnd: Ch 1, sc in first st, (ch 5, sk 1 st, sc in next st) 6 times, ch 2, sl st in ch-5 sp of previous motif, ch 2, sk 1 st, sc in next st, ch 2, drop loop from hook, insert hook in next ch-5 sp of first motif, draw dropped loop through, ch 2, join. => 8/38""",
     "a low chain that every row ends in": """
 Ch 14.
 Row 1: hdc in 3rd ch from hook and in each ch, turn. (13) => 13
