@@ -659,8 +659,13 @@ def _into_its_foot(ops: tuple[Op, ...]) -> bool:
 
 def _next_to_top(ops: tuple[Op, ...]) -> bool:
     """Whether a row goes into the next stitch behind its chain and ends in the top of such a chain, which so counts in
-    every row: "ch 2, turn, hdc in next hdc and each hdc, hdc in top of ch-2"."""
+    every row: "ch 2, turn, hdc in next hdc and each hdc, hdc in top of ch-2"; or a round goes on into a space beside it and
+    is closed there."""
     made = [op for op in ops if isinstance(op, Make | Into | Star | Times)]
+    join = next((op.place for op in ops if isinstance(op, Act) and op.name == "join"), None)
+    if join is not None and made and isinstance(made[0], Make) and made[0].places:
+        there, place = join.of if join.which == "top" else join, made[0].places[0]
+        return there is not None and there.which == "beg" and (place.which, place.noun.name in SPACES) == ("next", True)
     first, last = (made[0], made[-1]) if len(made) > 1 or (made and isinstance(made[0], Make)) else (None, None)
     if not isinstance(first, Make) or not isinstance(last, Make) or not first.places or not last.places:
         return False

@@ -1205,10 +1205,29 @@ def _only_stitches(ops: Ops) -> bool:
     return plain and sum(op.count for op in stitches) > 1 and isinstance(ops[0], Make)
 
 
+#: Words that lead to a place within a clause.
+_TO_PLACE = frozenset(("in", "into", "over", "next", "each", "every", "first", "last", "same", "following", "across", "around", "between"))
+
+
 def one_plain(words: Sequence[Word]) -> str:
-    """The one plain stitch that words name; "" where they name none or several."""
-    plain = {value for w in _flat(words) for _, value in w.kinds.get("STN", ())} & {"sc", "hdc", "dc", "tr"}
+    """The one plain stitch that words name, or the one that they make where several are places: "sc in 4 dc, dec over next
+    2 dc"; "" where they name none or make several."""
+    flat = _flat(words)
+    named = [(at, value) for at, w in enumerate(flat) for _, value in w.kinds.get("STN", ()) if value in ("sc", "hdc", "dc", "tr")]
+    plain = {value for _, value in named}
+    if len(plain) > 1:
+        plain = {value for at, value in named if not _is_place(flat, at)}
     return plain.pop() if len(plain) == 1 else ""
+
+
+def _is_place(words: Sequence[Word], at: int) -> bool:
+    """Whether a stitch is what others go into: "in next 2 dc", "in 4 dc"."""
+    for before in reversed(words[max(at - 4, 0) : at]):
+        if before.text in _TO_PLACE:
+            return True
+        if not (before.text.isdigit() or before.text in ("of", "the", "two", "three", "four", "five", "six")):
+            return False
+    return False
 
 
 def _flat(words: Sequence[Word]) -> list[Word]:

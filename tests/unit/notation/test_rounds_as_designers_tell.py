@@ -110,6 +110,19 @@ Rnd 2: Ch 1, sc in first st, (ch 5, sk 1 st, sc in next st) 7 times, ch 5, join.
 Second motif
 Rnd 1: Same as first motif. => 16
 Joining rnd: Ch 1, sc in first st, (ch 5, sk 1 st, sc in next st) 6 times, ch 2, sl st in ch-5 sp of previous motif, ch 2, sk 1 st, sc in next st, ch 2, drop loop from hook, insert hook in next ch-5 sp of first motif, draw dropped loop through, ch 2, join. => 8/38""",
+    "a decrease is of the stitch that its round makes": """
+Ch 4, join.
+Rnd 1: Ch 3, 11 dc in ring, join. => 12
+Rnd 2: Ch 1, *sc in 4 dc, dec over next 2 dc. Rep from * around. Join. 10 sc. => 10""",
+    "a low chain that a round goes on beside and is closed in": """
+Ch 5, sl st in first ch.
+Rnd 1: Ch 3, work 13 dc over ring, join. => 14
+Rnd 2: Ch 4, *dc in next st, ch 1; rep from * to end, join to 3rd st of ch 4. => 14/14
+Rnd 3: Ch 2, hdc in next sp, *hdc in next dc, hdc in next sp; rep from * to end, join to top of ch 2. => 28""",
+    "the space just made is the next one of a round that turns": """
+Ch 5, join.
+Rnd 1: Ch 3, 2 dc in ring, [ch 2, 3 dc] 3 times in ring, ch 2, join. => 12/8
+Rnd 2: Turn. Sl st in ch-2 sp just made, ch 3, (2 dc, ch 2, 3 dc) in same sp, [ch 1, (3 dc, ch 2, 3 dc) in next ch-2 sp] 3 times, ch 1, join. => 24/12""",
     "a low chain that every row ends in": """
 Ch 14.
 Row 1: hdc in 3rd ch from hook and in each ch, turn. (13) => 13
