@@ -1216,11 +1216,11 @@ def one_plain(words: Sequence[Word]) -> str:
     named = [(at, value) for at, w in enumerate(flat) for _, value in w.kinds.get("STN", ()) if value in ("sc", "hdc", "dc", "tr")]
     plain = {value for _, value in named}
     if len(plain) > 1:
-        plain = {value for at, value in named if not _is_place(flat, at)}
+        plain = {value for at, value in named if not _leads_to_place(flat, at)}
     return plain.pop() if len(plain) == 1 else ""
 
 
-def _is_place(words: Sequence[Word], at: int) -> bool:
+def _leads_to_place(words: Sequence[Word], at: int) -> bool:
     """Whether a stitch is what others go into: "in next 2 dc", "in 4 dc"."""
     for before in reversed(words[max(at - 4, 0) : at]):
         if before.text in _TO_PLACE:
