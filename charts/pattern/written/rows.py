@@ -12,6 +12,7 @@ from .. import lexicon
 from ..notation.complaint import Complaint, Source
 from ..notation.items import RowRead
 from ..notation.meanings.apart import between_in
+from ..notation.meanings.openings import about_opening
 from ..notation.meanings.terse import joined_at_last
 from ..notation.plain import plain
 from ..notation.row_reader import RowReader
@@ -385,6 +386,8 @@ class Rows:
         ops = self._in_loops(draft, ops, low)
         if self.out and head.named and not head.first and _OWN_YARN.match(low) and ops and ops[-1] == Act("fasten off"):
             ops = (*ops[:-1], Act("leave", ""), ops[-1])  # what one yarn makes at one place leaves all else as it is
+        if self.out and draft.start is None and draft.part != self.out[-1].part and first in (0, 1) and (about := about_opening(ops)) is not None:
+            draft.start, ops = Start("over", about[0], line=draft.line), about[1]
         begins, ops, chain_only = begun_by(draft, _own_words_first(_loops_first(_sides_told(ops), low)), first, self.out, self.page.start)
         if chain_only:
             return begins, ops, True

@@ -110,6 +110,23 @@ Rnd 2: Ch 1, sc in first st, (ch 5, sk 1 st, sc in next st) 7 times, ch 5, join.
 Second motif
 Rnd 1: Same as first motif. => 16
 Joining rnd: Ch 1, sc in first st, (ch 5, sk 1 st, sc in next st) 6 times, ch 2, sl st in ch-5 sp of previous motif, ch 2, sk 1 st, sc in next st, ch 2, drop loop from hook, insert hook in next ch-5 sp of first motif, draw dropped loop through, ch 2, join. => 8/38""",
+    "a thumb about its opening": """
+Ch 24, join.
+Rnd 1: Ch 1, sc in each ch around, join. => 24
+Rnd 2: Ch 1, sc in first 10 sts, ch 4, skip next 4 sts, sc in last 10 sts, join. => 20/4
+Rnd 3: Ch 1, sc in first 10 sc, sc in next 4 ch, sc in last 10 sc, join. Fasten off. => 24
+Thumb
+Rnd 1: Join yarn in first skipped st, ch 1, sc in 4 skipped sts, pick up 1 st in corner, sc in opposite side of next 4 ch, 1 sc in corner, join. (10) => 10
+Rnd 2: ch 1, sc in each sc, join. => 10""",
+    "a thumb told by numbers alone": """
+Ch 30, join with sl st.
+Round 1: ch 1, 1 sc in each ch, sl st in first sc. => 30
+Round 2: ch 1, sc in each of first 3 sc, ch 6, miss 6 sc, sc in each rem sc, sl st in first sc. => 24/6
+Round 3: ch 1, sc in first 3 sc, 6 sc in ch-6 loop, sc in each sc to end, join. => 30
+Thumb
+With RS facing, join yarn to first missed sc of round 2.
+Round 1: ch 1, 6 sc in missed sts, 6 sc across underside of ch-6, join. => 12
+Round 2: ch 1, *sc2tog; rep from * around. => 6""",
     "a decrease is of the stitch that its round makes": """
 Ch 4, join.
 Rnd 1: Ch 3, 11 dc in ring, join. => 12
