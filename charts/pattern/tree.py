@@ -202,7 +202,7 @@ class Act:
     `text` "front" or "behind"), "last" (the row's last stitch goes into `place`, where `text`
     says so only in "even rows" or "odd rows"), "opening" (`text` what the foundation's skipped chains count as),
     "facing" (`text` the side), "ends in" and "begins in" (the row is said to end or begin with the stitch
-    `text`), "other piece" (the chains just made are fastened to another piece with the stitch `text`, in `place` there),
+    `text`), "other piece" (the chains just made are fastened to another piece with the stitch `text` in `place`),
     "chains passed" (chains are said to lie `text` the place just worked into), "short" (the rest of the row
     below may be left unworked, as the next row goes on from there; with `text` "on", this row goes on over what such
     rows have left)."""

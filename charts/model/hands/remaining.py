@@ -63,10 +63,12 @@ def _end_of_that(p: Hand, group: Place, back: int) -> int:
 def _from_where(p: Hand, place: Place, back: int) -> int:
     """Where "each" begins: the space that slip stitches have moved into is one of them, and the stitch where all that
     they passed over comes again."""
-    moved = p.last is not None and p.last.back == back == 1 and (p.last.foot.hold == "space") == (place.noun.name in SPACES)
+    moved, to_space = p.last is not None and p.last.back == back == 1, place.noun.name in SPACES
     if (
         moved
-        and (place.noun.name in SPACES or p.choice.wrap)
+        and p.last is not None
+        and (p.last.foot.hold == "space") == to_space
+        and (to_space or p.choice.wrap)
         and p.out
         and p.out[0].role == "travel"
         and all(s.role in ("travel", "start") for s in p.out)

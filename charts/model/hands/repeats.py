@@ -155,7 +155,8 @@ def _with_the_last(op: Star, tail: tuple[Op, ...]) -> bool:
     rest = [o for o in tail if not isinstance(o, Act) and not _joins(o)]
     closed = bool(rest) and isinstance(rest[-1], Make) and rest[-1].count == 1 and _goes_to_first(rest[-1])
     chained = all(isinstance(o, Chain) for o in (rest[:-1] if closed else rest))
-    closed = closed or (apart and any(o in rest or _joins(o) or (isinstance(o, Act) and o.name == "join") for o in tail))
+    joined = any(_joins(o) or (isinstance(o, Act) and o.name == "join") for o in tail)
+    closed = closed or (apart and (joined or bool(rest)))
     return count == 1 and closed and not op.ending and op.cut is None and chained
 
 
@@ -595,7 +596,8 @@ def _play_tail(p: Hand, tail: tuple[Op, ...], *, top: bool) -> None:
     back = isinstance(first, Make) and [(q.which, q.noun.name in SPACES) for q in first.places] == [("first", True)]
     if top and p.site.is_round and back:
         p.repeating = 0
-    if tail and isinstance(tail[0], Make) and _takes_the_rest(tail[0]) and p.spot(p.main) >= len(p.ground_at(p.main).slots):
+    at_end = p.spot(p.main) >= len(p.ground_at(p.main).slots)
+    if at_end and tail and isinstance(tail[0], Make) and _takes_the_rest(tail[0]):
         tail = tail[1:]
     try:
         p.sequence(tail, 0, top=top)
@@ -604,7 +606,7 @@ def _play_tail(p: Hand, tail: tuple[Op, ...], *, top: bool) -> None:
 
 
 def _takes_the_rest(op: Make) -> bool:
-    """ "(2 sc, inc) around, sc in the rest": what is left behind a repeat that goes as often as it can, if anything is."""
+    """ "(2 sc, inc) around, sc in the rest": what is left behind a repeat that goes as often as it can, if any is."""
     place = op.places[0] if len(op.places) == 1 and not op.beside else None
     if place is None or place.which != "each" or place.until or place.upto or place.row or place.step > 1:
         return False
@@ -769,7 +771,8 @@ def times(p: Hand, op: Times) -> None:
 
 
 def goes_on_behind(tail: tuple[Op, ...]) -> bool:
-    """Whether what comes behind a repetition goes into something of which it leaves the last, or into all that it leaves."""
+    """Whether what comes behind a repetition goes into something of which it leaves the last, or into all that is
+    left."""
     return last_told(tail) or bool(tail and isinstance(tail[0], Make) and _takes_the_rest(tail[0]))
 
 

@@ -82,26 +82,29 @@ def _enters_and_stays(ops: tuple[Op, ...]) -> bool:
 
 
 def _one_in_each(ops: tuple[Op, ...]) -> bool:
-    """ "Sl st in next sc, ch 1, hdc in each sc around": whether a round slips on and works nothing but one clause into each
-    of a sort, so also into those it slipped over."""
-    work = [op for op in ops if not isinstance(op, Act | Chain) and not (isinstance(op, Make) and op.stitch == "sl st")]
+    """ "Sl st in next sc, ch 1, hdc in each sc around": whether a round slips on and works nothing but one clause into
+    each of a sort, so also into those it slipped over."""
+    slips = [op for op in ops if isinstance(op, Make) and op.stitch == "sl st"]
+    work = [op for op in ops if not isinstance(op, Act | Chain) and op not in slips]
     if len(work) > 1 and isinstance(work[0], Make) and [place.which for place in work[0].places] == ["same"]:
         work = work[1:]  # what is made where the chain stands
     only = work[0] if len(work) == 1 else None
     if not isinstance(only, Make | Into):
         return False
-    return all(place.which == "each" and not place.until and not place.upto and place.step == 1 for place in only.places)
+    return all(p.which == "each" and not p.until and not p.upto and p.step == 1 for p in only.places)
 
 
 def _all_in_turn(w: Working, ops: tuple[Op, ...]) -> bool:
-    """Whether a round repeats what goes into one stitch after the other of a round without spaces, and passes over none:
-    "*ch 1, dc in next 2 dc; rep from * around"."""
+    """Whether a round repeats what goes into one stitch after the other of a round without spaces, and passes over
+    none: "*ch 1, dc in next 2 dc; rep from * around"."""
     stars = [op for op in ops if isinstance(op, Star)]
-    if not w.rows or len(stars) != 1 or stars[0].more is not None or stars[0].until or stars[0].ending or base_has_chains(w):
+    if not w.rows or len(stars) != 1 or base_has_chains(w):
+        return False
+    if stars[0].more is not None or stars[0].until or stars[0].ending:
         return False
     kinds = {s.kind for s in w.rows[-1].row.stitches if s.role in ("stitch", "turning")}
     places = [place for op in stars[0].ops if isinstance(op, Make | Into) for place in op.places]
-    plain = all(isinstance(op, Make | Into | Chain) and not (isinstance(op, Make | Into) and not op.places) for op in stars[0].ops)
+    plain = all(isinstance(op, Chain) or (isinstance(op, Make | Into) and op.places) for op in stars[0].ops)
     named = all(place.noun.name == "st" or {place.noun.name} == kinds for place in places)
     return plain and named and all(place.which == "next" and not place.nth and place.of is None for place in places)
 
@@ -665,13 +668,15 @@ def _next_to_top(ops: tuple[Op, ...]) -> bool:
     join = next((op.place for op in ops if isinstance(op, Act) and op.name == "join"), None)
     if join is not None and made and isinstance(made[0], Make) and made[0].places:
         there, place = join.of if join.which == "top" else join, made[0].places[0]
-        return there is not None and there.which == "beg" and (place.which, place.noun.name in SPACES) == ("next", True)
+        beside = place.which == "next" and place.noun.name in SPACES
+        return there is not None and there.which == "beg" and beside
     first, last = (made[0], made[-1]) if len(made) > 1 or (made and isinstance(made[0], Make)) else (None, None)
     if not isinstance(first, Make) or not isinstance(last, Make) or not first.places or not last.places:
         return False
     end = last.places[-1]
     top = end.of if end.which == "top" else end
-    return first.places[0].which == "next" and not first.places[0].bare and last.stitch != "sl st" and top is not None and top.which == "beg"
+    begun = first.places[0].which == "next" and not first.places[0].bare
+    return begun and last.stitch != "sl st" and top is not None and top.which == "beg"
 
 
 def _all_gathered(ops: tuple[Op, ...]) -> bool:

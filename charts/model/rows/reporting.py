@@ -59,7 +59,8 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         w.notes.append(Note(task.label, _against_usual(tried, tried.usual), task.text.line))
     w.notes += [Note(task.label, says, task.text.line) for says in _taken_so(tried)]
     if (passed := _spaces_passed(w, task, tried)) > 1:
-        says = f'its "each st" passed over the {passed} chain spaces of {w.rows[-1].label}; a count would tell whether their chains are stitches too'
+        says = f'its "each st" passed over the {passed} chain spaces of {w.rows[-1].label}'
+        says += "; a count would tell whether their chains are stitches too"
         w.notes.append(Note(task.label, says, task.text.line))
 
 
@@ -68,7 +69,8 @@ def _spaces_passed(w: Working, task: Task, tried: Tried) -> int:
     states no count."""
     if task.stated or not w.rows or tried.choice.loose or w.broken:
         return 0
-    work = [op for op in task.ops if isinstance(op, Make | Into | Star | Times | Skip) and not (isinstance(op, Make) and op.stitch == "sl st")]
+    work = [op for op in task.ops if isinstance(op, Make | Into | Star | Times | Skip)]
+    work = [op for op in work if not (isinstance(op, Make) and op.stitch == "sl st")]
     only = work[0] if len(work) == 1 else None
     if not isinstance(only, Make) or [(p.which, p.noun.name, p.step) for p in only.places] != [("each", "st", 1)]:
         return 0

@@ -34,11 +34,11 @@ def round_the_last(ops: tuple[Op, ...], *, again: bool = False) -> tuple[Op, ...
     for n, op in enumerate(ops):
         goes_on = again or (bool(work) and n < work[-1])
         before = ops[n - 1] if n else None
+        there = before.places[-1].which if isinstance(before, Make) and before.places else ""
         if isinstance(op, Star | Times):
             out[n] = replace(op, ops=round_the_last(op.ops, again=True))
-        elif goes_on and isinstance(op, Make) and isinstance(before, Make) and before.places and _post_of_last(op):
-            if before.places[-1].which in ("next", "same", "first"):
-                out[n] = replace(op, places=(replace(op.places[0], which="same"),))
+        elif isinstance(op, Make) and goes_on and there in ("next", "same", "first") and _post_of_last(op):
+            out[n] = replace(op, places=(replace(op.places[0], which="same"),))
     return tuple(out)
 
 

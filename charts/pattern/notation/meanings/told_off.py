@@ -53,13 +53,12 @@ def with_the_others(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     the other ended."""
     ops = _joined_ends(_rest_behind(ops))
     at = next((n for n in range(len(ops) - 1) if _some_and_all(ops[n], ops[n + 1])), None)
-    if at is not None and isinstance(one := ops[at], Make) and one.stitch == f"{ops[at + 1].stitch}2tog":
-        all_, two = ops[at + 1], replace(one, places=())
+    some, all_ = (ops[at], ops[at + 1]) if at is not None else (None, None)
+    if at is not None and isinstance(some, Make) and isinstance(all_, Make) and some.stitch == f"{all_.stitch}2tog":
+        two = replace(some, places=())
         rest = replace(all_, places=(replace(all_.places[0], which="each", step=1, bare=False, until=(TWO, Noun("st"))),))
         return (*ops[:at], two, rest, two, *ops[at + TWO :])
-    if at is not None:
-        some, all_ = ops[at], ops[at + 1]
-    else:
+    if at is None:
         at = next((n for n in range(len(ops) - 1) if _every_nth(ops[n + 1]) and _in_all(ops[n])), None)
         if at is None:
             return ops
@@ -72,10 +71,10 @@ def with_the_others(ops: tuple[Op, ...]) -> tuple[Op, ...]:
 
 def _rest_behind(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """ "Inc in every 6th st, 1 sc in each other st": the others, as the increases have come to the end."""
-    at = next((n for n in range(len(ops) - 1) if isinstance(ops[n], Star) and _in_all(ops[n + 1])), None)
-    if at is None or ops[at].more is not None or ops[at].until or ops[at].ending:
+    at = next((n for n in range(len(ops) - 1) if isinstance(ops[n], Star) and _in_all(ops[n + 1])), 0)
+    star, rest = ops[at : at + TWO] if len(ops) > 1 else (None, None)
+    if not isinstance(star, Star) or not isinstance(rest, Make) or star.more is not None or star.until or star.ending:
         return ops
-    rest = ops[at + 1]
     return (*ops[: at + 1], replace(rest, places=(replace(rest.places[0], step=1, after=0),)), *ops[at + TWO :])
 
 
