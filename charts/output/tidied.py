@@ -30,7 +30,8 @@ def tidied(worked: Worked, terms: str) -> str:
 
 #: How a sentence begins that tells the hands something to do with the piece between rows: "Stuff the ball."
 _TO_DO = re.compile(
-    r"^\W*(?:(?:now|then|next|before you go on|at this point|here),? )?(?:(?:begin|start|continue|finish)(?: to|ning| by)? )?"
+    r"^\W*(?:(?:now|then|next|before you go on|at this point|here),? )?"
+    r"(?:(?:begin|start|continue|finish)(?: to|ning| by)? )?"
     r"(?:stuff|fill|insert|place|put|attach|fix|sew|embroider|glue|weave|turn|fold|pin|slip|thread|gather|flatten|add|"
     r"remove|mark|leave|close)(?:ing)?\b",
     re.IGNORECASE,

@@ -662,8 +662,8 @@ def _into_its_foot(ops: tuple[Op, ...]) -> bool:
 
 def _next_to_top(ops: tuple[Op, ...]) -> bool:
     """Whether a row goes into the next stitch behind its chain and ends in the top of such a chain, which so counts in
-    every row: "ch 2, turn, hdc in next hdc and each hdc, hdc in top of ch-2"; or a round goes on into a space beside it and
-    is closed there."""
+    every row: "ch 2, turn, hdc in next hdc and each hdc, hdc in top of ch-2"; or a round goes on into a space beside it
+    and is closed there."""
     made = [op for op in ops if isinstance(op, Make | Into | Star | Times)]
     join = next((op.place for op in ops if isinstance(op, Act) and op.name == "join"), None)
     if join is not None and made and isinstance(made[0], Make) and made[0].places:
