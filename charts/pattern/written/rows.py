@@ -12,8 +12,8 @@ from .. import lexicon
 from ..notation.complaint import Complaint, Source
 from ..notation.items import RowRead
 from ..notation.meanings.apart import between_in
-from ..notation.meanings.openings import about_opening
 from ..notation.meanings.terse import joined_at_last
+from ..notation.meanings.those import about_opening
 from ..notation.plain import plain
 from ..notation.row_reader import RowReader
 from ..notation.stated import counts_each, stated_of
