@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from ..model.cloth.fabric import Fabric
 from ..model.cloth.tiles import counted_in_blocks, rows_of_tiles
-from ..model.rows.working import Worked
+from ..model.rows.working import Worked, WorkedPiece
+from ..pattern.said_in import said_in
 from ..pattern.tree import Act, Noun, Op, RowText, Start, Stated
 from ..pattern.writer import write_ops, write_special, write_start, write_stated
 from .words import stated_as
@@ -22,8 +24,33 @@ def tidied(worked: Worked, terms: str) -> str:
             lines += ["", f"{piece.name or 'Piece'}{f' (make {piece.make})' if piece.make > 1 else ''}"]
         if start is not None:
             lines.append(write_start(start, terms))
-        lines += tidied_rows(piece.fabric, piece.texts, terms)
+        lines += tidied_rows(piece.fabric, piece.texts, terms, told_behind(worked, piece, terms))
     return "\n".join([*lines, *(f"# {says}" for says in worked.left_out)]) + "\n"
+
+
+#: How a sentence begins that tells the hands something to do with the piece between rows: "Stuff the ball."
+_TO_DO = re.compile(
+    r"^\W*(?:(?:now|then|next|before you go on|at this point|here),? )?"
+    r"(?:(?:begin|start|continue|finish)(?: to|ning| by)? )?"
+    r"(?:stuff|fill|insert|place|put|attach|fix|sew|embroider|glue|weave|turn|fold|pin|slip|thread|gather|flatten|add|"
+    r"remove|mark|leave|close)(?:ing)?\b",
+    re.IGNORECASE,
+)
+#: Longer talk is no remark between two rows.
+_LONGEST_REMARK = 200
+
+
+def told_behind(worked: Worked, piece: WorkedPiece, terms: str) -> dict[int, tuple[str, ...]]:
+    """What a page tells the hands to do between the rows of a piece, in its own words, by the line of the row that it
+    stands behind."""
+    lines = sorted({text.line for text in piece.texts})
+    out: dict[int, tuple[str, ...]] = {}
+    for line, said in worked.prose:
+        above = [n for n in lines if n < line]
+        if above and line < lines[-1] and line not in lines and len(said) <= _LONGEST_REMARK and _TO_DO.match(said):
+            shown = said_in(said.strip(), worked.pattern.terms, terms)
+            out[above[-1]] = (*out.get(above[-1], ()), shown if shown.endswith((".", "!")) else f"{shown}.")
+    return out
 
 
 def begun(worked: Worked) -> list[Start | None]:
@@ -36,8 +63,11 @@ def begun(worked: Worked) -> list[Start | None]:
     return out
 
 
-def tidied_rows(fabric: Fabric, texts: Sequence[RowText], terms: str) -> list[str]:
-    """The rows of a written pattern in tidy words, each with its worked count; rows told together on one line."""
+def tidied_rows(
+    fabric: Fabric, texts: Sequence[RowText], terms: str, told: Mapping[int, Sequence[str]] | None = None
+) -> list[str]:
+    """The rows of a written pattern in tidy words, each with its worked count; rows told together on one line. Behind
+    the last row of a line stands what is `told` there."""
     lines = []
     done: set[int] = set()
     in_blocks = counts_in_blocks(fabric)
@@ -52,6 +82,9 @@ def tidied_rows(fabric: Fabric, texts: Sequence[RowText], terms: str) -> list[st
         count = write_stated(shown.stated, terms, at_end=shown.stated_at_end)
         ops, after = fastened(text)
         lines.append(f"{shown.label}{side}: {write_ops(ops, terms, is_round=row.is_round)}{count}{after}")
+        behind = texts[at + 1 :] if text.first == text.last else ()
+        if told and not any(other.line == text.line for other in behind):
+            lines += told.get(text.line, ())
     return lines
 
 

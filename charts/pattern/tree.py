@@ -25,6 +25,7 @@ ActName = Literal[
     "stripes", "loops", "edge", "spread", "spread to", "row", "opposite", "behind", "front", "last", "opening",
     "facing", "magic ring", "goes into", "pattern", "in spaces", "from base", "crossing",
     "ends in", "begins in", "chains passed", "short",
+    "other piece",
 ]  # fmt: skip
 #: How a foot holds: what the hook goes into.
 Hold = Literal[
@@ -201,7 +202,8 @@ class Act:
     `text` "front" or "behind"), "last" (the row's last stitch goes into `place`, where `text`
     says so only in "even rows" or "odd rows"), "opening" (`text` what the foundation's skipped chains count as),
     "facing" (`text` the side), "ends in" and "begins in" (the row is said to end or begin with the stitch
-    `text`), "chains passed" (chains are said to lie `text` the place just worked into), "short" (the rest of the row
+    `text`), "other piece" (the chains just made are fastened to another piece with the stitch `text` in `place`),
+    "chains passed" (chains are said to lie `text` the place just worked into), "short" (the rest of the row
     below may be left unworked, as the next row goes on from there; with `text` "on", this row goes on over what such
     rows have left)."""
 

@@ -290,6 +290,8 @@ def _act(op: Act, terms: str) -> str:
         return f"{'last' if op.name == 'ends in' else 'first'} st being {show_stitch(op.text, terms)}"
     if op.name == "edge" and op.text == OTHER_SIDE:
         return "working down other side"
+    if op.name == "other piece" and op.place:
+        return f"{show_stitch(op.text, terms)} in {write_place(op.place, terms)} of other motif"
     if op.name == "crossing":
         return f"working {'behind' if op.text == 'behind' else 'in front of'} sts just made"
     if op.name == "loops" and op.text not in ("front loop", "back loop", "third loop"):

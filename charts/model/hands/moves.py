@@ -264,11 +264,16 @@ def _space_within(p: Hand, hit: Hit) -> Hit | None:
     return Hit(chained[0], chained[-1] + 1) if between else None
 
 
+#: Of every other stitch it may be the first or the second that is meant.
+_OTHER = 2
+
+
 def _excepted(p: Hand, op: Corner, place: Place, noun: Noun) -> list[Hit]:
     """Where something else is done than along the rest of the row."""
     hits = p.ground.hits(noun)
     if place.which == "each" and place.step > 1:
-        return hits[:: place.step]
+        plain = noun.name == "st" or height_of(noun.name) is not None
+        return hits[place.step - 1 if plain and place.step > _OTHER else 0 :: place.step]
     if place.which == "last":
         if not hits:
             return []

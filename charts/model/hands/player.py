@@ -105,7 +105,7 @@ class Player(Hand):
                 self.leads = True
                 repeats.side_by_side(self, op, corner)
                 continue
-            if top and isinstance(op, Times) and not op.times and not op.name and repeats.last_told(ops[at + 1 :]):
+            if top and isinstance(op, Times) and not op.times and not op.name and repeats.goes_on_behind(ops[at + 1 :]):
                 op = Star(op.ops, at=op.at)  # "(sc in next lp, ch 5) across, sc in last lp"
             if isinstance(op, Star):
                 op = repeats.stopped_where_it_goes_on(op, ops[at + 1 :], is_round=self.site.is_round)

@@ -23,6 +23,8 @@ def each(p: Hand, place: Place) -> list[Target]:
     stops = end_of_each(p, place, back)
     end = stops.start
     spot = _from_where(p, place, back)
+    if back == 1 and spot < p.here and place.noun.name not in SPACES:
+        p.here = spot
     if place.of is not None:
         end = min(end, _end_of_that(p, place.of, back))
     stop = _bound(p, place, spot) if back == 1 else None
@@ -60,11 +62,14 @@ def _end_of_that(p: Hand, group: Place, back: int) -> int:
 
 
 def _from_where(p: Hand, place: Place, back: int) -> int:
-    """Where "each" begins: the space that slip stitches have moved into is one of them."""
-    moved = p.last is not None and p.last.back == back == 1 and p.last.foot.hold == "space"
+    """Where "each" begins: the space that slip stitches have moved into is one of them, and the stitch where all that
+    they passed over comes again."""
+    moved, to_space = p.last is not None and p.last.back == back == 1, place.noun.name in SPACES
     if (
         moved
-        and place.noun.name in SPACES
+        and p.last is not None
+        and (p.last.foot.hold == "space") == to_space
+        and (to_space or p.choice.wrap)
         and p.out
         and p.out[0].role == "travel"
         and all(s.role in ("travel", "start") for s in p.out)

@@ -146,18 +146,27 @@ def until(p: Hand, op: Star, count: int, noun: Noun) -> None:
 
 def _with_the_last(op: Star, tail: tuple[Op, ...]) -> bool:
     """ "*Ch 8, sc in center dc of next petal; rep from * to last petal, ch 8, join": whether nothing is worked into the
-    last one behind a round's repeat, which so goes into that too."""
+    last one behind a round's repeat, which so goes into that too. What closes the round may be a stitch in place of
+    the last loop's chains: "*ch 3, sc in next sp; rep from * to last sp, ch 1, hdc in first sc"."""
     count, noun = op.until or (0, Noun("st"))
     apart = noun.name not in ("st", "ch") and height_of(noun.name) is None
+    if not apart and any(isinstance(o, Skip) for o in walk(op.ops)):
+        return False
     rest = [o for o in tail if not isinstance(o, Act) and not _joins(o)]
-    chained = bool(rest) and all(isinstance(o, Chain) for o in rest)
-    return count == 1 and apart and not op.ending and op.cut is None and chained
+    closed = bool(rest) and isinstance(rest[-1], Make) and rest[-1].count == 1 and _goes_to_first(rest[-1])
+    chained = all(isinstance(o, Chain) for o in (rest[:-1] if closed else rest))
+    joined = any(_joins(o) or (isinstance(o, Act) and o.name == "join") for o in tail)
+    closed = closed or (apart and (joined or bool(rest)))
+    return count == 1 and closed and not op.ending and op.cut is None and chained
+
+
+def _goes_to_first(op: Make) -> bool:
+    return [place.which in ("first", "top", "beg") and place.count == 1 for place in op.places] == [True]
 
 
 def _joins(op: Op) -> bool:
     """Whether a slip stitch goes where the round began."""
-    slips = isinstance(op, Make) and op.stitch == "sl st"
-    return slips and isinstance(op, Make) and [place.which in ("first", "top", "beg") for place in op.places] == [True]
+    return isinstance(op, Make) and op.stitch == "sl st" and _goes_to_first(op)
 
 
 def stopped_where_it_goes_on(op: Star, tail: tuple[Op, ...], *, is_round: bool) -> Star:
@@ -587,10 +596,21 @@ def _play_tail(p: Hand, tail: tuple[Op, ...], *, top: bool) -> None:
     back = isinstance(first, Make) and [(q.which, q.noun.name in SPACES) for q in first.places] == [("first", True)]
     if top and p.site.is_round and back:
         p.repeating = 0
+    at_end = p.spot(p.main) >= len(p.ground_at(p.main).slots)
+    if at_end and tail and isinstance(tail[0], Make) and _takes_the_rest(tail[0]):
+        tail = tail[1:]
     try:
         p.sequence(tail, 0, top=top)
     finally:
         p.repeating = repeating
+
+
+def _takes_the_rest(op: Make) -> bool:
+    """ "(2 sc, inc) around, sc in the rest": what is left behind a repeat that goes as often as it can, if any is."""
+    place = op.places[0] if len(op.places) == 1 and not op.beside else None
+    if place is None or place.which != "each" or place.until or place.upto or place.row or place.step > 1:
+        return False
+    return place.noun.name == "st" or height_of(place.noun.name) is not None
 
 
 def _play_part(p: Hand, op: Star, part: tuple[Op, ...]) -> None:
@@ -748,6 +768,12 @@ def times(p: Hand, op: Times) -> None:
         making.close_group(p, begun, op.name)
     elif op.times > 1:
         note_repeat(p, bounds)
+
+
+def goes_on_behind(tail: tuple[Op, ...]) -> bool:
+    """Whether what comes behind a repetition goes into something of which it leaves the last, or into all that is
+    left."""
+    return last_told(tail) or bool(tail and isinstance(tail[0], Make) and _takes_the_rest(tail[0]))
 
 
 def last_told(tail: tuple[Op, ...]) -> bool:

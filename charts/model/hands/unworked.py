@@ -36,6 +36,9 @@ def unworked(p: Hand, place: Place) -> list[Target]:
         return _own_ones(p, place)
     if not back and below.past_the_end(p):
         return _left_by_short_rows(p, place)
+    if not back and (free := _between_petals(p, place)):
+        p.left_on_purpose = True
+        return _take(p, place, p.offset + 1, free)
     back = back or _open_row(p, place)
     if back == p.offset:
         return p.targets(replace(place, which="next" if place.count else "each", count=place.count or 1), NOWHERE)
@@ -43,6 +46,20 @@ def unworked(p: Hand, place: Place) -> list[Target]:
     if not free and p.skipped:
         return _own_ones(p, place)
     return _take(p, place, back, free)
+
+
+def _between_petals(p: Hand, place: Place) -> list[Hit]:
+    """ "(Petal in next sc, sk 1 sc) around" spans nothing: what is skipped there stands open between the petals, for a
+    round behind them that names nothing but "next skipped sc". Those that no row has worked into, in order; none where
+    chains span something or only one is left."""
+    back = p.offset + 1
+    if not p.site.is_round or back > p.site.rows_below + 1 or place.which != "unworked" or p.here:
+        return []
+    spanned = any(s.role == "chain" and s.place < 0 for s in p.ground.row.stitches)
+    ground, done, own = p.ground_at(back), below.worked(p, back), below.taken(p)
+    free = [hit for hit in ground.within(place.noun, 0, len(ground.slots)) if ground.slots[hit.start].item not in done]
+    again = [hit for hit in free if (back, ground.slots[hit.start].item) not in own]
+    return again if len(free) > 1 and not spanned else []
 
 
 def _own_ones(p: Hand, place: Place) -> list[Target]:

@@ -40,7 +40,7 @@ def readings(w: Working, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[C
         loose = loose[::-1]
     wraps = (False, True) if text.is_round and w.rows and travels(ops) else (False,)
     comes_back = any(isinstance(op, Make) and op.beside for op in ops) or _into_the_middle(ops) or _solid(ops)
-    comes_back = comes_back or last_loop(ops) is not None
+    comes_back = comes_back or last_loop(ops) is not None or _one_in_each(ops) or _all_in_turn(w, ops)
     wraps = wraps[::-1] if comes_back else wraps
     stays = (False, True) if w.rows and travels(ops) and any(_bare_space(op) for op in walk(ops)) else (False,)
     stays = stays[::-1] if len(stays) > 1 and _enters_and_stays(ops) else stays
@@ -80,6 +80,34 @@ def _enters_and_stays(ops: tuple[Op, ...]) -> bool:
         first = first.ops[0]
     last = slips[-1].places[-1] if slips and isinstance(slips[-1], Make) and slips[-1].places else None
     return last is not None and last.noun.name in _CORNERS and first is not None and _bare_space(first)
+
+
+def _one_in_each(ops: tuple[Op, ...]) -> bool:
+    """ "Sl st in next sc, ch 1, hdc in each sc around": whether a round slips on and works nothing but one clause into
+    each of a sort, so also into those it slipped over."""
+    slips = [op for op in ops if isinstance(op, Make) and op.stitch == "sl st"]
+    work = [op for op in ops if not isinstance(op, Act | Chain) and op not in slips]
+    if len(work) > 1 and isinstance(work[0], Make) and [place.which for place in work[0].places] == ["same"]:
+        work = work[1:]  # what is made where the chain stands
+    only = work[0] if len(work) == 1 else None
+    if not isinstance(only, Make | Into):
+        return False
+    return all(p.which == "each" and not p.until and not p.upto and p.step == 1 for p in only.places)
+
+
+def _all_in_turn(w: Working, ops: tuple[Op, ...]) -> bool:
+    """Whether a round repeats what goes into one stitch after the other of a round without spaces, and passes over
+    none: "*ch 1, dc in next 2 dc; rep from * around"."""
+    stars = [op for op in ops if isinstance(op, Star)]
+    if not w.rows or len(stars) != 1 or base_has_chains(w):
+        return False
+    if stars[0].more is not None or stars[0].until or stars[0].ending:
+        return False
+    kinds = {s.kind for s in w.rows[-1].row.stitches if s.role in ("stitch", "turning")}
+    places = [place for op in stars[0].ops if isinstance(op, Make | Into) for place in op.places]
+    plain = all(isinstance(op, Chain) or (isinstance(op, Make | Into) and op.places) for op in stars[0].ops)
+    named = all(place.noun.name == "st" or {place.noun.name} == kinds for place in places)
+    return plain and named and all(place.which == "next" and not place.nth and place.of is None for place in places)
 
 
 def _repeats_from_its_space(ops: tuple[Op, ...]) -> bool:
@@ -283,6 +311,8 @@ def chain_choices(w: Working, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         usual = [(), *(c for c in usual if c)]
     if _begins_whole_group(chain, ops):
         return [(), *(c for c in usual if c)]
+    if _up_and_down(chain, ops):
+        return [("ch",), *(c for c in usual if c != ("ch",))]
     before = _settled_before(w, ops)
     before = _as_opened(w, chain.count) if before is None else before
     return [before, *(c for c in usual if c != before)] if before in usual and before is not None else usual
@@ -429,6 +459,16 @@ def _begins_a_group(chain: Chain, ops: tuple[Op, ...]) -> bool:
         for group in groups
         for before, run, made_there in [group[-3:]][: len(group) > 2]
     )  # fmt: skip
+
+
+def _up_and_down(chain: Chain, ops: tuple[Op, ...]) -> bool:
+    """Whether a row begins with a petal that rises by a chain and comes down again in one place: "(ch 3, 3 dc, ch 3,
+    sl st) in same sc". The chain is its edge."""
+    first = next((op for op in ops if not isinstance(op, Act)), None)
+    if not isinstance(first, Into) or len(first.ops) < 4 or first.ops[0] is not chain:
+        return False
+    down, last = first.ops[-2:]
+    return isinstance(down, Chain) and down.count == chain.count and isinstance(last, Make) and last.stitch == "sl st"
 
 
 def _begins_a_loop(chain: Chain, ops: tuple[Op, ...]) -> bool:
@@ -638,6 +678,25 @@ def _said_to_begin_there(ops: tuple[Op, ...]) -> bool:
     return first.place.which in ("first", "same") and first.place.count == 1 and first.place.noun.name not in SPACES
 
 
+def _next_to_top(ops: tuple[Op, ...]) -> bool:
+    """Whether a row goes into the next stitch behind its chain and ends in the top of such a chain, which so counts in
+    every row: "ch 2, turn, hdc in next hdc and each hdc, hdc in top of ch-2"; or a round goes on into a space beside it
+    and is closed there."""
+    made = [op for op in ops if isinstance(op, Make | Into | Star | Times)]
+    join = next((op.place for op in ops if isinstance(op, Act) and op.name == "join"), None)
+    if join is not None and made and isinstance(made[0], Make) and made[0].places:
+        there, place = join.of if join.which == "top" else join, made[0].places[0]
+        beside = place.which == "next" and place.noun.name in SPACES
+        return there is not None and there.which == "beg" and beside
+    first, last = (made[0], made[-1]) if len(made) > 1 or (made and isinstance(made[0], Make)) else (None, None)
+    if not isinstance(first, Make) or not isinstance(last, Make) or not first.places or not last.places:
+        return False
+    end = last.places[-1]
+    top = end.of if end.which == "top" else end
+    begun = first.places[0].which == "next" and not first.places[0].bare
+    return begun and last.stitch != "sl st" and top is not None and top.which == "beg"
+
+
 def _all_gathered(ops: tuple[Op, ...]) -> bool:
     """Whether a round makes nothing but stitches gathered from several, each in one place: its chain only lifts it."""
     made = [op for op in walk(ops) if isinstance(op, Make) and op.stitch != "sl st"]
@@ -665,6 +724,8 @@ def usual_counts(chains: int, ops: tuple[Op, ...]) -> list[tuple[str, ...]]:
         lead = lead[::-1] if _all_gathered(ops) and len(lead) > 1 else lead
         lead = lead[::-1] if _into_its_foot(ops) and _closed_in(chains, ops) != chains else lead
         stands: list[tuple[str, ...]] = [("hdc",)] if "hdc" in kinds else [("sc",)] if kinds == {"sc"} else []
+        if stands == [("hdc",)] and _next_to_top(ops):
+            return [*stands, *lead, ("ch",)]
         return [*lead, *stands, *([("hdc",)] if not stands and "dc" not in kinds else []), ("ch",)]
     closed = _closed_in(chains, ops)
     tall = [k for k in tall if TURNING[k] == closed] or tall

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ...errors import Note, Problem
 from ...pattern.lexicon import TURNING, height_of
 from ...pattern.spikes import counted_from
-from ...pattern.tree import Chain, Noun, RowText, Star, walk
+from ...pattern.tree import Chain, Into, Make, Noun, RowText, Skip, Star, Times, walk
 from ...pattern.when_used import when_used
 from ..cloth.faults import OtherStart, Stuck
 from ..cloth.tiles import tiles_of
@@ -58,6 +58,24 @@ def report(w: Working, task: Task, tried: Tried) -> None:
     if tried.usual is not None and readings.rises(task.ops) and not w.broken:
         w.notes.append(Note(task.label, _against_usual(tried, tried.usual), task.text.line))
     w.notes += [Note(task.label, says, task.text.line) for says in _taken_so(tried)]
+    if (passed := _spaces_passed(w, task, tried)) > 1:
+        says = f'its "each st" passed over the {passed} chain spaces of {w.rows[-1].label}'
+        says += "; a count would tell whether their chains are stitches too"
+        w.notes.append(Note(task.label, says, task.text.line))
+
+
+def _spaces_passed(w: Working, task: Task, tried: Tried) -> int:
+    """How many chain spaces of the row below a row leaves without a word that is one stitch in "each st" all along, and
+    states no count."""
+    if task.stated or not w.rows or tried.choice.loose or w.broken:
+        return 0
+    work = [op for op in task.ops if isinstance(op, Make | Into | Star | Times | Skip)]
+    work = [op for op in work if not (isinstance(op, Make) and op.stitch == "sl st")]
+    only = work[0] if len(work) == 1 else None
+    if not isinstance(only, Make) or [(p.which, p.noun.name, p.step) for p in only.places] != [("each", "st", 1)]:
+        return 0
+    spaces = {n for n, s in enumerate(w.base().stitches) if s.role == "chain"}
+    return 0 if any(f.at in spaces for s in tried.row.stitches for f in s.feet if f.back == 1) else len(spaces)
 
 
 def _begun_amiss(w: Working, task: Task, stuck: Stuck) -> bool:

@@ -304,7 +304,7 @@ def _best(w: Working, task: Task) -> Tried:
         found = _closed_by_its_first(w, task, found, alike=True)
     elif w.rows and task.text.is_round and found.choice.chain == () and not task.stated:
         found = _closed_by_its_chain(w, task, found)
-    if task.text.is_round and isinstance(found.stuck, row_end.LeftOver):
+    if task.text.is_round and found.stuck is not None and found.stuck.kind != "limit":
         found = _skipped_to_its_end(w, task, found)
     if task.text.is_round and found.stuck is not None and found.left > 0:
         found = _passed_to_its_end(w, task, found)

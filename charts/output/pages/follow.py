@@ -24,7 +24,7 @@ from ...pattern.tree import Act, Op, Special, Stated, WrittenPattern
 from ...pattern.writer import write_special, write_start, write_stated
 from ...setting import Hand, Heading, Setting, Terms
 from ..piece import Piece, heading_of
-from ..tidied import counts_in_blocks, tidied_rows
+from ..tidied import counts_in_blocks, tidied_rows, told_behind
 from ..words import foundation_words, row_lines, row_words, show_line, special_table, stated_of
 from .chart import SEEN, KeyLine, PageChart, key_lines, page_chart
 from .looks import packed
@@ -103,9 +103,11 @@ def follow_piece(piece: Piece, setting: Setting, finishing: Finishing) -> bytes:
 
 
 def _row(
-    row: WorkedRow, ops: tuple[Op, ...], following: str, *, proved: bool = True, stated: tuple[Stated, ...] = ()
-) -> _Row:
-    words = [row_words(ops, row, following, terms) for terms in BOTH]
+    row: WorkedRow, ops: tuple[Op, ...], following: str, *, proved: bool = True, stated: tuple[Stated, ...] = (),
+    told: Sequence[Sequence[str]] = ((), ()),
+) -> _Row:  # fmt: skip
+    """A row in both terms; behind its words stands what is `told` there."""
+    words = [" ".join([row_words(ops, row, following, terms), *said]) for terms, said in zip(BOTH, told, strict=True)]
     count = [write_stated(stated or stated_of(row.row), terms).strip(" ()") for terms in BOTH]
     return _Row(row, (words[0], words[1]), (count[0], count[1]), proved)
 
@@ -133,15 +135,20 @@ def _written_part(piece: WorkedPiece, worked: Worked, setting: Setting) -> _Part
     in_blocks = counts_in_blocks(piece.fabric)
     behind = [*piece.texts[1:], None]
     told_rows = zip(piece.fabric.rows, piece.ops, piece.proved, piece.texts, behind, strict=True)
+    remarks = [told_behind(worked, piece, terms) for terms in BOTH]
+    ends = {text.line: at for at, text in enumerate(piece.texts)}
     rows = tuple(
-        _row(row, _own_ops(ops, row, last=text is not after), "", proved=proved == "yes", stated=in_blocks.get(at, ()))
+        _row(
+            row, _own_ops(ops, row, last=text is not after), "", proved=proved == "yes", stated=in_blocks.get(at, ()),
+            told=[each.get(text.line, ()) if ends[text.line] == at else () for each in remarks],
+        )
         for at, (row, ops, proved, text, after) in enumerate(told_rows)
     )
     whole = next((n for n, row in enumerate(rows) if not row.proved), len(rows))
     drawn = Fabric(
         piece.fabric.start, piece.fabric.foundation, piece.fabric.rows[:whole], piece.fabric.chains, piece.fabric.risen
     )
-    lines = tuple(tidied_rows(piece.fabric, piece.texts, setting.terms))
+    lines = tuple(tidied_rows(piece.fabric, piece.texts, setting.terms, remarks[BOTH.index(setting.terms)]))
     can_draw = whole > 0 and piece.fabric.start != "edge"
     return _Part(clean_line(piece.name), piece.make, begins, "", rows, drawn if can_draw else None, (("", lines),))
 

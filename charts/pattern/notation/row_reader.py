@@ -107,9 +107,9 @@ from .meanings.terse import (
     told_once,
     told_round,
 )
-from .meanings.those import pointed_at
+from .meanings.those import fastened_to_others, pointed_at, round_the_last
 from .meanings.told_first import decreased, joined_late
-from .meanings.told_off import filled_last, in_the_others, stepped, told_off
+from .meanings.told_off import filled_last, in_the_others, stepped, told_off, with_the_others
 from .meanings.told_on import begun_as_repeated, chained_each, over_loops, told_on
 from .plain import one_told
 from .prose import is_prose
@@ -370,6 +370,8 @@ class _Reading:
         self.out.ops, self.out.others = over_loops(self.out.ops), tuple(over_loops(ops) for ops in self.out.others)
         self.out.ops, self.out.others = filled_last(stepped(side_first(parted(self.out.ops)))), tuple(parted(ops) for ops in self.out.others)
         self.out.ops, self.out.others = pointed_at(begun_there(self.out.ops)), tuple(pointed_at(begun_there(ops)) for ops in self.out.others)
+        self.out.ops, self.out.others = round_the_last(self.out.ops), tuple(round_the_last(ops) for ops in self.out.others)
+        self.out.ops, self.out.others = fastened_to_others(self.out.ops), tuple(fastened_to_others(ops) for ops in self.out.others)
         if _NO_SHAPING.search(self.low):
             self.out.ops = told_once(self.out.ops)
         if not self.out.counts and not self.defining and (counted := counted_at_last(self.out.ops)) is not None:
@@ -445,6 +447,7 @@ class _Reading:
 
     def _in_the_others(self) -> None:
         """ "2 sc in every third st": one in each of the others, where that is all a round tells; or as it stands."""
+        self.out.ops = with_the_others(self.out.ops)
         again, sure = in_the_others(self.out.ops)
         if again == self.out.ops:
             return
@@ -1202,10 +1205,29 @@ def _only_stitches(ops: Ops) -> bool:
     return plain and sum(op.count for op in stitches) > 1 and isinstance(ops[0], Make)
 
 
+#: Words that lead to a place within a clause.
+_TO_PLACE = frozenset(("in", "into", "over", "next", "each", "every", "first", "last", "same", "following", "across", "around", "between"))
+
+
 def one_plain(words: Sequence[Word]) -> str:
-    """The one plain stitch that words name; "" where they name none or several."""
-    plain = {value for w in _flat(words) for _, value in w.kinds.get("STN", ())} & {"sc", "hdc", "dc", "tr"}
+    """The one plain stitch that words name, or the one that they make where several are places: "sc in 4 dc, dec over next
+    2 dc"; "" where they name none or make several."""
+    flat = _flat(words)
+    named = [(at, value) for at, w in enumerate(flat) for _, value in w.kinds.get("STN", ()) if value in ("sc", "hdc", "dc", "tr")]
+    plain = {value for _, value in named}
+    if len(plain) > 1:
+        plain = {value for at, value in named if not _leads_to_place(flat, at)}
     return plain.pop() if len(plain) == 1 else ""
+
+
+def _leads_to_place(words: Sequence[Word], at: int) -> bool:
+    """Whether a stitch is what others go into: "in next 2 dc", "in 4 dc"."""
+    for before in reversed(words[max(at - 4, 0) : at]):
+        if before.text in _TO_PLACE:
+            return True
+        if not (before.text.isdigit() or before.text in ("of", "the", "two", "three", "four", "five", "six")):
+            return False
+    return False
 
 
 def _flat(words: Sequence[Word]) -> list[Word]:

@@ -16,7 +16,7 @@ from . import telling
 from .agreed.conventions import Conventions
 from .agreed.definitions import begins_gathered, define, pairs, read_definition, told_in_bracket
 from .agreed.meshes import squares_explained, squares_named, squares_of, usual_meshes, without_asides, without_explained
-from .agreed.named_rows import piece_again
+from .agreed.named_rows import names_of_piece, piece_again
 from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
 from .agreed.run_length import grown_to
 from .agreed.shapes import shape_told
@@ -184,9 +184,13 @@ _NO_PIECE = frozenset(
 
 
 #: "Large star: Work same as small star to Round 2": the name of a piece before the words that say its rows.
-_PIECE_NAMED = when_used(r"\s*(?P<name>[a-z][a-z' -]{2,30}?)\s*(?::|\s-|\.)\s+(?=(?:then |now )?(?:work|make|crochet|do|repeat|rep|follow|same|as|like|rows?|rnds?|rounds?)\b)")
+_PIECE_NAMED = when_used(r"\s*(?P<name>(?:\d{1,2}(?:nd|rd|th) )?[a-z][a-z' -]{2,30}?)\s*(?::|\s-|\.)\s+(?=(?:then |now )?(?:work|make|crochet|do|repeat|rep|follow|same|as|like|rows?|rnds?|rounds?)\b)")
 #: "Small", which may be a size, before a noun: the name of a piece.
 _SIZE_WORDS = frozenset(("large", "small", "medium"))
+
+
+#: "Through Rnd 2", "to the end of Rnd 2": with that one.
+_WITH_IT = when_used(r"\b(?:through|thru|including|incl|end of)\b")
 
 
 def _no_piece(lead: str) -> bool:
@@ -1254,13 +1258,17 @@ class Lines:
     def _as_piece(self, index: int, text: str, low: str) -> bool:
         """ "Work as for the front to the end of Row 4": the first rows of a piece, which are another's."""
         named = _PIECE_NAMED.match(low) if self.p.drafts else None
-        known = {plain(draft.part): draft.part for draft in self.p.drafts if draft.part and (named or draft.part != self.part)}
+        known = {
+            name: draft.part for draft in self.p.drafts if draft.part and (named or draft.part != self.part) for name in names_of_piece(plain(draft.part))
+        }
         alike = piece_again(low[named.end() :] if named else low, known) if named or self.fresh_part else None
         if alike is None or (named and plain(named["name"]) in known):
             return False
         others = [draft for draft in self.p.drafts if draft.part == known[alike.piece]]
         following = self._next_head(index)
         last = alike.last or (following.first - 1 if following and following.first > 1 else max(d.head.last for d in others))
+        if following is not None and following.first == last > 1 and not _WITH_IT.search(low, alike.start, alike.end):
+            last -= 1  # "work as first motif to Rnd 2", which is told anew
         if last < 1 or (following is not None and following.first > 1 and following.first != last + 1):
             return False
         if named:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ...errors import Note, Problem
@@ -12,6 +13,7 @@ from ..notation.complaint import Complaint, Source
 from ..notation.items import RowRead
 from ..notation.meanings.apart import between_in
 from ..notation.meanings.terse import joined_at_last
+from ..notation.meanings.those import about_opening
 from ..notation.plain import plain
 from ..notation.row_reader import RowReader
 from ..notation.stated import counts_each, stated_of
@@ -21,7 +23,7 @@ from ..when_used import when_used
 from ..writer import write_op
 from . import telling
 from .agreed.definitions import spellings
-from .agreed.named_rows import NamedRows, piece_again
+from .agreed.named_rows import NamedRows, names_of_piece, piece_again
 from .agreed.own_stitches import first_in_row, named_in_passing
 from .agreed.run_length import blocks_told, grown_to, growth_told, only_length, said_length, wrong_length
 from .agreed.shapes import before_named, like_those_above, named_aside, taken_from_sized, unexplained, usual
@@ -211,6 +213,7 @@ class Rows:
                 Problem("limit", "Pattern", says, "split the pattern into parts", drafts[MOST_ROWS].line)
             )
         joined_without_a_word(drafts, self.page.start)
+        self._start_again(drafts)
         ringed = False
         lettered = False
         in_rounds = any(_LETTER_OF_ROUNDS.match(line) for line in self.page.low)
@@ -383,6 +386,8 @@ class Rows:
         ops = self._in_loops(draft, ops, low)
         if self.out and head.named and not head.first and _OWN_YARN.match(low) and ops and ops[-1] == Act("fasten off"):
             ops = (*ops[:-1], Act("leave", ""), ops[-1])  # what one yarn makes at one place leaves all else as it is
+        if self.out and draft.start is None and draft.part != self.out[-1].part and first in (0, 1) and (about := about_opening(ops)) is not None:
+            draft.start, ops = Start("over", about[0], line=draft.line), about[1]
         begins, ops, chain_only = begun_by(draft, _own_words_first(_loops_first(_sides_told(ops), low)), first, self.out, self.page.start)
         if chain_only:
             return begins, ops, True
@@ -432,11 +437,24 @@ class Rows:
         for found in _OF_ALL.finditer(low):
             self.page.conventions.take(found[0], self.page.words)
 
+    def _pieces(self) -> dict[str, str]:
+        """The pieces of the page by what they are called."""
+        return {name: d.part for d in reversed(self.page.drafts) if d.part for name in names_of_piece(plain(d.part))}
+
+    def _start_again(self, drafts: Sequence[Draft]) -> None:
+        """Begin a piece whose first row is told as that of another one as that one is begun."""
+        pieces = self._pieces()
+        for draft in drafts if len(set(pieces.values())) > 1 else ():
+            alike = piece_again(draft.low, pieces) if draft.head.first == 1 and draft.start is None else None
+            first = next((d for d in drafts if alike and d.part == pieces[alike.piece] != draft.part), None)
+            if first is not None:
+                draft.start = first.start or (self.page.start if first is drafts[0] else None)
+
     def _called_again(self, text: str, low: str, source: Source, head: Head) -> RowRead:
         """A row's words read; one that the page has named, where they say no more than its name."""
-        pieces = {plain(d.part): d.part for d in self.page.drafts if d.part}
+        pieces = self._pieces()
         alike = piece_again(low, pieces) if head.first == 1 and pieces else None
-        if alike is not None and alike.last in (0, head.last):
+        if alike is not None and alike.last in (0, head.last, head.last + 1):  # "to Rnd 3", which is told anew
             rest = low[: alike.start] + " " * (alike.end - alike.start) + low[alike.end :]
             if (count := telling.COUNT_ALONE.match(rest)) is not None:
                 rest = " " * (count.start("n") - 3) + f". ({rest[count.start('n') :].rstrip(' .')})"

@@ -38,6 +38,12 @@ _CLOSING = when_used(r"\s*,?\s*(?:(?:and|then) )?(?:ch(?:ain)? ?(?:1|one)|1 ch) 
 #: No row is looked through for moves without one of these.
 _ANY = when_used(r"\binsert|\b(?:pull|draw)(?:ing)? (?:up|a |the )|\b(?:lps?|loops?) on (?:the )?hook")
 _BEGINS = when_used(r"(?<![a-z-])(?:[(\[]\s*)?(?=yo\b|yrh\b|yoh\b|wrh\b|yarn |thread |wool |cotton |wrap |insert|pull|draw|hook )")
+#: "Drop loop from hook, insert hook in loop of first motif, draw dropped loop through": fastened there.
+_DROPPED = when_used(
+    r"(?:drop|remove|take) (?:the )?(?:loop|lp|hook) (?:from|off)(?: of)? (?:the |your )?(?:hook|loop|lp),? ?(?:and |then )?insert (?:the |your )?hook (?:from (?:front|back) to (?:front|back) )?"
+    r"(?P<place>(?:in(?:to)?|through) [^,;.()*]{3,60}?),? ?(?:and |then )?(?:pick up (?:the )?dropped (?:loop|lp)|(?:pick up and )?(?:pull|draw) (?:the )?(?:dropped )?(?:loop|lp) through)(?: (?:it|that loop|and (?:pull|draw) (?:it )?through))?(?=\s*(?:[,;.)*]|$|and\b))"
+)
+_OF_OTHERS = when_used(r"\b(?:of|on|from) (?:the )?(?:[a-z0-9]+ ){0,2}(?:motif|medallion|square|flower|hexagon|octagon|wheel|rosette|piece|circle|star|triangle)s?\b")
 #: More moves than any stitch has are not gone through.
 _MOST = 60
 #: A plain stitch by its wraps and by how often the yarn is drawn through.
@@ -120,6 +126,7 @@ def moves_evened(low: str, terms: str) -> str:
     """
     if _ANY.search(low) is None:
         return low
+    low = _DROPPED.sub(lambda m: f"sl st {m['place']}".ljust(len(m[0])) if _OF_OTHERS.search(m["place"]) else m[0], low)
     out, done = "", 0
     for begun in _BEGINS.finditer(low):
         if begun.start() < done:

@@ -68,6 +68,14 @@ _UP_CHAINS = when_used(
 _ALL_OTHERS = when_used(
     r"\bin(?:to)? all (?:of )?(?:the )?others?(?: (?:sts?|stitches|sc|hdc|dc|htr|tr))?(?=\s*(?:[.,;(]|$|turn\b|join\b))"
 )
+#: "2 sc in first and last st, 1 sc in those between", "sc the rest": the same, behind a place that is told for itself.
+_THOSE_BETWEEN = when_used(
+    r"(?P<st>(?:\b(?:sc|hdc|dc|htr|tr)|single crochet|double crochet) )(?P<where>in(?:to)? (?:all |each |every )?(?:of )?(?:the |those |these )?(?:others? )?(?:ones? |sts? |stitch(?:es)? )?(?:in )?between"
+    r"|(?:in )?(?:the )?(?:rest|others))(?=\s*(?:[.;(]|$|,? ?(?:turn|join)\b))"
+)
+_TOLD_APART = when_used(r"\bfirst\b|\blast\b|\bends?\b|\b(?:every|each) (?:\d{1,2}(?:nd|rd|th|st)|other|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)\b")
+#: "Sc2tog at beginning and end", "2 sc at both ends", "in both the first and last st".
+_AT_BOTH = when_used(r"\b(?:in|at) (?:the )?(?:beg(?:inning)?|start) and (?:at )?(?:the )?end\b(?! of (?:each|every|row|rnd|round))|\b(?P<in>in )both (?P<the>the )?(?=first and (?:the )?last\b)")
 #: "2 sc in the st after", "sc in the one after": the next one.
 _AFTER = when_used(r"(?<=\bin )(?:the )?(?:(?P<noun>st|stitch|sc|hdc|dc|tr|loop|space|sp)|one) (?:right )?after(?: that| this| it)?(?=\s*(?:[,.;:*)\]]|rep|$))")
 
@@ -90,6 +98,8 @@ def runs_evened(low: str) -> str:
     low = _CLOSED_AT.sub(lambda found: f"{found['lead']}first ch".ljust(len(found[0])), low)
     low = _UP_CHAINS.sub(lambda found: f"{found['slip']}in next {found['n']} ch".ljust(len(found[0])), low)
     low = _ALL_OTHERS.sub(lambda found: "in each st".ljust(len(found[0])), low)
+    low = _THOSE_BETWEEN.sub(_all_between, low)
+    low = _AT_BOTH.sub(lambda found: ("in " if found["in"] else "at each end").ljust(len(found[0])), low)
     low = _LOOP_CLOSED.sub(_closed_at_first, low)
     low = _AFTER.sub(lambda found: f"next {found['noun'] or 'st'}".ljust(len(found[0])), low)
     low = _UP.sub(lambda found: f"{found['stitch']} " + "in".ljust(len(found["way"])), low)
@@ -99,6 +109,13 @@ def runs_evened(low: str) -> str:
     apart = _WITH.sub(_as_clause, low) if "with" in low else low
     told = _RUN.sub(lambda found: _next(found, chains=chains), apart)
     return told if told != apart else low
+
+
+def _all_between(found: re.Match[str]) -> str:
+    if not _TOLD_APART.search(found.string, 0, found.start()):
+        return found[0]
+    told = "in each st" if len(found["where"]) >= len("in each st") else "to end"
+    return found["st"] + told.ljust(len(found["where"])) if len(told) <= len(found["where"]) else found[0]
 
 
 def _chains_too(found: re.Match[str]) -> str:

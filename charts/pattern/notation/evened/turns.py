@@ -94,6 +94,12 @@ _WORKED = when_used(r"\b(?:sc|hdc|dc|htr|tr|single|double|half|treble|sk|skip|mi
 _LIFTS = 4
 
 
+#: "Turn. Sl st in ch-2 sp just made, ...": the last of the round below, which is the next one on the way back.
+_SPACE_BEHIND = when_used(
+    r"(?P<lead>^\W*(?:ch ?1,? )?turn(?: work)?\W+(?:ch ?1,? )?(?:sl ?-?st|ss|slip st(?:itch)?) (?:in(?:to)? ))(?:the )?(?:last )?(?P<sp>(?:corner )?(?:ch-?\d* ?)?(?:sp|space|loop|lp)) (?:just|you) (?:made|formed|completed|worked)\b"
+)
+
+
 def turns_evened(low: str) -> str:
     """The text with work by turns told as a repeat, and without what only names the row.
 
@@ -101,6 +107,7 @@ def turns_evened(low: str) -> str:
     ['repeat', '(', '1', 'sc', 'and', '1', 'inc)']
     """
     low = _CHAIN_TOLD.sub(_chain_alone, low)
+    low = _SPACE_BEHIND.sub(lambda found: f"{found['lead']}next {found['sp']}".ljust(len(found[0])), low) if "turn" in low else low
     low = _MOVES_ON.sub(lambda found: f"in {found['which']} {found['noun']}:".ljust(len(found[0])), low) if " to " in low else low
     low = _STARTS_WITH.sub(lambda found: " " * len(found[0]), low)
     low = _LIKE.sub(lambda found: found["lead"] + " " * len(found["how"]), low)

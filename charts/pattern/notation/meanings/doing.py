@@ -301,6 +301,10 @@ class Doing(Making):
         """What a clause is for: "to seam the cuff"."""
         return ()
 
+    def to_other_piece(self, p: Place, k: str = "sl st", **_: Any) -> Ops | None:
+        """ "Sl st in ch-5 loop of first motif": chains fastened to another piece."""
+        return (Act("other piece", k, p),) if k in ("sl st", "sc") else None
+
     def closing_chain(self, n: int, **_: Any) -> Ops | None:
         """ "Ch 1 to fasten": the chain that closes a cluster is a part of it."""
         return () if n == 1 else None

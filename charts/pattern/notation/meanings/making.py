@@ -600,6 +600,13 @@ class Making(Stitches):
             return None
         return (Star((Make(self.base, 1, (Place("next", c, count=o - 1),)), Make(f"{self.base}2tog"))),)
 
+    def together_each(self, k: str, o: int, o2: int, c: Noun = ANY) -> Ops | None:
+        """ "Sc2tog over every 6th and 7th st": plain stitches between the decreases."""
+        plain = k.removesuffix("2tog")
+        if lexicon.together(k) != 2 or plain == k or lexicon.height_of(plain) != plain or not 1 < o <= MOST or o2 != o + 1:
+            return None
+        return (Star((Make(plain, 1, (Place("next", c, count=o - 1),)), Make(k))),)
+
     def decrease_by_skipping(self, o: int, c: Noun = ANY, s: tuple[str, Held] = ("", ""), **_: Any) -> Ops | None:
         """ "Decrease every 6th st by skipping it": plain stitches between those passed over."""
         if not 1 < o <= MOST:

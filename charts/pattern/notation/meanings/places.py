@@ -187,7 +187,7 @@ class Places(Nouns):
     def every_other(self, c: Noun) -> Place:
         return Place("each", c, step=2)
 
-    def every_nth(self, o: int, c: Noun) -> Place:
+    def every_nth(self, o: int, c: Noun = ANY) -> Place:
         return Place("each", c, step=max(o, 1))
 
     def every_nth_skipping(self, o: int, c: Noun, n: int, c2: Noun = ANY) -> Place | None:

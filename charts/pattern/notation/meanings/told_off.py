@@ -6,7 +6,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...lexicon import height_of
-from ...tree import Act, Chain, Corner, Into, Make, Op, Place, Skip, Star, Times
+from ...tree import Act, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Star, Times
 
 
 def stepped(ops: tuple[Op, ...]) -> tuple[Op, ...]:
@@ -45,6 +45,82 @@ def in_the_others(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], bool]:
     along = Make(op.stitch, 1, (replace(place, step=1, after=0),), at=op.at)
     out = (*ops[: made[0]], along, Corner(op, at=op.at), *ops[made[0] + 1 :])
     return out, place.step > TWO or op.stitch in ("sc", "hdc")
+
+
+def with_the_others(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "2 sc in first and last st, sc in all other sts", "3 sc in every 3rd st, 1 sc in each of the others": what goes into
+    some stitches is told before, or behind, what goes into all that are left: one clause, as neither can go on from where
+    the other ended."""
+    ops = _joined_ends(_rest_behind(ops))
+    at = next((n for n in range(len(ops) - 1) if _some_and_all(ops[n], ops[n + 1])), None)
+    some, all_ = (ops[at], ops[at + 1]) if at is not None else (None, None)
+    if at is not None and isinstance(some, Make) and isinstance(all_, Make) and some.stitch == f"{all_.stitch}2tog":
+        two = replace(some, places=())
+        rest = replace(all_, places=(replace(all_.places[0], which="each", step=1, bare=False, until=(TWO, Noun("st"))),))
+        return (*ops[:at], two, rest, two, *ops[at + TWO :])
+    if at is None:
+        at = next((n for n in range(len(ops) - 1) if _every_nth(ops[n + 1]) and _in_all(ops[n])), None)
+        if at is None:
+            return ops
+        all_, some = ops[at], ops[at + 1]
+    assert isinstance(some, Make) and isinstance(all_, Make)
+    place = all_.places[0]
+    along = replace(all_, places=(replace(place, which="each", step=1, after=0, bare=False),))
+    return (*ops[:at], along, Corner(some, at=some.at), *ops[at + TWO :])
+
+
+def _rest_behind(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "Inc in every 6th st, 1 sc in each other st": the others, as the increases have come to the end."""
+    at = next((n for n in range(len(ops) - 1) if isinstance(ops[n], Star) and _in_all(ops[n + 1])), 0)
+    star, rest = ops[at : at + TWO] if len(ops) > 1 else (None, None)
+    if not isinstance(star, Star) or not isinstance(rest, Make) or star.more is not None or star.until or star.ending:
+        return ops
+    return (*ops[: at + 1], replace(rest, places=(replace(rest.places[0], step=1, after=0),)), *ops[at + TWO :])
+
+
+def _joined_ends(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """ "2 sc in the first and 2 sc in the last st": one clause for both ends."""
+    out: list[Op] = []
+    for op in ops:
+        before = out[-1] if out else None
+        if isinstance(before, Make) and isinstance(op, Make) and before.places and replace(before, places=op.places) == op:
+            both = replace(before, places=(*before.places, *op.places))
+            if _at_both_ends(both):
+                out[-1] = both
+                continue
+        out.append(op)
+    at = next((n for n in range(1, len(out)) if _in_all(out[n])), None)
+    return tuple(out) if at is not None and _at_both_ends(out[at - 1]) else ops
+
+
+def _some_and_all(op: Op, other: Op) -> bool:
+    return _in_all(other) and (_every_nth(op) or _at_both_ends(op))
+
+
+def _at_both_ends(op: Op) -> bool:
+    """Whether a clause goes into the first stitch and the last."""
+    if not isinstance(op, Make) or op.beside or op.stitch == "sl st":
+        return False
+    places = [(p.which, p.count, p.nth, p.row) for p in op.places]
+    return places == [("first", 1, 0, None), ("last", 1, 0, None)] or [place[0] for place in places] == ["ends"]
+
+
+def _every_nth(op: Op) -> bool:
+    """Whether a clause goes into every third stitch, or every second."""
+    if not isinstance(op, Make) or op.beside or len(op.places) != 1:
+        return False
+    place = op.places[0]
+    plain = not place.until and not place.upto and place.row is None and not place.also
+    return place.which == "each" and place.step >= TWO and plain and place.noun.name not in ("sp", "lp", "ch")
+
+
+def _in_all(op: Op) -> bool:
+    """Whether a clause is one stitch in each that is left."""
+    if not isinstance(op, Make) or op.beside or op.count != 1 or len(op.places) != 1 or height_of(op.stitch) != op.stitch:
+        return False
+    place = op.places[0]
+    plain = not place.until and not place.upto and place.row is None and not place.also and place.of is None
+    return place.which == "each" and place.step <= TWO and plain and (place.noun.name == "st" or height_of(place.noun.name) is not None)
 
 
 #: So many of a stitch in one place are an increase.

@@ -62,6 +62,21 @@ def piece_again(low: str, pieces: Container[str]) -> PieceAgain | None:
     return PieceAgain(found["piece"].strip(), last, *found.span("said"))
 
 
+_FIRST_OF = when_used(r"(?:the )?(?:first|1st|one) (?P<rest>[a-z].*)")
+_LATER = ("second", "2nd", "third", "3rd", "other")
+
+
+def names_of_piece(part: str) -> tuple[str, ...]:
+    """What a piece is called elsewhere on its page.
+
+    >>> names_of_piece("motif"), names_of_piece("second motif")
+    (('motif', 'motif', 'first motif', '1st motif'), ('second motif',))
+    """
+    found = _FIRST_OF.fullmatch(part)
+    bare = found["rest"] if found else part
+    return (part,) if part.startswith(_LATER) else (part, bare, f"first {bare}", f"1st {bare}")
+
+
 class NamedRows:
     """The names that rows of a page have been given so far, and the number of each."""
 
