@@ -8,15 +8,17 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ...errors import Note, Problem
+from .. import lexicon
 from ..notation.plain import plain
 from ..notation.prose import is_prose
 from ..notation.words import vocabulary
 from ..tree import Start
 from ..when_used import when_used
 from . import telling
+from .again.told import FORMS, MAYBE_AGAIN, RowsAgain, SoFar, rows_again
 from .agreed.conventions import Conventions
-from .agreed.letters import yarn_names
 from .agreed.definitions import begins_gathered, define, pairs, read_definition, told_in_bracket
+from .agreed.letters import yarn_names
 from .agreed.meshes import squares_explained, squares_named, squares_of, usual_meshes, without_asides, without_explained
 from .agreed.named_rows import piece_again
 from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
@@ -24,7 +26,6 @@ from .agreed.run_length import grown_to
 from .agreed.shapes import shape_told
 from .agreed.sizes import only_for, said_only_for
 from .agreed.told_words import is_told
-from .again.told import FORMS, MAYBE_AGAIN, RowsAgain, SoFar, rows_again
 from .drafts import Draft
 from .heads import (
     Head,
@@ -113,6 +114,9 @@ _GROWS_ON = when_used(
 )
 #: "Bobble = dc5tog in same st": below a row's words, an explanation.
 _NAMED = when_used(r"\s*(?P<name>[a-z][a-z0-9 -]{1,24}?)\s?:\s?(?=[(\d*\[])")
+#: The same of a name that may have a short form behind it: "Cl (cluster): ...".
+_STITCH_NAMED = when_used(r"\W*(?P<name>[a-z0-9][a-z0-9 '/-]{0,30}?)\s*(?:[(\[](?P<abbr>[a-z0-9 -]{1,20})[)\]])?\s*(?::|=|\s-{1,2}\s)\s*(?=\S)")
+_OF_STITCH = when_used(r"(?:st|sts|stitch|stitches|inc|dec|increase|decrease|[a-z]{1,4}-?st)")
 _EQUALS = when_used(r"\s*[a-z][a-z -]{0,24}\s?=\s?(?:\d+ ?)?[a-z(*]")
 #: "With red, join in any corner."
 _JOINS_THERE = when_used(r"\W*(?:(?:and|then|now) )*(?:with [a-z ]{1,20},? )?(?:re-?)?(?:join|attach)\b[^.;*,:]*\b(?:in|to|into|with|at) [^.;*,:]*\bany\b[^.;*,:]*[.;]?\s*")
@@ -196,6 +200,14 @@ def _no_piece(lead: str) -> bool:
     """Whether what stands before a beginning names no piece: "Foundation", "Large"; "Large star" does."""
     first, *rest = lead.split()
     return first in _NO_PIECE and not (first in _SIZE_WORDS and rest and rest[0] not in _NO_PIECE and rest[0].isalpha())
+
+
+def _is_stitch(name: str) -> bool:
+    """Whether a name is a stitch's by its last word: "bead sc", "cluster", "lp st"; "corner" and "side" are none."""
+    *before, last = name.split()
+    kinds = {kind for kind, _ in vocabulary().get(last, ())}
+    plainly = lexicon.stitch_name(last, "US") is not None or _OF_STITCH.fullmatch(last) is not None
+    return bool(kinds & {"PICOT", "GATHERED"}) or (plainly and (bool(before) or lexicon.stitch_name(last, "US") is None))
 
 
 #: More chains than this are a foundation, and no lift of a row.
@@ -1013,16 +1025,16 @@ class Lines:
     def _explains(self, index: int, text: str) -> bool:
         """Whether a line explains a stitch, without learning it."""
         line = self.p.first_line + index
-        return bool(re.match(r"\s*[^:=]{1,60}[:=]", text)) and (
+        return bool(re.match(r"\s*[^:=]{1,60}(?:[:=]|\s-)", text)) and (
             read_definition(text.strip(), line, self.p.words, self.p.specials) is not None
         )
 
     def _names_its_stitch(self, low: str) -> bool:
-        """Whether a line begins with the name of a picot or a gathered stitch that lines of work use, and a colon:
-        "Picot: ch 3, ..." right below a row is no more work of that row."""
-        name, colon, _ = low.strip().partition(":")
-        kinds = {kind for kind, _ in vocabulary().get(name.strip(), ())}
-        return bool(colon and kinds & {"PICOT", "GATHERED"}) and worked_by(name.strip(), self._others(low))
+        """Whether a line begins with the name of a stitch that lines of work use, and a mark: "Picot: ch 3, ...", "Cl
+        (cluster) = ...", "Bead sc: slide ..." below a row is no more work of that row."""
+        found = _STITCH_NAMED.match(low)
+        names = [name.strip() for name in (found["name"], found["abbr"] or "") if name.strip()] if found else []
+        return any(_is_stitch(name) for name in names) and any(worked_by(name, self._others(low)) for name in names)
 
     def _paragraph(self, index: int) -> str:
         """A line and those below it, down to an empty one or a row's head."""
@@ -1093,8 +1105,13 @@ class Lines:
             return False
         named = _NAMED.match(low) if not bare else None
         told = named is not None and worked_by(named["name"].strip(), self._others(low))
-        if not bare and (told or _EQUALS.match(low) or self._names_its_stitch(low)) and self._explains(index, text):
+        named_so = not bare and self._names_its_stitch(low)
+        if not bare and (told or _EQUALS.match(low) or named_so) and self._explains(index, text):
             return False
+        if named_so and telling.is_whole(so_far.rstrip(" .")):
+            self.p.prose.append((self.p.first_line + index, text.strip()))
+            draft.done = True
+            return True
         if not bare and (self._begins_piece(index, low, so_far) or begins_named(text)):
             return False
         rows_only = not empty and telling.SAYS_ROWS.fullmatch(so_far) is not None

@@ -162,6 +162,7 @@ def read_definition(
     """What a line explains; None if it explains nothing. `sure`: it stands in a list of abbreviations."""
     if sure:
         text = _LETTER_DASH.sub(r"\1 - ", text)
+    text = _unwrapped(text)
     low = plain(text)
     if _SYMBOLS.match(low):
         return Defined(known=True)
@@ -216,6 +217,21 @@ def read_definition(
     if special is not None:
         return Defined(special)
     return Defined(known=True) if sure or _is_known(low_name) or _is_known(plain(abbreviation)) else None
+
+
+def _unwrapped(text: str) -> str:
+    """A text without the brackets that stand round all of it: "(Puff = (yo, ...) 3 times in same st.)".
+
+    >>> _unwrapped("(Puff = (yo) 3 times.)"), _unwrapped("(dc) twice (made)")
+    ('Puff = (yo) 3 times.', '(dc) twice (made)')
+    """
+    said = text.strip().rstrip(".")
+    depth = 0
+    for at, sign in enumerate(said):
+        depth += (sign in "([") - (sign in ")]")
+        if not depth:
+            return said[1:-1] if at and at + 1 == len(said) else text
+    return text
 
 
 def begins_gathered(low: str) -> bool:
