@@ -71,7 +71,8 @@ def _from_where(p: Hand, place: Place, back: int) -> int:
         assert p.last is not None
         return p.last.start
     worked = any(s.role not in ("travel", "start", "turning") for s in p.out)
-    return footing.past_gap(p, p.spot(back)) if worked and place.noun.name == "gap" else p.spot(back)
+    in_gaps = place.noun.name == "gap" or (place.noun.name in SPACES and not p.ground_at(back).has_spaces)
+    return footing.past_gap(p, p.spot(back)) if worked and in_gaps else p.spot(back)
 
 
 def end_of_each(p: Hand, place: Place, back: int) -> int:

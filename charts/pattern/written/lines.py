@@ -820,7 +820,7 @@ class Lines:
         self._begin_row(index, more, as_last(low[:end], without_total(low[:end], counted_at_end(low[:end], said, more.count))), 1)
         return True
 
-    def _so_far(self, head: Head, index: int) -> SoFar:
+    def _so_far(self, head: Head, index: int, *, alone: bool) -> SoFar:
         """What stands above a line, behind a row of this head: rows without a number count on from the last that has one."""
         last = 0
         for draft in self.p.drafts:
@@ -832,21 +832,24 @@ class Lines:
         pattern = (int(formed["a"]), int(formed["b"] or formed["a"])) if formed else (0, 0)
         pattern = pattern if 0 < pattern[0] <= pattern[1] <= last else (0, 0)
         yarns = frozenset(name.lower() for short, long in yarn_names("\n".join(self.p.raw)) for name in (short, long))
-        return SoFar(last, pattern, yarns, "rnd" if head.is_round else "row")
+        return SoFar(last, pattern, yarns, "rnd" if head.is_round else "row", alone=alone)
 
-    def _again_told(self, low: str, head: Head, index: int) -> tuple[RowsAgain, ...]:
-        """The rows that a sentence behind a row of this head says again in words of its own."""
-        return rows_again(low, self._so_far(head, index)) if MAYBE_AGAIN.search(low) else ()
+    def _again_told(self, low: str, head: Head, index: int, *, alone: bool = False) -> tuple[RowsAgain, ...]:
+        """The rows that a sentence behind a row of this head says again in words of its own; `alone` on a line of its own
+        behind a whole row, where "rep 3 times" is said of that row."""
+        return rows_again(low, self._so_far(head, index, alone=alone)) if MAYBE_AGAIN.search(low) else ()
 
     def _said_again(self, index: int, text: str, low: str) -> bool:
         """Whether a line says further rows by rows, in words of its own; if so they are begun."""
         last = self.p.drafts[-1].head if self.p.drafts else None
-        if last is None or self.fresh_part or not MAYBE_AGAIN.search(low):
+        if last is None or self.fresh_part or not self.p.drafts[-1].low.strip() or not MAYBE_AGAIN.search(low):
             return False
-        told: list[RowsAgain] = list(self._again_told(low, last, index))
+        above = self.p.drafts[-1].low.strip(" .")
+        alone = "*" not in above and telling.is_whole(above)
+        told: list[RowsAgain] = list(self._again_told(low, last, index, alone=alone))
         beside: list[str] = []
         for start, end in telling.sentences(low) if not told else ():
-            if further := self._again_told(low[start:end], last, index):
+            if further := self._again_told(low[start:end], last, index, alone=alone):
                 told += further
             elif FORMS.search(low[start:end]) or telling.FASTEN.match(low[start:end].strip()) or is_prose(low[start:end]):
                 beside.append(text[start:end].strip())
@@ -1130,7 +1133,7 @@ class Lines:
 
     def _go_on(self, index: int, text: str, low: str, draft: Draft, *, alone: bool) -> None:
         """Take a line to the row above it; below a head that stands `alone`, further rows said in it begin there."""
-        further = self._split_off(low, draft.head, self._next_head(index)) if alone else []
+        further = self._split_off(low, draft.head, self._next_head(index), index) if alone else []
         draft.go_on(self.p.first_line + index, text[: further[0][0]].rstrip() if further else text)
         self._begin_further(index, text, further)
 

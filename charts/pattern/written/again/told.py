@@ -66,6 +66,8 @@ _TARGETS = (
     ),
     ("it", when_used(r"(?:rep(?:eat)?|rpt|do (?=this|that|it))(?: ?(?:it|this|these|them|that))?")),
 )
+#: "Rep 4 times" inside a row is said of its repeat.
+_VERB_ALONE = frozenset(("rep", "repeat", "rpt", "repeating", "do", "make", "work", "crochet"))
 #: "4 rows hdc", "hdc 4 rows", "Work in hdc for 4 rows", "Continue in hdc until there are 8 rows".
 _IN_STITCH = when_used(
     rf"(?:(?:{_VERB} )?(?P<n>{_N}) (?:{_FURTHER} )?{_ROW} (?:(?:of|in|plain) )*(?P<k>{lexicon.ANY_PLAIN})|(?P<k2>{lexicon.ANY_PLAIN}) (?:for )?(?:another )?(?P<n2>{_N}) (?:{_FURTHER} )?{_ROW}"
@@ -92,12 +94,14 @@ _Span = tuple[int, int, int]
 @dataclass(frozen=True, slots=True)
 class SoFar:
     """What stands above a line: the number of the last row (0 without one), the rows that form the pattern (0, 0 where
-    that is not said), and how the page calls its yarns."""
+    that is not said), how the page calls its yarns, what it calls its rows, and whether the line is its own, so that
+    "rep 3 times" is said of the row above."""
 
     last: int
     pattern: tuple[int, int] = (0, 0)
     yarns: frozenset[str] = frozenset()
     word: str = "row"
+    alone: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +129,7 @@ def rows_again(low: str, so_far: SoFar) -> tuple[RowsAgain, ...]:
     formed = FORMS.search(said)
     if formed is not None and formed.start() < 4 and (rest := said[formed.end() :].lstrip(" .;,:-")):
         span = int(formed["a"]), int(formed["b"] or formed["a"])
-        return rows_again(re.sub(r"^and ", "", rest), SoFar(so_far.last, span, so_far.yarns, so_far.word))
+        return rows_again(re.sub(r"^and ", "", rest), SoFar(so_far.last, span, so_far.yarns, so_far.word, alone=True))
     return _one_after_other(said, so_far) or _one(said, so_far)
 
 
@@ -266,7 +270,7 @@ def _span(head: str, so_far: SoFar) -> _Span | None:
     """The rows that words mean, from the first to the last, and how many of them are done; None where that is not plain."""
     for kind, pattern in _TARGETS:
         found = pattern.fullmatch(head)
-        if found is None:
+        if found is None or (not so_far.alone and (kind == "it" or head in _VERB_ALONE)):
             continue
         if kind == "numbers":
             span = int(found["a"]), int(found["b"] or found["a"])

@@ -668,6 +668,11 @@ def _shortened(name: str) -> set[str]:
     return {short, f"{short}s"} if short else set()
 
 
+#: "Loop stitch", which is "lp st" too.
+_LOOP_WORDS = {"loop": "lp", "lp": "loop"}
+_LOOP_WORD = re.compile(r"\b(?:loop|lp)\b")
+
+
 def spellings(specials: Mapping[str, Special]) -> dict[str, list[tuple[str, str]]]:
     """How each of a pattern's own stitches is spelled, for the page of words: abbreviation, name, their plurals."""
     out: dict[str, list[tuple[str, str]]] = {}
@@ -680,6 +685,7 @@ def spellings(specials: Mapping[str, Special]) -> dict[str, list[tuple[str, str]
                     forms |= {low.removesuffix(tail), low + "s" if tail == " st" else low + "es"}
             if low.endswith(("-st", "-stitch")):
                 forms |= {low.replace("-st", " st"), low + "es"}
+            forms |= {_LOOP_WORD.sub(lambda m: _LOOP_WORDS[m[0]], form) for form in forms}
             first = low.split()[0]
             if low == f"{first} stitch":
                 forms |= {f"{first} {base}" for base in ("sc", "hdc", "dc")}
