@@ -197,7 +197,11 @@ def reserved_by(p: Hand, place: Place) -> int | None:
         return None
     if place.which == "last":
         hits = p.ground.hits(place.noun)
-        return hits[-place.count].start if len(hits) >= place.count else None
+        in_gap = bool(hits) and hits[-1].start == hits[-1].end
+        return hits[-place.count].start - in_gap if len(hits) >= place.count else None
+    if place.noun.name == "gap" and place.which in ("before", "after") and place.of is not None and place.of.which == "last":
+        hits = p.ground.hits(place.of.noun)
+        return (hits[-1].end if place.which == "after" else hits[-1].start) - 1 if hits else None
     beginning = place.which in ("top", "beg") or (
         place.which == "nth" and place.of is not None and place.of.which == "beg"
     )

@@ -569,6 +569,8 @@ def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op
     p.exact = p.exact and not part and all(isinstance(o, Act) for o in tail)
     try:
         p.site.steps.spend(op, TRY_STEPS)
+        if _last_gap_again(p, (*part, *tail)):
+            raise Stuck("the repeat fills the last gap, which is told behind it", "say how often it is worked", op.at)
         _play_part(p, op, part)
         _play_tail(p, tail, top=top)
         if top:
@@ -578,6 +580,22 @@ def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op
     except Stuck as stuck:
         return stuck
     return None
+
+
+def _last_gap_again(p: Hand, ops: tuple[Op, ...]) -> bool:
+    """ "*3 dc in next sp; rep from * across, 2 dc in last sp": whether the gap told behind the repeat is filled by it."""
+    first = next((o for o in ops if not isinstance(o, Act | Chain)), None)
+    filled = p.last is not None and p.last.back == 1 and p.last.foot.hold == "between"
+    if not filled or p.last is None or not isinstance(first, Make | Into) or len(first.places) != 1:
+        return False
+    place = first.places[0]
+    if place.which == "last" and place.noun.name in SPACES and not p.ground.has_spaces:
+        hits = p.ground.hits(place.noun)
+        return bool(hits) and hits[-1].start == p.last.start
+    if place.noun.name == "gap" and place.which in ("before", "after") and place.of is not None and place.of.which == "last":
+        hits = p.ground.hits(place.of.noun)
+        return bool(hits) and (hits[-1].end if place.which == "after" else hits[-1].start) == p.last.start
+    return False
 
 
 def _play_tail(p: Hand, tail: tuple[Op, ...], *, top: bool) -> None:
@@ -625,10 +643,16 @@ def check_left_behind(p: Hand, op: Star, since: int) -> None:
     for noun in worked_nouns(op):
         for hit in p.ground.hits(noun):
             passed = since <= hit.start and hit.end <= p.here
-            worked = any(start < hit.end and hit.start < end for start, end in p.touched)
+            worked = any(start < hit.end and hit.start < end for start, end in p.touched) or _worked_gap(p, hit)
             if passed and not worked and not _chain_lies_over(p, op, hit):
                 says = f"the repeat does not come out even: it leaves a {p.one(noun)} of {p.site.below} over"
                 raise Stuck(says, f"say what to do with the last {p.one(noun)}, or change the width", op.at)
+
+
+def _worked_gap(p: Hand, hit: Hit) -> bool:
+    """Whether stitches stand in a gap between two stitches, which is no wider than nothing."""
+    at = p.ground.slots[hit.start].item if hit.start == hit.end < len(p.ground.slots) else None
+    return at is not None and any(f.hold == "between" and (f.at, f.back) == (at, 1) for s in p.out for f in s.feet)
 
 
 def _chain_lies_over(p: Hand, op: Star, hit: Hit) -> bool:

@@ -44,6 +44,8 @@ def check_end(p: Hand) -> None:
         return
     if (p.site.is_round or p.joined) and (_last_gap(p) or ((p.chained or _last_loop(p)) and not _too_many(p, left))):
         return
+    if left == 1 and _last_gap(p) and p.ground.row.groups:
+        return  # behind the gap beside the row's last stitch
     in_middle = spaced and p.last is not None and p.ground.ends_with_group(p.last.start)
     if in_middle and p.last is not None and not (p.last.back == 1 and goes_through_group(p, p.last.start)):
         return
