@@ -289,10 +289,22 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
                 raise fault
             if fault is None and (turns or stuck is None or (part and (part != op.ending or not stretch_left))):
                 note_repeat(p, [m.made for m in marks[: turns + 1]])
+                if not p.site.is_round and _without_its_skip(op, part):
+                    p.leapt = p.leapt or f"what its repeat ends with stands right behind the stitch before, though {p.site.below} is passed over there in every repetition"
                 return
             best = _plainer(best, fault) if turns else best
     p.come_back(marks[-1], kept)
     uneven(p, op, marks, stuck, best)
+
+
+def _without_its_skip(op: Star, part: tuple[Op, ...]) -> bool:
+    """ "*Skip 2, sc, skip 2, 5 dc in next ch; rep from * ending last rep with 3 dc in last ch": whether the last repetition
+    lost the skip before what the ending stands for."""
+    at = len(part) - len(op.ending)
+    if not op.ending or not op.replaces or part[at:] != op.ending or not 0 <= at < len(op.ops) - 1:
+        return False
+    new, skipped, old = op.ending[0], op.ops[at], op.ops[at + 1]
+    return isinstance(skipped, Skip) and isinstance(old, Make) and isinstance(new, Make) and old.stitch == new.stitch
 
 
 def _turns(p: Hand, op: Star, marks: list[Mark]) -> list[int]:

@@ -116,7 +116,7 @@ def spaces_along(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
     each, space = along.places[0], filled.places[0]
     plain = each.which == "each" and each.step == 1 and not each.until and not each.upto and each.row is None
     in_space = space.which == "next" and space.count == 1 and not space.nth and space.noun.name in ("sp", "lp") and space.row is None
-    if not plain or not in_space or filled.stitch != along.stitch or (each.noun.name != "st" and height_of(each.noun.name) is None):
+    if not plain or not in_space or filled.stitch != along.stitch or height_of(each.noun.name) is None:
         return None
     corner = Corner(replace(filled, places=(replace(space, which="each", bare=False),)), at=filled.at)
     return (*ops[: work[1]], corner, *ops[work[1] + 1 :])
