@@ -192,6 +192,15 @@ def _before_chains(p: Hand, ops: tuple[Op, ...], at: int) -> int | None:
     return hit.start if hit is not None else None
 
 
+def last_gap(p: Hand, place: Place) -> int | None:
+    """The slot of the gap beside the last of a noun ("sp after last group"); None for any other place."""
+    of = place.of
+    if place.noun.name != "gap" or place.which not in ("before", "after") or of is None or of.which != "last":
+        return None
+    hits = p.ground.hits(of.noun)
+    return (hits[-1].end if place.which == "after" else hits[-1].start) if hits else None
+
+
 def reserved_by(p: Hand, place: Place) -> int | None:
     if footing.back_of(p, place) != 1:
         return None
@@ -199,9 +208,8 @@ def reserved_by(p: Hand, place: Place) -> int | None:
         hits = p.ground.hits(place.noun)
         in_gap = bool(hits) and hits[-1].start == hits[-1].end
         return hits[-place.count].start - in_gap if len(hits) >= place.count else None
-    if place.noun.name == "gap" and place.which in ("before", "after") and place.of is not None and place.of.which == "last":
-        hits = p.ground.hits(place.of.noun)
-        return (hits[-1].end if place.which == "after" else hits[-1].start) - 1 if hits else None
+    if (beside := last_gap(p, place)) is not None:
+        return beside - 1
     beginning = place.which in ("top", "beg") or (
         place.which == "nth" and place.of is not None and place.of.which == "beg"
     )

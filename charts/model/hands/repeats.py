@@ -15,7 +15,7 @@ from ..cloth.site import SPACES
 from ..cloth.state import Grown, Mark
 from ..cloth.tiles import tiles_of
 from ..cloth.wording import are, stitches
-from . import edges, footing, making, row_end, targets
+from . import edges, footing, making, remaining, row_end, targets
 from .hand import Hand
 
 #: Where a stitch goes whose place is not said.
@@ -290,7 +290,8 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
             if fault is None and (turns or stuck is None or (part and (part != op.ending or not stretch_left))):
                 note_repeat(p, [m.made for m in marks[: turns + 1]])
                 if not p.site.is_round and _without_its_skip(op, part):
-                    p.leapt = p.leapt or f"what its repeat ends with stands right behind the stitch before, though {p.site.below} is passed over there in every repetition"
+                    every = f"though {p.site.below} is passed over there in every repetition"
+                    p.leapt = p.leapt or f"what its repeat ends with stands right behind the stitch before, {every}"
                 return
             best = _plainer(best, fault) if turns else best
     p.come_back(marks[-1], kept)
@@ -298,8 +299,8 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
 
 
 def _without_its_skip(op: Star, part: tuple[Op, ...]) -> bool:
-    """ "*Skip 2, sc, skip 2, 5 dc in next ch; rep from * ending last rep with 3 dc in last ch": whether the last repetition
-    lost the skip before what the ending stands for."""
+    """ "*Skip 2, sc, skip 2, 5 dc in next ch; rep from * ending last rep with 3 dc in last ch": whether the last
+    repetition lost the skip before what the ending stands for."""
     at = len(part) - len(op.ending)
     if not op.ending or not op.replaces or part[at:] != op.ending or not 0 <= at < len(op.ops) - 1:
         return False
@@ -595,7 +596,7 @@ def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op
 
 
 def _last_gap_again(p: Hand, ops: tuple[Op, ...]) -> bool:
-    """ "*3 dc in next sp; rep from * across, 2 dc in last sp": whether the gap told behind the repeat is filled by it."""
+    """ "*3 dc in next sp; rep from * across, 2 dc in last sp": whether the repeat fills the gap told behind it."""
     first = next((o for o in ops if not isinstance(o, Act | Chain)), None)
     filled = p.last is not None and p.last.back == 1 and p.last.foot.hold == "between"
     if not filled or p.last is None or not isinstance(first, Make | Into) or len(first.places) != 1:
@@ -604,10 +605,7 @@ def _last_gap_again(p: Hand, ops: tuple[Op, ...]) -> bool:
     if place.which == "last" and place.noun.name in SPACES and not p.ground.has_spaces:
         hits = p.ground.hits(place.noun)
         return bool(hits) and hits[-1].start == p.last.start
-    if place.noun.name == "gap" and place.which in ("before", "after") and place.of is not None and place.of.which == "last":
-        hits = p.ground.hits(place.of.noun)
-        return bool(hits) and (hits[-1].end if place.which == "after" else hits[-1].start) == p.last.start
-    return False
+    return remaining.last_gap(p, place) == p.last.start
 
 
 def _play_tail(p: Hand, tail: tuple[Op, ...], *, top: bool) -> None:

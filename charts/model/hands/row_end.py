@@ -70,7 +70,7 @@ def check_end(p: Hand) -> None:
 
 
 def _in_only_space(p: Hand, left: int) -> bool:
-    """Whether a flat row is one group in the only space of the row below, in its middle, as strips of shells are worked."""
+    """Whether a flat row is one group in the only space of the row below, in its middle, as in a strip of shells."""
     spaces = p.ground.hits(Noun("sp"))
     if len(spaces) != 1 or not p.ground.has_spaces or p.ground.stitches_between(0, spaces[0].start) != left:
         return False

@@ -50,7 +50,7 @@ def blocks_told(said: str, yarns: frozenset[str], *, bare: bool) -> tuple[tuple[
         named = [part.strip() for part in _PARTS.split(each["yarns"]) if part.strip()]
         n = _number(each["n"])
         return tuple((n, yarn) for yarn in named) if len(named) > 1 and all(is_yarn(y, yarns) for y in named) else ()
-    out = []
+    out: list[tuple[int, str]] = []
     for part in _PARTS.split(said.strip(" .,;()")):
         found = _BLOCK.match(part) or _YARN_FIRST.match(part)
         if found is None or not is_yarn(found["yarn"], yarns) or not (bare or "r" in part.replace(found["yarn"], "", 1)):

@@ -228,7 +228,8 @@ def _in_yarns(said: str, so_far: SoFar) -> tuple[RowsAgain, ...]:
 
 
 def _alternating(blocks: tuple[tuple[int, str], ...], n: int) -> tuple[tuple[int, str], ...]:
-    out, at = [], 0
+    out: list[tuple[int, str]] = []
+    at = 0
     while n > 0 and len(out) < _MOST_ROWS:
         size, yarn = blocks[at % len(blocks)]
         out.append((min(size, n), yarn))
