@@ -206,6 +206,11 @@ def _only_lifted(p: Hand, back: int, spot: int) -> bool:
     return back == 1 and spot == 1 and p.site.is_round and not p.rotated and lifted
 
 
+def _just_lifted(p: Hand) -> bool:
+    """Whether a flat row has made nothing but the chain it begins with."""
+    return not p.site.is_round and bool(p.out) and all(s.role in ("start", "turning") for s in p.out)
+
+
 def beside(p: Hand, place: Place) -> Target:
     """The gap beside a stitch or a group."""
     assert place.of is not None
@@ -217,6 +222,8 @@ def beside(p: Hand, place: Place) -> Target:
         hit = hits[0] if hits else None
     elif place.of.which == "last":
         hit = hits[-1] if hits else None
+    elif place.of.which == "beg" and place.which == "after" and back == 1 and _just_lifted(p):
+        hit = Hit(0, 1)  # beside the chain that this row begins with
     elif place.of.which == "beg" and (slot := ground.of_item(start_item(p, back))) is not None:
         hit = Hit(slot, slot + 1)
     elif place.of.which == "same" and any(h.start < spot for h in hits):

@@ -199,12 +199,23 @@ def _before_chains(p: Hand, ops: tuple[Op, ...], at: int) -> Hit | None:
     return p.ground.find(over.noun, p.here)
 
 
+def last_gap(p: Hand, place: Place) -> int | None:
+    """The slot of the gap beside the last of a noun ("sp after last group"); None for any other place."""
+    of = place.of
+    if place.noun.name != "gap" or place.which not in ("before", "after") or of is None or of.which != "last":
+        return None
+    hits = p.ground.hits(of.noun)
+    return (hits[-1].end if place.which == "after" else hits[-1].start) if hits else None
+
+
 def reserved_by(p: Hand, place: Place) -> Hit | None:
     if footing.back_of(p, place) != 1:
         return None
     if place.which == "last":
         hits = p.ground.hits(place.noun)
         return hits[-place.count] if len(hits) >= place.count else None
+    if (beside := last_gap(p, place)) is not None:
+        return Hit(beside, beside)
     beginning = place.which in ("top", "beg") or (
         place.which == "nth" and place.of is not None and place.of.which == "beg"
     )

@@ -15,7 +15,7 @@ from ..cloth.site import SPACES
 from ..cloth.state import Grown, Mark
 from ..cloth.tiles import tiles_of
 from ..cloth.wording import are, stitches
-from . import edges, footing, making, row_end, targets
+from . import edges, footing, making, remaining, row_end, targets
 from .hand import Hand
 
 #: Where a stitch goes whose place is not said.
@@ -298,10 +298,23 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
                 raise fault
             if fault is None and (turns or stuck is None or (part and (part != op.ending or not stretch_left))):
                 note_repeat(p, [m.made for m in marks[: turns + 1]])
+                if not p.site.is_round and _without_its_skip(op, part):
+                    every = f"though {p.site.below} is passed over there in every repetition"
+                    p.leapt = p.leapt or f"what its repeat ends with stands right behind the stitch before, {every}"
                 return
             best = _plainer(best, fault) if turns else best
     p.come_back(marks[-1], kept)
     uneven(p, op, marks, stuck, best)
+
+
+def _without_its_skip(op: Star, part: tuple[Op, ...]) -> bool:
+    """ "*Skip 2, sc, skip 2, 5 dc in next ch; rep from * ending last rep with 3 dc in last ch": whether the last
+    repetition lost the skip before what the ending stands for."""
+    at = len(part) - len(op.ending)
+    if not op.ending or not op.replaces or part[at:] != op.ending or not 0 <= at < len(op.ops) - 1:
+        return False
+    new, skipped, old = op.ending[0], op.ops[at], op.ops[at + 1]
+    return isinstance(skipped, Skip) and isinstance(old, Make) and isinstance(new, Make) and old.stitch == new.stitch
 
 
 def _turns(p: Hand, op: Star, marks: list[Mark]) -> list[int]:
@@ -578,6 +591,8 @@ def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op
     p.exact = p.exact and not part and all(isinstance(o, Act) for o in tail)
     try:
         p.site.steps.spend(op, TRY_STEPS)
+        if _last_gap_again(p, (*part, *tail)):
+            raise Stuck("the repeat fills the last gap, which is told behind it", "say how often it is worked", op.at)
         _play_part(p, op, part)
         _play_tail(p, tail, top=top)
         if top:
@@ -587,6 +602,19 @@ def try_tail(p: Hand, op: Star, mark: Mark, part: tuple[Op, ...], tail: tuple[Op
     except Stuck as stuck:
         return stuck
     return None
+
+
+def _last_gap_again(p: Hand, ops: tuple[Op, ...]) -> bool:
+    """ "*3 dc in next sp; rep from * across, 2 dc in last sp": whether the repeat fills the gap told behind it."""
+    first = next((o for o in ops if not isinstance(o, Act | Chain)), None)
+    filled = p.last is not None and p.last.back == 1 and p.last.foot.hold == "between"
+    if not filled or p.last is None or not isinstance(first, Make | Into) or len(first.places) != 1:
+        return False
+    place = first.places[0]
+    if place.which == "last" and place.noun.name in SPACES and not p.ground.has_spaces:
+        hits = p.ground.hits(place.noun)
+        return bool(hits) and hits[-1].start == p.last.start
+    return remaining.last_gap(p, place) == p.last.start
 
 
 def _play_tail(p: Hand, tail: tuple[Op, ...], *, top: bool) -> None:
@@ -645,10 +673,16 @@ def check_left_behind(p: Hand, op: Star, since: int) -> None:
     for noun in worked_nouns(op):
         for hit in p.ground.hits(noun):
             passed = since <= hit.start and hit.end <= p.here
-            worked = any(start < hit.end and hit.start < end for start, end in p.touched)
+            worked = any(start < hit.end and hit.start < end for start, end in p.touched) or _worked_gap(p, hit)
             if passed and not worked and not _chain_lies_over(p, op, hit):
                 says = f"the repeat does not come out even: it leaves a {p.one(noun)} of {p.site.below} over"
                 raise Stuck(says, f"say what to do with the last {p.one(noun)}, or change the width", op.at)
+
+
+def _worked_gap(p: Hand, hit: Hit) -> bool:
+    """Whether stitches stand in a gap between two stitches, which is no wider than nothing."""
+    at = p.ground.slots[hit.start].item if hit.start == hit.end < len(p.ground.slots) else None
+    return at is not None and any(f.hold == "between" and (f.at, f.back) == (at, 1) for s in p.out for f in s.feet)
 
 
 def _chain_lies_over(p: Hand, op: Star, hit: Hit) -> bool:

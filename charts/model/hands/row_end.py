@@ -44,6 +44,8 @@ def check_end(p: Hand) -> None:
         return
     if (p.site.is_round or p.joined) and (_last_gap(p) or ((p.chained or _last_loop(p)) and not _too_many(p, left))):
         return
+    if left == 1 and _last_gap(p) and p.ground.row.groups:
+        return  # behind the gap beside the row's last stitch
     in_middle = spaced and p.last is not None and p.ground.ends_with_group(p.last.start)
     if in_middle and p.last is not None and not (p.last.back == 1 and goes_through_group(p, p.last.start)):
         return
@@ -56,11 +58,24 @@ def check_end(p: Hand) -> None:
         return
     if p.site.on_foundation and _in_one_chain(p):
         return
+    if spaced and not p.site.is_round and _in_only_space(p, left):
+        says = f"it is worked in the middle of {p.site.below} alone; {stitches(left)} on each side {are(left)} left"
+        p.leapt = p.leapt or says
+        return
     if p.turned_short and left * _SHORT >= sum(1 for slot in p.ground.slots if counts(slot.stitch)):
         says = f"{stitches(left)} of {p.site.below} {are(left)} left unworked behind its turn, which is not said"
         p.leapt = p.leapt or says
         return
     raise _left(p, left)
+
+
+def _in_only_space(p: Hand, left: int) -> bool:
+    """Whether a flat row is one group in the only space of the row below, in its middle, as in a strip of shells."""
+    spaces = p.ground.hits(Noun("sp"))
+    if len(spaces) != 1 or not p.ground.has_spaces or p.ground.stitches_between(0, spaces[0].start) != left:
+        return False
+    worked = [s for s in p.out if s.role not in ("start", "turning", "travel") and s.feet]
+    return bool(worked) and all(f.hold == "space" and f.back == 1 for s in worked for f in s.feet)
 
 
 def _all_so_far(p: Hand, left: int) -> bool:

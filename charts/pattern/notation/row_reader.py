@@ -109,7 +109,7 @@ from .meanings.terse import (
 )
 from .meanings.those import fastened_to_others, pointed_at, round_the_last
 from .meanings.told_first import decreased, joined_late
-from .meanings.told_off import filled_last, in_the_others, stepped, told_off, with_the_others
+from .meanings.told_off import filled_last, in_the_others, spaces_along, stepped, told_off, with_the_others
 from .meanings.told_on import begun_as_repeated, chained_each, over_loops, told_on
 from .plain import one_told
 from .prose import is_prose
@@ -525,6 +525,8 @@ class _Reading:
         loosely = told_off(self.out.ops, first=False)
         if loosely != self.out.ops:
             self.out.others += (loosely,)
+        if (along := spaces_along(self.out.ops)) is not None:
+            self.out.others += (along,)
         late = joined_late(self.out.ops)
         if late is not None:
             self.out.others += (late,)

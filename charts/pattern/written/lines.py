@@ -4,17 +4,21 @@ begins, an explanation, what holds for all rows, a heading, a colour, or talk.""
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ...errors import Note, Problem
+from .. import lexicon
 from ..notation.plain import plain
 from ..notation.prose import is_prose
 from ..notation.words import vocabulary
 from ..tree import Start
 from ..when_used import when_used
 from . import telling
+from .again.told import FORMS, MAYBE_AGAIN, RowsAgain, SoFar, rows_again
 from .agreed.conventions import Conventions
 from .agreed.definitions import begins_gathered, define, pairs, read_definition, told_in_bracket
+from .agreed.letters import yarn_names
 from .agreed.meshes import squares_explained, squares_named, squares_of, usual_meshes, without_asides, without_explained
 from .agreed.named_rows import names_of_piece, piece_again
 from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
@@ -110,6 +114,9 @@ _GROWS_ON = when_used(
 )
 #: "Bobble = dc5tog in same st": below a row's words, an explanation.
 _NAMED = when_used(r"\s*(?P<name>[a-z][a-z0-9 -]{1,24}?)\s?:\s?(?=[(\d*\[])")
+#: The same of a name that may have a short form behind it: "Cl (cluster): ...".
+_STITCH_NAMED = when_used(r"\W*(?P<name>[a-z0-9][a-z0-9 '/-]{0,30}?)\s*(?:[(\[](?P<abbr>[a-z0-9 -]{1,20})[)\]])?\s*(?::|=|\s-{1,2}\s)\s*(?=\S)")
+_OF_STITCH = when_used(r"(?:st|sts|stitch|stitches|inc|dec|increase|decrease|[a-z]{1,4}-?st)")
 _EQUALS = when_used(r"\s*[a-z][a-z -]{0,24}\s?=\s?(?:\d+ ?)?[a-z(*]")
 #: "With red, join in any corner."
 _JOINS_THERE = when_used(r"\W*(?:(?:and|then|now) )*(?:with [a-z ]{1,20},? )?(?:re-?)?(?:join|attach)\b[^.;*,:]*\b(?:in|to|into|with|at) [^.;*,:]*\bany\b[^.;*,:]*[.;]?\s*")
@@ -197,6 +204,14 @@ def _no_piece(lead: str) -> bool:
     """Whether what stands before a beginning names no piece: "Foundation", "Large"; "Large star" does."""
     first, *rest = lead.split()
     return first in _NO_PIECE and not (first in _SIZE_WORDS and rest and rest[0] not in _NO_PIECE and rest[0].isalpha())
+
+
+def _is_stitch(name: str) -> bool:
+    """Whether a name is a stitch's by its last word: "bead sc", "cluster", "lp st"; "corner" and "side" are none."""
+    *before, last = name.split()
+    kinds = {kind for kind, _ in vocabulary().get(last, ())}
+    plainly = lexicon.stitch_name(last, "US") is not None or _OF_STITCH.fullmatch(last) is not None
+    return bool(kinds & {"PICOT", "GATHERED"}) or (plainly and (bool(before) or lexicon.stitch_name(last, "US") is None))
 
 
 #: More chains than this are a foundation, and no lift of a row.
@@ -469,12 +484,12 @@ class Lines:
         ends = [*(h.start for h in heads[1:]), len(low)]
         following = [*heads[1:], self._next_head(index)]
         for head, end, after in zip(heads, ends, following, strict=True):
-            further = self._split_off(low[head.end : end], head, after)
+            further = self._split_off(low[head.end : end], head, after, index)
             stop = head.end + further[0][0] if further else end
             self._begin_row(index, head, text[head.end : stop].rstrip(), head.end + 1)
             self._begin_further(index, text[:end], further, head.end)
 
-    def _split_off(self, low: str, head: Head, after: Head | None) -> list[tuple[int, Head]]:
+    def _split_off(self, low: str, head: Head, after: Head | None, index: int) -> list[tuple[int, Head]]:
         """Where a row's words end before sentences that say further rows ("... (18) Work 2 rounds even."), and the head
         of each of these, where the next row goes on behind so many."""
         out: list[tuple[int, Head]] = []
@@ -486,6 +501,8 @@ class Lines:
                 break
             more = further_rows(low[at:stop].strip()) or repeated_rows(low[at:stop].strip(), head.last)
             more = more or further_rows(low[at:end]) or repeated_rows(low[at:end], head.last) or repeated_until(low[at:end], head)
+            if more is None and (told := self._again_told(low[at:stop].strip(), head, index)):
+                more = Head("Rnd" if head.is_round else "Row", 0, 0, head.is_round, "", 0, 0, True, count=sum(again.count for again in told))
             if more is not None:
                 out.insert(0, (at, more))
             elif out or not (_COUNT_ALL.fullmatch(low, start, end) or telling.FASTEN.match(low[start:end]) or _TURN_ALONE.fullmatch(low, start, end)):
@@ -507,6 +524,8 @@ class Lines:
         if head.lead:
             self._lead(head.lead, index)
         text = self._without_told(text, self.p.first_line + index)
+        if head.last > head.first and self.p.drafts and self._in_yarns(head, text, index, column):
+            return
         text = self._without_next(head, text, index) if head.last > head.first else text
         if telling.sews(plain(text)):
             self._skip_row()
@@ -542,6 +561,21 @@ class Lines:
             name, at, behind = titled
             more = Head(f"{name} {'rnd' if head.is_round else 'row'}".title(), 0, 0, head.is_round, "", 0, 0, True, named=True)
             self._begin_row(index, more, behind, column + at)
+
+    def _in_yarns(self, head: Head, text: str, index: int, column: int) -> bool:
+        """Whether a run of rows is told by the yarns they are worked in alone ("Rows 3-8: 2 rows B, 4 rows C"); if so each
+        yarn's rows are begun."""
+        told = self._again_told(plain(text), self.p.drafts[-1].head, index)
+        if not any(again.yarn for again in told) or sum(again.count for again in told) != head.last - head.first + 1:
+            return False
+        kind, first = head.label.split()[0].rstrip("s"), head.first
+        for again in told:
+            last = first + again.count - 1
+            label = f"{kind}s {first}-{last}" if last > first else f"{kind} {first}"
+            self.colour = telling.yarn_name(text, plain(text), again.yarn) if again.yarn else self.colour
+            self._begin_row(index, replace(head, label=label, first=first, last=last), again.said, column)
+            first = last + 1
+        return True
 
     def _second_side(self, draft: Draft, text: str) -> None:
         """Take from a row whose number comes again what the second side of a piece begins with: "Sk 9 hdc for neck, join
@@ -772,6 +806,8 @@ class Lines:
         if self._comes_again_twice(index, text, low):
             return True
         more, end = self._more_rows(low), len(low)
+        if more is None and self._said_again(index, text, low):
+            return True
         if more is None and (end := self._first_sentence(low)):
             more = self._more_rows(low[:end])
         if more is None:
@@ -787,6 +823,57 @@ class Lines:
         said = _FIRST_ROW.sub(lambda m: f"{m['word']} 1".ljust(len(m[0])), " " * more.start + text[more.start : end])
         self._begin_row(index, more, as_last(low[:end], without_total(low[:end], counted_at_end(low[:end], said, more.count))), 1)
         return True
+
+    def _so_far(self, head: Head, index: int, *, alone: bool) -> SoFar:
+        """What stands above a line, behind a row of this head: rows without a number count on from the last that has one."""
+        last = 0
+        for draft in self.p.drafts:
+            own = draft.head
+            last = own.last or (last and last + max(own.count, 1))
+        if not self.p.drafts or self.p.drafts[-1].head is not head:
+            last = head.last or (last and last + 1)
+        formed = next((found for low in reversed(self.p.low[: index + 1]) if (found := FORMS.search(low))), None)
+        pattern = (int(formed["a"]), int(formed["b"] or formed["a"])) if formed else (0, 0)
+        pattern = pattern if 0 < pattern[0] <= pattern[1] <= last else (0, 0)
+        yarns = frozenset(name.lower() for short, long in yarn_names("\n".join(self.p.raw)) for name in (short, long))
+        return SoFar(last, pattern, yarns, "rnd" if head.is_round else "row", alone=alone)
+
+    def _again_told(self, low: str, head: Head, index: int, *, alone: bool = False) -> tuple[RowsAgain, ...]:
+        """The rows that a sentence behind a row of this head says again in words of its own; `alone` on a line of its own
+        behind a whole row, where "rep 3 times" is said of that row."""
+        return rows_again(low, self._so_far(head, index, alone=alone)) if MAYBE_AGAIN.search(low) else ()
+
+    def _said_again(self, index: int, text: str, low: str) -> bool:
+        """Whether a line says further rows by rows, in words of its own; if so they are begun."""
+        last = self.p.drafts[-1].head if self.p.drafts else None
+        if last is None or self.fresh_part or not self.p.drafts[-1].low.strip() or not MAYBE_AGAIN.search(low):
+            return False
+        above = self.p.drafts[-1].low.strip(" .")
+        alone = "*" not in above and telling.is_whole(above)
+        told: list[RowsAgain] = list(self._again_told(low, last, index, alone=alone))
+        beside: list[str] = []
+        for start, end in telling.sentences(low) if not told else ():
+            if further := self._again_told(low[start:end], last, index, alone=alone):
+                told += further
+            elif FORMS.search(low[start:end]) or telling.FASTEN.match(low[start:end].strip()) or is_prose(low[start:end]):
+                beside.append(text[start:end].strip())
+            else:
+                return False
+        following = self._next_head(index)
+        room = following.first - last.last - 1 if following is not None and following.first > 1 and last.last else 0
+        if not told or (room and room != sum(again.count for again in told)):
+            return False
+        self._begin_again(index, text, told, 1)
+        self.p.prose += [(self.p.first_line + index, said) for said in beside]
+        return True
+
+    def _begin_again(self, index: int, text: str, told: Sequence[RowsAgain], column: int) -> None:
+        """Begin the rows that a line says again, each run of them with its yarn."""
+        is_round = self.p.drafts[-1].head.is_round
+        for again in told:
+            self.colour = telling.yarn_name(text, plain(text), again.yarn) if again.yarn else self.colour
+            head = Head("Rnd" if is_round else "Row", 0, 0, is_round, "", 0, 0, True, count=again.count)
+            self._begin_row(index, head, again.said, column)
 
     def _again_up_to(self, index: int, low: str) -> Head | None:
         """The head of rows that come again without a number of times, where the next row's number says how many."""
@@ -945,16 +1032,16 @@ class Lines:
     def _explains(self, index: int, text: str) -> bool:
         """Whether a line explains a stitch, without learning it."""
         line = self.p.first_line + index
-        return bool(re.match(r"\s*[^:=]{1,60}[:=]", text)) and (
+        return bool(re.match(r"\s*[^:=]{1,60}(?:[:=]|\s-)", text)) and (
             read_definition(text.strip(), line, self.p.words, self.p.specials) is not None
         )
 
     def _names_its_stitch(self, low: str) -> bool:
-        """Whether a line begins with the name of a picot or a gathered stitch that lines of work use, and a colon:
-        "Picot: ch 3, ..." right below a row is no more work of that row."""
-        name, colon, _ = low.strip().partition(":")
-        kinds = {kind for kind, _ in vocabulary().get(name.strip(), ())}
-        return bool(colon and kinds & {"PICOT", "GATHERED"}) and worked_by(name.strip(), self._others(low))
+        """Whether a line begins with the name of a stitch that lines of work use, and a mark: "Picot: ch 3, ...", "Cl
+        (cluster) = ...", "Bead sc: slide ..." below a row is no more work of that row."""
+        found = _STITCH_NAMED.match(low)
+        names = [name.strip() for name in (found["name"], found["abbr"] or "") if name.strip()] if found else []
+        return any(_is_stitch(name) for name in names) and any(worked_by(name, self._others(low)) for name in names)
 
     def _paragraph(self, index: int) -> str:
         """A line and those below it, down to an empty one or a row's head."""
@@ -1025,8 +1112,13 @@ class Lines:
             return False
         named = _NAMED.match(low) if not bare else None
         told = named is not None and worked_by(named["name"].strip(), self._others(low))
-        if not bare and (told or _EQUALS.match(low) or self._names_its_stitch(low)) and self._explains(index, text):
+        named_so = not bare and self._names_its_stitch(low)
+        if not bare and (told or _EQUALS.match(low) or named_so) and self._explains(index, text):
             return False
+        if named_so and telling.is_whole(so_far.rstrip(" .")):
+            self.p.prose.append((self.p.first_line + index, text.strip()))
+            draft.done = True
+            return True
         if not bare and (self._begins_piece(index, low, so_far) or begins_named(text)):
             return False
         rows_only = not empty and telling.SAYS_ROWS.fullmatch(so_far) is not None
@@ -1045,7 +1137,7 @@ class Lines:
 
     def _go_on(self, index: int, text: str, low: str, draft: Draft, *, alone: bool) -> None:
         """Take a line to the row above it; below a head that stands `alone`, further rows said in it begin there."""
-        further = self._split_off(low, draft.head, self._next_head(index)) if alone else []
+        further = self._split_off(low, draft.head, self._next_head(index), index) if alone else []
         draft.go_on(self.p.first_line + index, text[: further[0][0]].rstrip() if further else text)
         self._begin_further(index, text, further)
 
@@ -1055,6 +1147,11 @@ class Lines:
         for (_, more), at, stop in zip(further, cuts, [*cuts, len(text)][1:], strict=True):
             if more.until:
                 self._begin_row(index, more, without_until(plain(text[at:stop]), text[at:stop].rstrip()), at + 1)
+                continue
+            last = self.p.drafts[-1].head
+            known = further_rows(plain(text[at:stop]).strip()) or repeated_rows(plain(text[at:stop]).strip(), last.last)
+            if known is None and (told := self._again_told(plain(text[at:stop]), last, index)):
+                self._begin_again(index, text[at:stop], told, at + 1)
                 continue
             said = without_total(plain(text[at:stop]), text[at:stop].rstrip())
             said = counted_at_end(plain(said), said.rstrip(), more.count)

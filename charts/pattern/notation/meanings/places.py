@@ -349,7 +349,8 @@ class Places(Nouns):
                 return Place("before", Noun("gap"), of=pp[1])  # "between last dc skipped and next dc"
             if pp[0].which == "same" and pp[0].noun.name in _GROUP_NAMES and (pp[1].which, pp[1].count, pp[1].nth) == ("next", 1, 0):
                 return Place("before", Noun("gap"), of=replace(pp[1], noun=pp[0].noun))  # "between this shell and next"
-            return Place("after", Noun("gap"), of=pp[0])
+            first = replace(pp[0], noun=pp[1].noun) if pp[0].noun == Noun("st") and pp[0].which == "first" and pp[1].nth == 2 else pp[0]
+            return Place("after", Noun("gap"), of=first)
         if q == "next" and pp[0].which == "next" and pp[0].count == 1 and pp[0].bare and height_of(pp[0].noun.name):
             return Place("next", Noun("gap"))  # "in next sp between dc"
         only = pp[0]
@@ -583,4 +584,6 @@ def _next_gap(beside: Place) -> Place:
         return Place("next", Noun("gap"))  # the first corner may be told stitch by stitch, and is no group then
     if beside.which == "next" and not beside.noun.size and (name in ("group", "shell", "block", "V-st") or _is_own_group(name)):
         return Place("next", Noun("gap", of="group"))
+    if beside.which == "next" and name == "group" and beside.count in (0, 1, 2) and height_of(beside.noun.of):
+        return Place("next", Noun("gap", beside.noun.size, beside.noun.of))
     return Place("between", Noun("gap"), of=beside)

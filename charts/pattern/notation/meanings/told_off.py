@@ -180,6 +180,24 @@ def _further(place: Place, passed: int | None) -> int | None:
     return passed + place.count if place.which == "next" and _plain(place) else None
 
 
+def spaces_along(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
+    """ "Sc in each sc and 2 sc in ch-2 sp": what goes into the spaces on the way, where it is told behind the stitches; None
+    for any other words."""
+    work = [n for n, op in enumerate(ops) if not isinstance(op, Act | Chain)]
+    if len(work) != TWO or work[1] != work[0] + 1:
+        return None
+    along, filled = ops[work[0]], ops[work[1]]
+    if not isinstance(along, Make) or not isinstance(filled, Make) or len(along.places) != 1 or len(filled.places) != 1:
+        return None
+    each, space = along.places[0], filled.places[0]
+    plain = each.which == "each" and each.step == 1 and not each.until and not each.upto and each.row is None
+    in_space = space.which == "next" and space.count == 1 and not space.nth and space.noun.name in ("sp", "lp") and space.row is None
+    if not plain or not in_space or filled.stitch != along.stitch or height_of(each.noun.name) is None:
+        return None
+    corner = Corner(replace(filled, places=(replace(space, which="each", bare=False),)), at=filled.at)
+    return (*ops[: work[1]], corner, *ops[work[1] + 1 :])
+
+
 #: More stitches than so many are no increase in one place.
 _MOST_IN_ONE = 4
 

@@ -162,6 +162,7 @@ def read_definition(
     """What a line explains; None if it explains nothing. `sure`: it stands in a list of abbreviations."""
     if sure:
         text = _LETTER_DASH.sub(r"\1 - ", text)
+    text = _unwrapped(text)
     low = plain(text)
     if _SYMBOLS.match(low):
         return Defined(known=True)
@@ -234,6 +235,21 @@ def _initials_apart(name: str, abbreviation: str) -> tuple[str, str]:
     if abbreviation or not told or not first.isalpha() or len(first) > 5 or _is_known(rest.lower() if len(words) > 1 else ""):
         return name, abbreviation
     return re.sub(r"^(?:make|work) (?:an? )?(?=[a-z])", "", rest, flags=re.IGNORECASE), first
+
+
+def _unwrapped(text: str) -> str:
+    """A text without the brackets that stand round all of it: "(Puff = (yo, ...) 3 times in same st.)".
+
+    >>> _unwrapped("(Puff = (yo) 3 times.)"), _unwrapped("(dc) twice (made)")
+    ('Puff = (yo) 3 times.', '(dc) twice (made)')
+    """
+    said = text.strip().rstrip(".")
+    depth = 0
+    for at, sign in enumerate(said):
+        depth += (sign in "([") - (sign in ")]")
+        if not depth:
+            return said[1:-1] if at and at + 1 == len(said) else text
+    return text
 
 
 def begins_gathered(low: str) -> bool:
@@ -670,6 +686,11 @@ def _shortened(name: str) -> set[str]:
     return {short, f"{short}s"} if short else set()
 
 
+#: "Loop stitch", which is "lp st" too.
+_LOOP_WORDS = {"loop": "lp", "lp": "loop"}
+_LOOP_WORD = re.compile(r"\b(?:loop|lp)\b")
+
+
 def spellings(specials: Mapping[str, Special]) -> dict[str, list[tuple[str, str]]]:
     """How each of a pattern's own stitches is spelled, for the page of words: abbreviation, name, their plurals."""
     out: dict[str, list[tuple[str, str]]] = {}
@@ -682,6 +703,7 @@ def spellings(specials: Mapping[str, Special]) -> dict[str, list[tuple[str, str]
                     forms |= {low.removesuffix(tail), low + "s" if tail == " st" else low + "es"}
             if low.endswith(("-st", "-stitch")):
                 forms |= {low.replace("-st", " st"), low + "es"}
+            forms |= {_LOOP_WORD.sub(lambda m: _LOOP_WORDS[m[0]], form) for form in forms}
             first = low.split()[0]
             if low == f"{first} stitch":
                 forms |= {f"{first} {base}" for base in ("sc", "hdc", "dc")}
