@@ -108,6 +108,7 @@ from .meanings.terse import (
     told_round,
 )
 from .meanings.those import pointed_at
+from .meanings.that_row import on_that_row
 from .meanings.told_first import decreased, joined_late
 from .meanings.told_off import filled_last, in_the_others, stepped, told_off
 from .meanings.told_on import begun_as_repeated, chained_each, over_loops, told_on
@@ -392,6 +393,7 @@ class _Reading:
     def _as_usual(self, unopened: Sequence[Complaint]) -> None:
         """What the words leave to custom, and the further readings they allow; `unopened`: of repeats that nothing opened."""
         self.out.ops = first_legs(self.out.ops)
+        self.out.ops = on_that_row(self.out.ops)
         self.out.ops = in_such_gaps(in_row_below(in_space_below(held_in_each(between_legs(self.out.ops)))))
         self._past_its_base()
         self._round_the_chain()
