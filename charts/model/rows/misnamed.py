@@ -47,12 +47,13 @@ def meant(ops: tuple[Op, ...], below: Row, *, chains_only: bool = False) -> tupl
     if "ch" in named and any(s.role == "chain" for s in below.stitches):
         named = named - {"ch"}
     wrong = named - kinds
-    there = next(iter(kinds), "")
+    heights = {height_of(kind) or kind for kind in kinds}
+    there = next(iter(heights), "")
     if not named:
         return None
     if not wrong and not chains_only:
         return _among_others(ops, named, kinds)
-    if len(kinds) != 1 or len(wrong) != 1 or height_of(there) != there:
+    if len(heights) != 1 or len(wrong) != 1 or height_of(there) != there:
         return None
     name = wrong.pop()
     return tuple(_renamed(op, name) for op in ops), name, there

@@ -203,7 +203,8 @@ def _check_swaps(w: Working, text: RowText, ops: tuple[Op, ...], source: int) ->
     """Report what a row puts in place of something that the row it repeats does not hold."""
     for again in text.ops:
         for old, _ in again.swap if isinstance(again, Again) else ():
-            if ops and not any(op == old or same_work(op, old) for op in walk(ops)):
+            stitch = _for_all(old, old)
+            if ops and not any(op == old or same_work(op, old) or (stitch and isinstance(op, Make) and op.stitch == stitch) for op in walk(ops)):
                 word = "Rnd" if text.is_round else "Row"
                 says = f"what this is to take the place of does not stand in {word} {source}"
                 reporting.stuck_once(w, text, Stuck(says, "name what stands there", again.at))
@@ -297,6 +298,8 @@ def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: 
     if sized:
         ops = tuple(_in_spaces(op, sized) for op in ops)
     leading = tuple(op for op in extra if isinstance(op, Act) and op.name in ("row", "loops") and op.text)
+    if any(op.name == "loops" for op in leading):
+        ops = tuple(op for op in ops if not (isinstance(op, Act) and op.name == "loops"))
     skipped = tuple(op for op in added if isinstance(op, Skip) and _at_an_end(op))
     added = tuple(op for op in added if op not in skipped)
     skipped = () if any(isinstance(op, Skip) and _at_an_end(op) for op in ops) else skipped
@@ -410,8 +413,28 @@ def moved_place(place: Place, shift: int) -> Place:
 
 def swapped(op: Op, old: Op, new: Op, *, exact: bool) -> Op:
     """An op with `new` in place of `old`, wherever it stands; `exact` where the places that are said are there."""
+    if (stitch := _for_all(old, new)) and isinstance(new, Make):
+        if not isinstance(op, Make) or op.stitch != stitch:
+            return _swapped_inside(op, old, new, exact=exact)
+        return replace(op, stitch=new.stitch, beside=tuple(_made(swapped(m, old, new, exact=exact)) for m in op.beside))
     if op == old if exact else same_work(op, old):
         return new
+    return _swapped_inside(op, old, new, exact=exact)
+
+
+def _for_all(old: Op, new: Op) -> str:
+    """The stitch that another is worked for wherever it stands: "sc in place of dc" says neither how many nor where."""
+    both = isinstance(old, Make) and isinstance(new, Make) and old.count == new.count == 1
+    bare = both and not any(isinstance(op, Make) and (op.places or op.beside) for op in (old, new))
+    return old.stitch if bare and isinstance(old, Make) else ""
+
+
+def _made(op: Op) -> Make:
+    assert isinstance(op, Make)
+    return op
+
+
+def _swapped_inside(op: Op, old: Op, new: Op, *, exact: bool) -> Op:
     if isinstance(op, Star):
         op = replace(op, ending=tuple(swapped(o, old, new, exact=exact) for o in op.ending))
     if isinstance(op, Into | Times | Star):
