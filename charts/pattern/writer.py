@@ -11,6 +11,7 @@ from .tree import (
     FIRST_LEG,
     FROM_THERE,
     OTHER_SIDE,
+    ROUND_THOSE,
     Act,
     Again,
     Chain,
@@ -364,7 +365,10 @@ def _again(op: Again, terms: str) -> str:
         else f"Rows {op.first}-{op.last}"
     )
     times = f" {_TIMES.get(op.times, f'{op.times} times')}" if op.times else ""
-    swaps = "".join(f", working {write_op(new, terms)} in place of {write_op(old, terms)}" for old, new in op.swap)
+    swaps = "".join(
+        f", working {write_op(new, terms).removeprefix('posts ')}" if old == ROUND_THOSE else f", working {write_op(new, terms)} in place of {write_op(old, terms)}"
+        for old, new in op.swap
+    )
     return f"rep {rows}{times}{swaps}" if op.first else swaps.removeprefix(", ")
 
 

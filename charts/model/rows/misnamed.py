@@ -24,7 +24,7 @@ from ...pattern.tree import (
     Times,
     walk,
 )
-from ..cloth.fabric import Row, counts
+from ..cloth.fabric import Row, WorkedRow, counts
 from ..cloth.faults import Stuck
 from ..cloth.ground import Slot, matches, outside_groups
 
@@ -96,6 +96,22 @@ def _changed(op: Op, change: Callable[[Place], Place]) -> Op:
         ops, ending = (tuple(_changed(o, change) for o in part) for part in (op.ops, op.ending))
         return replace(op, ops=ops, ending=ending)
     return op
+
+
+def of_rows_moved_on(ops: tuple[Op, ...], rows: Sequence[WorkedRow], said: Place | None = None) -> tuple[Op, ...]:
+    """The ops of a row repeated further up, whose places in earlier rows were moved along with it, with stitches that such
+    a row has not taken for those it has, where they are of one kind, or for those that are `said`, with their row."""
+
+    def there(place: Place) -> Place:
+        if said is not None and place.row is not None and place.row.number:
+            return replace(place, noun=said.noun, row=said.row)
+        row = next((w.row for w in rows if place.row is not None and place.row.number and w.number == place.row.number), None)
+        if row is None or height_of(place.noun.name) != place.noun.name:
+            return place
+        kinds = {s.kind for s in row.stitches if counts(s) and s.kind != "sl st"}
+        return replace(place, noun=Noun(next(iter(kinds)))) if place.noun.name not in kinds and len(kinds) == 1 else place
+
+    return tuple(_changed(op, there) for op in ops)
 
 
 def in_no_corner(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from ...pattern.lexicon import TURNING
 from ...pattern.tree import (
     NOWHERE,
+    ROUND_THOSE,
     Act,
     Again,
     Chain,
@@ -25,7 +26,7 @@ from ...pattern.tree import (
     walk,
 )
 from ..cloth.faults import MOST_WORKED_ROWS, Stuck
-from . import growth, readings, reporting
+from . import growth, misnamed, readings, reporting
 from .working import Working
 
 #: Below this number stand the rows before, where one of them has no number of its own.
@@ -203,6 +204,8 @@ def _check_swaps(w: Working, text: RowText, ops: tuple[Op, ...], source: int) ->
     """Report what a row puts in place of something that the row it repeats does not hold."""
     for again in text.ops:
         for old, _ in again.swap if isinstance(again, Again) else ():
+            if old == ROUND_THOSE and any(readings.names_row(op) for op in walk(ops)):
+                continue
             stitch = _for_all(old, old)
             if ops and not any(op == old or same_work(op, old) or (stitch and isinstance(op, Make) and op.stitch == stitch) for op in walk(ops)):
                 word = "Rnd" if text.is_round else "Row"
@@ -215,7 +218,7 @@ def _run_named(old: Op, ops: tuple[Op, ...]) -> Op:
     if isinstance(old, Skip) and not old.places:
         skips = {o for o in walk(ops) if isinstance(o, Skip) and [p.which for p in o.places] == ["next"]}
         return skips.pop() if len(skips) == 1 else old
-    if not isinstance(old, Make) or old.count:
+    if not isinstance(old, Make) or old.count or not old.places:
         return old
     was = old.places[0].count
     runs = [o for o in walk(ops) if isinstance(o, Make) and o.stitch == old.stitch and _plain_run(o)]
@@ -243,6 +246,12 @@ def _loops_named(op: Op, ops: tuple[Op, ...]) -> Op:
     sizes = {o.count for op in behind for o in walk((op,)) if isinstance(o, Chain)}
     old = Chain(sizes.pop()) if len(sizes) == 1 else Chain(0)
     return replace(op, swap=tuple((old if a == Chain(0) else a, b) for a, b in op.swap))
+
+
+def _posts_said(extra: tuple[Op, ...]) -> Place | None:
+    """ "As Rnd 3, working around the sc of Rnd 3": the stitches that this row goes round, and their row."""
+    said = [new for op in extra if isinstance(op, Again) for old, new in op.swap if old == ROUND_THOSE and isinstance(new, Make)]
+    return said[0].places[0] if said else None
 
 
 def _led_at(ops: tuple[Op, ...]) -> int:
@@ -275,8 +284,9 @@ def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: 
     """The words of the row repeated, with other rows they name moved along, and with what this row adds."""
     if any(readings.names_row(op) for op in walk(ops)):
         ops = tuple(moved(op, number - origin) for op in ops)
+        ops = misnamed.of_rows_moved_on(ops, w.rows, _posts_said(extra))
     extra = tuple(op for op in extra if not _of_other_rows(op, number))
-    swaps = [pair for op in extra if isinstance(op, Again) for pair in op.swap]
+    swaps = [pair for op in extra if isinstance(op, Again) for pair in op.swap if pair[0] != ROUND_THOSE]
     told = _skips_otherwise(ops, extra)
     swaps, extra = [*swaps, *told], tuple(op for op in extra if op not in [new for _, new in told])
     for old, new in swaps:

@@ -42,3 +42,21 @@ def test_a_post_behind_a_stitch_of_the_round_below_is_not():
     found = work_text(ROUNDS.format(third=third), "flower")
     posts = [s for s in found.fabric.rows[2].row.stitches if s.kind == "FPdc"]
     assert [f.back for s in posts for f in s.feet][1:] and {f.back for s in posts[1:] for f in s.feet} == {1}
+
+
+@pytest.mark.parametrize(
+    "fifth",
+    [
+        "Same as 3rd rnd, working around the sc's of 3rd rnd and making loops of ch 7.",
+        "As Rnd 3, but round the sc of Rnd 3, having ch 7 in each loop.",
+        "Rep Rnd 3 with ch 7 in each loop.",
+    ],
+)
+def test_a_round_repeated_goes_round_the_stitches_that_stand_there(fifth):
+    third = "With petals held forward, sc around bar of first dc of first round, inserting hook from behind, *ch 5, sc around bar of next dc; rep from * around, ch 5, sl st in first sc."
+    found = work_text(ROUNDS.format(third=third) + f"Rnd 5: {fifth}\nRnd 6: In each loop work sc, 5 dc, sc; join.\n", "flower")
+    assert not found.problems
+    last = [s for s in found.fabric.rows[4].row.stitches if s.kind == "sc"]
+    assert len(last) == 9 and {f.back for s in last for f in s.feet} == {2}
+    assert {f.hold for s in last for f in s.feet} == {"back post"}
+    assert sorted({s.chains for s in found.fabric.rows[4].row.stitches if s.role == "chain"}) == [7]

@@ -13,10 +13,30 @@ _ASIDE_HELD = ("front post", "back post", "front loop", "back loop")
 _NO_MOVE = (Chain, Act)
 
 
-def on_that_row(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+def on_that_row(ops: tuple[Op, ...], low: str) -> tuple[Op, ...]:
     """The ops with the row that the first of a run of posts or loops is said to be of, named of the next ones too, as long as
-    nothing but chains is worked between them; common practice, no source. As they are where none names its row."""
-    return tuple(_followed(ops, None)[0])
+    nothing but chains is worked between them; common practice, no source. Where the first is gone round from behind and the
+    words in lower case name no front, the next ones are too. As they are where none names its row."""
+    ops = tuple(_followed(_as_first(ops, None)[0], None)[0]) if "front" not in low and "fp" not in low else tuple(_followed(ops, None)[0])
+    return ops
+
+
+def _as_first(ops: tuple[Op, ...], first: Place | None) -> tuple[tuple[Op, ...], Place | None]:
+    """The ops with posts of which no side is said held as the first is, that names its row."""
+    out: list[Op] = []
+    for op in ops:
+        if isinstance(op, Star | Times):
+            inside, first = _as_first(op.ops, first)
+            op = replace(op, ops=inside)
+            if isinstance(op, Star) and op.ending:
+                ending, first = _as_first(op.ending, first)
+                op = replace(op, ending=ending)
+        elif isinstance(op, Make) and (place := _held_aside(op)) is not None:
+            back = first is not None and first.hold == "back post" and place.hold == "front post" and place.noun == first.noun
+            op = replace(op, places=(replace(op.places[0], hold="back post"),)) if back and op.stitch[:2] != "FP" else op
+            first = _held_aside(op) if place.row is not None else first
+        out.append(op)
+    return tuple(out), first
 
 
 def _followed(ops: tuple[Op, ...], named: Place | None) -> tuple[list[Op], Place | None]:
