@@ -114,6 +114,30 @@ def of_rows_moved_on(ops: tuple[Op, ...], rows: Sequence[WorkedRow], said: Place
     return tuple(_changed(op, there) for op in ops)
 
 
+def posts_further_down(ops: tuple[Op, ...], rows: Sequence[Row]) -> tuple[Op, ...]:
+    """The ops with stitches round posts of a kind that the row below has not, but the one under it has ("FPdc around each of
+    next 4 FPtr" over a row of sc), worked two rows below (common practice, no source). `rows` are the last ones, the row below
+    at the end."""
+    if len(rows) <= 1:
+        return ops
+    below, under = ({s.kind for s in row.stitches if counts(s)} for row in rows[-1:-3:-1])
+
+    def deeper(op: Op) -> Op:
+        if isinstance(op, Times | Star):
+            op = replace(op, ops=tuple(map(deeper, op.ops)))
+            return replace(op, ending=tuple(map(deeper, op.ending))) if isinstance(op, Star) else op
+        if not isinstance(op, Make) or not op.places or not all(map(raised, [op] * len(op.places), op.places)):
+            return op
+        return replace(op, places=tuple(replace(p, row=RowRef(below=2)) for p in op.places))
+
+    def raised(op: Make, place: Place) -> bool:
+        post = op.stitch[:2] in ("FP", "BP") or place.hold in ("front post", "back post")
+        name = place.noun.name
+        return post and place.row is None and place.which in ("next", "first", "last") and bool(height_of(name)) and name not in below and name in under
+
+    return tuple(map(deeper, ops))
+
+
 def in_no_corner(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:
     """The ops with "the next corner sc" taken for the next stitch: over a round known by its count alone.
     None where they name no such place."""

@@ -110,7 +110,7 @@ _LOOPS_BEHIND = when_used(r"^\W*\d{1,2} ?(?:lps?|loops?)(?: (?:are|lie|hang|left
 _STEP = r"(?:sts?|stitch|sps?|space|loops?|lps?|shell|group|petal|sc|hdc|dc|tr)"
 #: "Moving along a space each time": how the hook gets on.
 _MOVING_ON = when_used(
-    rf"(?P<said>[,;] ?(?:always )?(?:mov|go|work|shift|stepp|travel|advanc)ing (?:along|on|over|forward|ahead|up)?(?: by)? ?(?:an?|one|1) {_STEP}(?: further| farther| along| over| on)*(?: (?:each|every) (?:time|repeat))?)(?=\s*(?:[.;,)]|$))"
+    rf"^(?!.*\bin(?:to)? (?:this|same|that)\b).*?(?P<said>[,;] ?(?:always )?(?:mov|go|work|shift|stepp|travel|advanc)ing (?:along|on|over|forward|ahead|up)?(?: by)? ?(?:an?|one|1) {_STEP}(?: further| farther| along| over| on)*(?: (?:each|every) (?:time|repeat))?)(?=\s*(?:[.;,)]|$))"
 )
 #: "This time begin with the inc: (inc, sc 3) around", "the increase comes first now: ...": what the repeat shows.
 _FIRST_NOW = when_used(
@@ -120,7 +120,11 @@ _FIRST_NOW = when_used(
 _FOR_WHAT = r"(?:back|front|neck|armhole|shoulder|sleeve|thumb|band|collar|flap|heel|instep|toe|gusset|strap|crown|brim|side|left|right|second|first|other|later|next|half|part|sides|edge|underarm|yoke|handle|opening|border|ribbon|of|the|a|your|and|each|one|to)"
 #: "The 11 dc left are for back of neck", "these 30 sc form the band": what stitches will be.
 _WHAT_FOR = when_used(
-    rf"(?<=[.!] )(?P<said>(?:the|these|those) (?:other |remaining |last |rem )?{_MANY} (?:{_ANY_ST} )?(?:(?:left|remaining|over|unworked|left over|that (?:are left|remain))(?: unworked| over)? )?(?:(?:are|will be|is) (?:all |left |kept |saved )?(?:for )?|(?:will )?(?:form|become|make) )(?:{_FOR_WHAT} )*{_FOR_WHAT})(?=\s*(?:[.!]|$))"
+    rf"(?<=[.!] )(?P<said>(?:the|these|those) (?:other |remaining |last |rem )?{_MANY} (?:(?:{_ANY_ST}|{_PLAIN}) )?(?:(?:are|will be|is) (?:all |kept |saved )?(?:for )?|(?:will )?(?:form|become|make) )(?:{_FOR_WHAT} )*{_FOR_WHAT})(?=\s*(?:[.!]|$))"
+)
+#: "The 11 dc left are for the back of the neck": those stay unworked.
+_LEFT_FOR = when_used(
+    rf"(?<=[.!] )(?:the|these|those) (?:other |last )?{_MANY} (?:(?:{_ANY_ST}|{_PLAIN}) )?(?:left|remaining|unworked|left over|that (?:are left|remain))(?P<said> (?:are|will be|is) (?:all |kept |saved )?(?:for )?(?:{_FOR_WHAT} )*{_FOR_WHAT})(?=\s*(?:[.!]|$))"
 )
 #: "..., since there is only a half shell there": why.
 _BECAUSE = when_used(r"(?P<said>,? (?:since|because|'cause|cuz|bc) (?:there|that|it|this|you|they|we|i)(?:'s|'re|'ve| )[^.;:,*()\[\]]{2,80})(?=[.;:,*()]|$)")
@@ -136,8 +140,10 @@ _BETWEEN_ALL = when_used(rf"\bin(?:to)? (?:each|every|all) (?:the )?{_ANY_ST}(?P
 _LAST_DONE = when_used(
     rf"(?P<said>(?:(?<=[*)])|(?<=[a-z0-9]))[,;.]? ?(?:(?:and|after|with|when|once) )*(?:the |your )?last (?:[a-z0-9-]+ ){{1,2}}(?:is )?(?:done|made|worked|finished|complete[d]?),? (?:you(?:'ll| will)?(?: still)? have|there(?:'ll| will) be|that leaves|leaving) {_MANY} (?:{_ANY_ST} )?(?:left|remaining|over))(?=[,;.:])"
 )
+#: "..., the first dc being ch 3, join": what every round begins with.
+_FIRST_IS_CHAIN = when_used(rf"(?P<said>[,;] ?(?:with )?(?:the )?(?:first|1st) (?:{_PLAIN}|st) (?:of all |always )?(?:being|is|will be|to be) (?:always )?(?:the |a )?(?:ch ?-?[2-5]|beg(?:inning)? ch(?:ain)?)(?: as before)?|[,;] ?beginning with (?:the )?ch ?-?[2-5] (?:in place of|instead of|for) (?:the )?(?:first|1st) (?:{_PLAIN}|st)(?: as before)?)(?=\s*(?:[.,;]|$))")
 #: What is said beside the work, each with the words that are set apart as `said`, or all of it.
-_SET_APART = (_SEEMED, _SHAPING_BEGINS, _ONE_MADE, _SLIP_KNOT, _BY_THE_WAY, _AND_HOOK, _ROPE_FIRST, _ROPE_LAST, _LOOPS_BEHIND, _MOVING_ON, _FIRST_NOW, _WHAT_FOR, _BECAUSE, _THIS_IS, _TO_OTHER, _BETWEEN_ALL, _LAST_DONE)
+_SET_APART = (_SEEMED, _SHAPING_BEGINS, _ONE_MADE, _SLIP_KNOT, _BY_THE_WAY, _AND_HOOK, _ROPE_FIRST, _ROPE_LAST, _LOOPS_BEHIND, _MOVING_ON, _FIRST_NOW, _WHAT_FOR, _LEFT_FOR, _BECAUSE, _THIS_IS, _TO_OTHER, _BETWEEN_ALL, _LAST_DONE, _FIRST_IS_CHAIN)
 
 
 def set_apart(low: str) -> tuple[str, list[tuple[int, int]]]:

@@ -28,6 +28,14 @@ _SOME_OF = when_used(rf"\b(?P<skip>(?:sk|skip|miss) (?:just |only )?{_MANY})(?P<
 _FOR_EACH = when_used(
     rf"\bfor (?P<each>each|every) (?P<noun>(?:(?:corner|ch-?\d|\d-?ch|ch|chain) )?{_ANY})(?: across| around)?[:,]? (?:put |work |make |do )?(?P<work>{_WORK}) (?:in(?:to)?|over|around) (?:it|that|this one)(?=\s*(?:[.,;]|$))"
 )
+#: "Ch 3 and put 1 dc in with it".
+_WITH_IT = when_used(r"\bin (?:there )?(?:with|beside|alongside|next to) (?:it|that|the (?:ch|chain))\b(?=\s*[,;.)])")
+#: "FPdc on the FPdc's": on each of them.
+_THE_SAME = when_used(rf"\b(?P<prep>on|in|into|over|around|round) the (?P<k>(?:[fb]p ?)?{_PLAIN})'s(?![a-z])(?! of\b)")
+#: "Then go back and dc in the one you skipped": the skipped one.
+_ONE_SKIPPED = when_used(
+    rf"(?P<back>\b(?:(?:and )?then )?(?:go|going|come|coming|reach|reaching) back (?:and|&) )?(?P<work>\b(?:{_MANY} )?{_PLAIN} (?:in(?:to)?|on) )(?:the )?(?P<st>one|st|stitch|{_PLAIN}) (?:that |which )?(?:you|we|i)(?:'ve| have)? (?:just )?(?:skipped|missed|passed)(?: over)?\b"
+)
 #: "Last st gets 2 dc", "each corner space takes (2 dc, ch 2, 2 dc)".
 _GETS = when_used(
     rf"\b(?P<where>(?:the )?(?:very )?(?P<which>last|first|next|each|every) (?:(?:corner|ch-?\d|\d-?ch|ch|chain) )?{_ANY}) (?:gets|takes|receives|is given) (?P<work>{_WORK})(?! ?tog)(?! (?:in|into|to|from|up)\b)"
@@ -59,6 +67,9 @@ def places_evened(low: str) -> str:
     low = _GETS.sub(_given, low)
     low = _SOME_OF.sub(lambda m: m["skip"] + " " * len(m["of"]), low) if " of th" in low else low
     low = _FOR_EACH.sub(lambda m: f"{m['work']} in {m['each']} {m['noun']}".ljust(len(m[0])), low) if "for " in low else low
+    low = _WITH_IT.sub(lambda m: "in same".ljust(len(m[0])), low) if "in " in low and "ch" in low else low
+    low = _THE_SAME.sub(lambda m: f"{m['prep']} each {m['k']}".ljust(len(m[0])), low) if "'s" in low else low
+    low = _ONE_SKIPPED.sub(lambda m: f"{m['work']}skipped {'st' if m['st'] in ('one', 'stitch') else m['st']}".ljust(len(m[0])), low) if "skipped" in low or "missed" in low or "passed" in low else low
     low = _ONE_LAST.sub(lambda m: "1".ljust(len(m[0])), low)
     low = _AFTER_THAT.sub(lambda m: f"in next {m['n']}{m['noun'] or ''}".ljust(len(m[0])), low) if "after" in low else low
     low = _STANDING_IN.sub(lambda m: f"{m['in']} same {m['noun']}".ljust(len(m[0])), low)
