@@ -108,7 +108,7 @@ class Make:
     at: Span = field(default=NOWHERE, compare=False)
 
 
-#: What the posts named in "as Rnd 3, working around the sc of Rnd 3" take the place of: those that Rnd 3 was worked round.
+#: What the posts named in "as Rnd 3, working around the sc of Rnd 3" take the place of: those that Rnd 3 goes round.
 ROUND_THOSE = Make("posts", 0)
 #: The noun of a stitch (`of` says which) that stands between petals.
 PETAL_ST = "petal st"

@@ -99,25 +99,28 @@ def _changed(op: Op, change: Callable[[Place], Place]) -> Op:
 
 
 def of_rows_moved_on(ops: tuple[Op, ...], rows: Sequence[WorkedRow], said: Place | None = None) -> tuple[Op, ...]:
-    """The ops of a row repeated further up, whose places in earlier rows were moved along with it, with stitches that such
-    a row has not taken for those it has, where they are of one kind, or for those that are `said`, with their row."""
+    """The ops of a row repeated further up, whose places in earlier rows were moved along with it, with stitches that
+    such a row has not taken for those it has, where they are of one kind, or for those that are `said`, with their row.
+    """
 
     def there(place: Place) -> Place:
         if said is not None and place.row is not None and place.row.number:
             return replace(place, noun=said.noun, row=said.row)
-        row = next((w.row for w in rows if place.row is not None and place.row.number and w.number == place.row.number), None)
+        number = place.row.number if place.row is not None else 0
+        row = next((worked.row for worked in rows if number and worked.number == number), None)
         if row is None or height_of(place.noun.name) != place.noun.name:
             return place
         kinds = {s.kind for s in row.stitches if counts(s) and s.kind != "sl st"}
-        return replace(place, noun=Noun(next(iter(kinds)))) if place.noun.name not in kinds and len(kinds) == 1 else place
+        other = len(kinds) == 1 and place.noun.name not in kinds
+        return replace(place, noun=Noun(next(iter(kinds)))) if other else place
 
     return tuple(_changed(op, there) for op in ops)
 
 
 def posts_further_down(ops: tuple[Op, ...], rows: Sequence[Row]) -> tuple[Op, ...]:
-    """The ops with stitches round posts of a kind that the row below has not, but the one under it has ("FPdc around each of
-    next 4 FPtr" over a row of sc), worked two rows below (common practice, no source). `rows` are the last ones, the row below
-    at the end."""
+    """The ops with stitches round posts of a kind that the row below has not, but the one under it has ("FPdc around
+    each of next 4 FPtr" over a row of sc), worked two rows below (common practice, no source). `rows` are the last
+    ones, the row below at the end."""
     if len(rows) <= 1:
         return ops
     below, under = ({s.kind for s in row.stitches if counts(s)} for row in rows[-1:-3:-1])
@@ -133,7 +136,8 @@ def posts_further_down(ops: tuple[Op, ...], rows: Sequence[Row]) -> tuple[Op, ..
     def raised(op: Make, place: Place) -> bool:
         post = op.stitch[:2] in ("FP", "BP") or place.hold in ("front post", "back post")
         name = place.noun.name
-        return post and place.row is None and place.which in ("next", "first", "last") and bool(height_of(name)) and name not in below and name in under
+        plain = place.row is None and place.which in ("next", "first", "last") and bool(height_of(name))
+        return post and plain and name in under - below
 
     return tuple(map(deeper, ops))
 

@@ -207,7 +207,8 @@ def _check_swaps(w: Working, text: RowText, ops: tuple[Op, ...], source: int) ->
             if old == ROUND_THOSE and any(readings.names_row(op) for op in walk(ops)):
                 continue
             stitch = _for_all(old, old)
-            if ops and not any(op == old or same_work(op, old) or (stitch and isinstance(op, Make) and op.stitch == stitch) for op in walk(ops)):
+            made = {op.stitch for op in walk(ops) if isinstance(op, Make)}
+            if ops and stitch not in made and not any(op == old or same_work(op, old) for op in walk(ops)):
                 word = "Rnd" if text.is_round else "Row"
                 says = f"what this is to take the place of does not stand in {word} {source}"
                 reporting.stuck_once(w, text, Stuck(says, "name what stands there", again.at))
@@ -250,8 +251,8 @@ def _loops_named(op: Op, ops: tuple[Op, ...]) -> Op:
 
 def _posts_said(extra: tuple[Op, ...]) -> Place | None:
     """ "As Rnd 3, working around the sc of Rnd 3": the stitches that this row goes round, and their row."""
-    said = [new for op in extra if isinstance(op, Again) for old, new in op.swap if old == ROUND_THOSE and isinstance(new, Make)]
-    return said[0].places[0] if said else None
+    swaps = (pair for op in extra if isinstance(op, Again) for pair in op.swap)
+    return next((new.places[0] for old, new in swaps if old == ROUND_THOSE and isinstance(new, Make)), None)
 
 
 def _led_at(ops: tuple[Op, ...]) -> int:

@@ -48,8 +48,10 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
 
 
 def _round_posts_below(w: Working, task: Task, found: Tried) -> Tried:
-    """A row that is stuck and goes round posts of a kind that only the row under the one below has, worked round those."""
-    meant = misnamed.posts_further_down(task.ops, [row.row for row in w.rows[-2:]]) if found.stuck is not None else task.ops
+    """A row that is stuck and goes round posts that only the row under the one below has, worked round those."""
+    if found.stuck is None:
+        return found
+    meant = misnamed.posts_further_down(task.ops, [row.row for row in w.rows[-2:]])
     if meant == task.ops:
         return found
     again = _best(w, replace(task, ops=w.canonical.setdefault(meant, meant)))

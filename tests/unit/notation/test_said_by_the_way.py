@@ -107,3 +107,49 @@ def test_points_are_stitches_where_a_page_calls_them_so():
     assert not found.problems and made == [11, 11]
     star = "Terms: US\nCh 6, join.\nRnd 1: Ch 1, 10 sc in ring, join. (10 sc)\nRnd 2: Ch 1, sc in each point, join.\n"
     assert counts(star)[1].problems or counts(star)[0][1] != 10
+
+
+def test_posts_of_a_kind_that_only_the_row_two_below_has():
+    made, found = rows(
+        "Ch 3 (counts as dc), turn, dc in next 15 sts.",
+        "Ch 1, turn, sc in each st across.",
+        "Ch 1, turn, sc in first 4 sts, FPtr around each of next 3 dc 2 rows below, sc in last 9 sts.",
+        "Ch 1, turn, sc in each st across.",
+        "Ch 1, turn, sc in first 4 sts, FPdc around each of next 3 FPtr, sc in last 9 sts.",
+    )
+    assert not found.problems and made[5] == 16
+    assert {f.back for s in found.fabric.rows[5].row.stitches if s.kind == "FPdc" for f in s.feet} == {2}
+    none = rows("Ch 1, turn, sc in first 4 sts, FPdc around each of next 3 FPtr, sc in last 9 sts.")[1]
+    assert none.problems
+
+
+@pytest.mark.parametrize(
+    ("row", "made"),
+    [
+        ("Ch 2, turn, *sk next sc, dc in next, then go back & dc in the one you skipped; rep from * across.", 16),
+        ("Ch 1, turn, [inc, sc 6, inc] on each half.", 20),
+        ("Ch 1, turn, sc in next 10 sc, turn. The 6 sc left are for the back of the neck.", 10),
+        ("Ch 1, turn, sc in each st across, 16. Don't cut.", 16),
+        ("Ch 1, turn, sc in each st across. 16 sc. Straps are on the next page.", 16),
+    ],
+)
+def test_what_stands_behind_the_work(row, made):
+    found, work = rows(row)
+    assert found[1:] == [made], [p.says for p in work.problems]
+    assert not work.problems
+
+
+def test_a_wrong_count_before_a_remark_is_told():
+    assert rows("Ch 1, turn, sc in each st across, 15. Don't cut.")[1].problems
+    assert rows("Ch 1, turn, sc in each st across. 15 sc. Straps are on the next page.")[1].problems
+
+
+@pytest.mark.parametrize("end", ["last time stopping at **", "ending last rep at **"])
+def test_a_round_begins_with_its_chain_and_stops_at_its_mark(end):
+    text = (
+        "Terms: US\nCh 6, join with sl st to form ring.\nRnd 1: Ch 3, 15 dc in ring, join in top of ch 3. (16 dc)\n"
+        "Rnd 2: *2 dc in next dc, 1 dc in next; repeat from * around, the first dc being ch 3, join. (24 dc)\n"
+        f"Rnd 3: Ch 1, sc in same st, *ch 3, sk 2 dc,** sc in next dc; rep from * around, {end}, join to first sc. (8 sc)\n"
+    )
+    made, found = counts(text)
+    assert not found.problems and made[2] == 8
