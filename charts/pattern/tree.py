@@ -109,6 +109,8 @@ class Make:
     at: Span = field(default=NOWHERE, compare=False)
 
 
+#: What the posts named in "as Rnd 3, working around the sc of Rnd 3" take the place of: those that Rnd 3 goes round.
+ROUND_THOSE = Make("posts", 0)
 #: The noun of a stitch (`of` says which) that stands between petals.
 PETAL_ST = "petal st"
 #: What a space in the middle of the row is said to be `of`.

@@ -11,6 +11,7 @@ from .tree import (
     FIRST_LEG,
     FROM_THERE,
     OTHER_SIDE,
+    ROUND_THOSE,
     Act,
     Again,
     Chain,
@@ -366,8 +367,16 @@ def _again(op: Again, terms: str) -> str:
         else f"Rows {op.first}-{op.last}"
     )
     times = f" {_TIMES.get(op.times, f'{op.times} times')}" if op.times else ""
-    swaps = "".join(f", working {write_op(new, terms)} in place of {write_op(old, terms)}" for old, new in op.swap)
+    swaps = "".join(map(_swap, op.swap, [terms] * len(op.swap)))
     return f"rep {rows}{times}{swaps}" if op.first else swaps.removeprefix(", ")
+
+
+def _swap(pair: tuple[Op, Op], terms: str) -> str:
+    """What is worked in place of what, or round which posts."""
+    old, new = pair
+    if old == ROUND_THOSE:
+        return f", working {write_op(new, terms).removeprefix('posts ')}"
+    return f", working {write_op(new, terms)} in place of {write_op(old, terms)}"
 
 
 _WRITERS: dict[type, Callable[..., str]] = {

@@ -24,7 +24,7 @@ from ...pattern.tree import (
     Times,
     walk,
 )
-from ..cloth.fabric import Row, counts
+from ..cloth.fabric import Row, WorkedRow, counts
 from ..cloth.faults import Stuck
 from ..cloth.ground import Slot, matches, outside_groups
 
@@ -47,12 +47,13 @@ def meant(ops: tuple[Op, ...], below: Row, *, chains_only: bool = False) -> tupl
     if "ch" in named and any(s.role == "chain" for s in below.stitches):
         named = named - {"ch"}
     wrong = named - kinds
-    there = next(iter(kinds), "")
+    heights = {height_of(kind) or kind for kind in kinds}
+    there = next(iter(heights), "")
     if not named:
         return None
     if not wrong and not chains_only:
         return _among_others(ops, named, kinds)
-    if len(kinds) != 1 or len(wrong) != 1 or height_of(there) != there:
+    if len(heights) != 1 or len(wrong) != 1 or height_of(there) != there:
         return None
     name = wrong.pop()
     return tuple(_renamed(op, name) for op in ops), name, there
@@ -95,6 +96,50 @@ def _changed(op: Op, change: Callable[[Place], Place]) -> Op:
         ops, ending = (tuple(_changed(o, change) for o in part) for part in (op.ops, op.ending))
         return replace(op, ops=ops, ending=ending)
     return op
+
+
+def of_rows_moved_on(ops: tuple[Op, ...], rows: Sequence[WorkedRow], said: Place | None = None) -> tuple[Op, ...]:
+    """The ops of a row repeated further up, whose places in earlier rows were moved along with it, with stitches that
+    such a row has not taken for those it has, where they are of one kind, or for those that are `said`, with their row.
+    """
+
+    def there(place: Place) -> Place:
+        if said is not None and place.row is not None and place.row.number:
+            return replace(place, noun=said.noun, row=said.row)
+        number = place.row.number if place.row is not None else 0
+        row = next((worked.row for worked in rows if number and worked.number == number), None)
+        if row is None or height_of(place.noun.name) != place.noun.name:
+            return place
+        kinds = {s.kind for s in row.stitches if counts(s) and s.kind != "sl st"}
+        other = len(kinds) == 1 and place.noun.name not in kinds
+        return replace(place, noun=Noun(next(iter(kinds)))) if other else place
+
+    return tuple(_changed(op, there) for op in ops)
+
+
+def posts_further_down(ops: tuple[Op, ...], rows: Sequence[Row]) -> tuple[Op, ...]:
+    """The ops with stitches round posts of a kind that the row below has not, but the one under it has ("FPdc around
+    each of next 4 FPtr" over a row of sc), worked two rows below (common practice, no source). `rows` are the last
+    ones, the row below at the end."""
+    if len(rows) <= 1:
+        return ops
+    below, under = ({s.kind for s in row.stitches if counts(s)} for row in rows[-1:-3:-1])
+
+    def deeper(op: Op) -> Op:
+        if isinstance(op, Times | Star):
+            op = replace(op, ops=tuple(map(deeper, op.ops)))
+            return replace(op, ending=tuple(map(deeper, op.ending))) if isinstance(op, Star) else op
+        if not isinstance(op, Make) or not op.places or not all(map(raised, [op] * len(op.places), op.places)):
+            return op
+        return replace(op, places=tuple(replace(p, row=RowRef(below=2)) for p in op.places))
+
+    def raised(op: Make, place: Place) -> bool:
+        post = op.stitch[:2] in ("FP", "BP") or place.hold in ("front post", "back post")
+        name = place.noun.name
+        plain = place.row is None and place.which in ("next", "first", "last") and bool(height_of(name))
+        return post and plain and name in under - below
+
+    return tuple(map(deeper, ops))
 
 
 def in_no_corner(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from ...pattern.lexicon import TURNING
 from ...pattern.tree import (
     NOWHERE,
+    ROUND_THOSE,
     Act,
     Again,
     Chain,
@@ -25,7 +26,7 @@ from ...pattern.tree import (
     walk,
 )
 from ..cloth.faults import MOST_WORKED_ROWS, Stuck
-from . import growth, readings, reporting
+from . import growth, misnamed, readings, reporting
 from .working import Working
 
 #: Below this number stand the rows before, where one of them has no number of its own.
@@ -204,7 +205,11 @@ def _check_swaps(w: Working, text: RowText, ops: tuple[Op, ...], source: int) ->
     """Report what a row puts in place of something that the row it repeats does not hold."""
     for again in text.ops:
         for old, _ in again.swap if isinstance(again, Again) else ():
-            if ops and not any(op == old or same_work(op, old) for op in walk(ops)):
+            if old == ROUND_THOSE and any(readings.names_row(op) for op in walk(ops)):
+                continue
+            stitch = _for_all(old, old)
+            made = {op.stitch for op in walk(ops) if isinstance(op, Make)}
+            if ops and stitch not in made and not any(op == old or same_work(op, old) for op in walk(ops)):
                 word = "Rnd" if text.is_round else "Row"
                 says = f"what this is to take the place of does not stand in {word} {source}"
                 reporting.stuck_once(w, text, Stuck(says, "name what stands there", again.at))
@@ -215,7 +220,7 @@ def _run_named(old: Op, ops: tuple[Op, ...]) -> Op:
     if isinstance(old, Skip) and not old.places:
         skips = {o for o in walk(ops) if isinstance(o, Skip) and [p.which for p in o.places] == ["next"]}
         return skips.pop() if len(skips) == 1 else old
-    if not isinstance(old, Make) or old.count:
+    if not isinstance(old, Make) or old.count or not old.places:
         return old
     was = old.places[0].count
     runs = [o for o in walk(ops) if isinstance(o, Make) and o.stitch == old.stitch and _plain_run(o)]
@@ -255,6 +260,12 @@ def _loops_named(op: Op, ops: tuple[Op, ...]) -> Op:
     return replace(op, swap=tuple((old if a == Chain(0) else a, b) for a, b in op.swap))
 
 
+def _posts_said(extra: tuple[Op, ...]) -> Place | None:
+    """ "As Rnd 3, working around the sc of Rnd 3": the stitches that this row goes round, and their row."""
+    swaps = (pair for op in extra if isinstance(op, Again) for pair in op.swap)
+    return next((new.places[0] for old, new in swaps if old == ROUND_THOSE and isinstance(new, Make)), None)
+
+
 def _led_at(ops: tuple[Op, ...]) -> int:
     """Where the row's first work stands among its words."""
     return next((i for i, op in enumerate(ops) if not isinstance(op, Act)), -1)
@@ -285,8 +296,9 @@ def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: 
     """The words of the row repeated, with other rows they name moved along, and with what this row adds."""
     if any(readings.names_row(op) for op in walk(ops)):
         ops = tuple(moved(op, number - origin) for op in ops)
+        ops = misnamed.of_rows_moved_on(ops, w.rows, _posts_said(extra))
     extra = tuple(op for op in extra if not _of_other_rows(op, number))
-    swaps = [pair for op in extra if isinstance(op, Again) for pair in op.swap]
+    swaps = [pair for op in extra if isinstance(op, Again) for pair in op.swap if pair[0] != ROUND_THOSE]
     told = _skips_otherwise(ops, extra)
     swaps, extra = [*swaps, *told], tuple(op for op in extra if op not in [new for _, new in told])
     for old, new in swaps:
@@ -308,6 +320,8 @@ def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: 
     if sized:
         ops = tuple(_in_spaces(op, sized) for op in ops)
     leading = tuple(op for op in extra if isinstance(op, Act) and op.name in ("row", "loops") and op.text)
+    if any(op.name == "loops" for op in leading):
+        ops = tuple(op for op in ops if not (isinstance(op, Act) and op.name == "loops"))
     skipped = tuple(op for op in added if isinstance(op, Skip) and _at_an_end(op))
     added = tuple(op for op in added if op not in skipped)
     skipped = () if any(isinstance(op, Skip) and _at_an_end(op) for op in ops) else skipped
@@ -421,21 +435,33 @@ def moved_place(place: Place, shift: int) -> Place:
 
 def swapped(op: Op, old: Op, new: Op, *, exact: bool) -> Op:
     """An op with `new` in place of `old`, wherever it stands; `exact` where the places that are said are there."""
-    if isinstance(op, Make) and op.stitch == _stitch_named(old) and (name := _stitch_named(new)):
-        return replace(op, stitch=name)
+    if (stitch := _for_all(old, new)) and isinstance(new, Make):
+        if not isinstance(op, Make) or op.stitch != stitch:
+            return _swapped_inside(op, old, new, exact=exact)
+        return replace(op, stitch=new.stitch, beside=tuple(_made(swapped(m, old, new, exact=exact)) for m in op.beside))
     if op == old if exact else same_work(op, old):
         return new
+    return _swapped_inside(op, old, new, exact=exact)
+
+
+def _for_all(old: Op, new: Op) -> str:
+    """The stitch that another is worked for wherever it stands: "sc in place of dc" says neither how many nor where."""
+    both = isinstance(old, Make) and isinstance(new, Make) and old.count == new.count == 1
+    bare = both and not any(isinstance(op, Make) and (op.places or op.beside) for op in (old, new))
+    return old.stitch if bare and isinstance(old, Make) else ""
+
+
+def _made(op: Op) -> Make:
+    assert isinstance(op, Make)
+    return op
+
+
+def _swapped_inside(op: Op, old: Op, new: Op, *, exact: bool) -> Op:
     if isinstance(op, Star):
         op = replace(op, ending=tuple(swapped(o, old, new, exact=exact) for o in op.ending))
     if isinstance(op, Into | Times | Star):
         return replace(op, ops=tuple(swapped(o, old, new, exact=exact) for o in op.ops))
     return op
-
-
-def _stitch_named(op: Op) -> str:
-    """The plain stitch where nothing but that is said: "in hdc instead of sc" is meant of all of them; else ""."""
-    bare = isinstance(op, Make) and op.count == 1 and not op.places and not op.beside
-    return op.stitch if bare and isinstance(op, Make) and op.stitch in TURNING else ""
 
 
 def same_work(a: Op, b: Op) -> bool:

@@ -41,10 +41,21 @@ def best(w: Working, task: Task, others: tuple[tuple[Op, ...], ...] = ()) -> Tri
     found = _in_turn(w, task, _first_place_again(w, task, _so_many_in_all(w, task, found)))
     found = _over_its_own_chains(w, task, _into_no_chain(w, task, found))
     found = _joined_to_its_own(w, task, _between_groups(w, task, _in_no_corner(w, task, found)))
-    found = _into_left_loops(w, task, found)
+    found = _round_posts_below(w, task, _into_left_loops(w, task, found))
     if found.stuck is not None and not w.rows:
         return _on_chain(w, task, found)
     return _by_another_name(w, task, found) if found.stuck is not None else found
+
+
+def _round_posts_below(w: Working, task: Task, found: Tried) -> Tried:
+    """A row that is stuck and goes round posts that only the row under the one below has, worked round those."""
+    if found.stuck is None:
+        return found
+    meant = misnamed.posts_further_down(task.ops, [row.row for row in w.rows[-2:]])
+    if meant == task.ops:
+        return found
+    again = _best(w, replace(task, ops=w.canonical.setdefault(meant, meant)))
+    return found if again.faults else replace(again, otherwise=meant)
 
 
 def _on_a_chain(w: Working) -> bool:

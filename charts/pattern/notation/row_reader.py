@@ -107,6 +107,7 @@ from .meanings.terse import (
     told_once,
     told_round,
 )
+from .meanings.that_row import on_that_row
 from .meanings.those import fastened_to_others, pointed_at, round_the_last
 from .meanings.told_first import decreased, joined_late
 from .meanings.told_off import filled_last, in_the_others, spaces_along, stepped, told_off, with_the_others
@@ -394,6 +395,7 @@ class _Reading:
     def _as_usual(self, unopened: Sequence[Complaint]) -> None:
         """What the words leave to custom, and the further readings they allow; `unopened`: of repeats that nothing opened."""
         self.out.ops = first_legs(self.out.ops)
+        self.out.ops = on_that_row(self.out.ops, self.low)
         self.out.ops = in_such_gaps(in_row_below(in_space_below(held_in_each(between_legs(self.out.ops)))))
         self._past_its_base()
         self._round_the_chain()

@@ -15,7 +15,7 @@ from .agreed.both_terms import named_in, names_both, told_twice
 from .agreed.conventions import Conventions
 from .agreed.definitions import spellings
 from .agreed.letters import letters_told, without_told, yarns_told
-from .agreed.other_names import in_old_names, in_one_system, one_name
+from .agreed.other_names import in_old_names, in_one_system, one_name, points_as_stitches
 from .agreed.sizes import listed_names, only_for, picked, size_count, size_names
 from .agreed.terms import Settled, says_long, settle
 from .between import torn_heads
@@ -69,6 +69,7 @@ class Page:
             self.lines = [told_twice(line, self.terms) for line in self.lines]
         self.lines = [one_name(named_in(without_told(line, self.letters), self.terms)) for line in self.lines]
         self._in_one_system()
+        self.lines = points_as_stitches(self.lines)
         if self.terms == "UK" and says_long("\n".join(self.lines).lower()):
             self.lines = in_old_names(self.lines)
             self.assumed.append('"long" was taken for treble, and single crochet, if there is any, for slip stitch')

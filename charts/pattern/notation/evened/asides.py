@@ -113,8 +113,43 @@ _POINTED_AT = when_used(r"<\s?[-\u2013\u2014]{1,3}[^<>*()]{2,70}$")
 _THAT_PART = when_used(
     r"(?P<said>,? (?:that'?s|that is|this is|which is|those are|these are) (?:going to be )?(?:for )?(?:the|your) (?:[a-z]+ ){0,3}?(?:foot|heel|toe|neck|thumb|thumbhole|armhole|sleeve|back|front|top|bottom|opening|body|brim|handle|strap)(?: of (?:the|your|his|her) [a-z]+)?)(?=\s*(?:[.;,!)]|$))"
 )
+_STEP = r"(?:sts?|stitch|sps?|space|loops?|lps?|shell|group|petal|sc|hdc|dc|tr)"
+#: "Moving along a space each time": how the hook gets on.
+_MOVING_ON = when_used(
+    rf"^(?!.*\bin(?:to)? (?:this|same|that)\b).*?(?P<said>[,;] ?(?:always )?(?:mov|go|work|shift|stepp|travel|advanc)ing (?:along|on|over|forward|ahead|up)?(?: by)? ?(?:an?|one|1) {_STEP}(?: further| farther| along| over| on)*(?: (?:each|every) (?:time|repeat))?)(?=\s*(?:[.;,)]|$))"
+)
+#: "This time begin with the inc: (inc, sc 3) around", "the increase comes first now: ...": what the repeat shows.
+_FIRST_NOW = when_used(
+    r"(?P<said>(?:(?<=[.,;] )|^\W*)(?:but |and )?(?:(?:this time|now|here|this rnd|this round|on this rnd|in this rnd),? )?(?:(?:you |we )?(?:start|begin|starting|beginning) (?:this (?:one|rnd|round|time) )?(?:with|by) (?:the|an) (?:inc(?:rease|reasing)?|dec(?:rease|reasing)?)"
+    r"|(?:the )?(?:inc(?:rease)?s?|dec(?:rease)?s?) (?:comes?|goes?|is|are) (?:at the )?(?:first|front|start|beginning))(?: (?:this time|now|here|this rnd|this round))? ?[:;,-])(?=\s*(?:[*(\[]|inc\b|dec\b|\d? ?sc2tog))"
+)
+_FOR_WHAT = r"(?:back|front|neck|armhole|shoulder|sleeve|thumb|band|collar|flap|heel|instep|toe|gusset|strap|crown|brim|side|left|right|second|first|other|later|next|half|part|sides|edge|underarm|yoke|handle|opening|border|ribbon|of|the|a|your|and|each|one|to)"
+#: "The 11 dc left are for back of neck", "these 30 sc form the band": what stitches will be.
+_WHAT_FOR = when_used(
+    rf"(?<=[.!] )(?P<said>(?:the|these|those) (?:other |remaining |last |rem )?{_MANY} (?:(?:{_ANY_ST}|{_PLAIN}) )?(?:(?:are|will be|is) (?:all |kept |saved )?(?:for )?|(?:will )?(?:form|become|make) )(?:{_FOR_WHAT} )*{_FOR_WHAT})(?=\s*(?:[.!]|$))"
+)
+#: "The 11 dc left are for the back of the neck": those stay unworked.
+_LEFT_FOR = when_used(
+    rf"(?<=[.!] )(?:the|these|those) (?:other |last )?{_MANY} (?:(?:{_ANY_ST}|{_PLAIN}) )?(?:left|remaining|unworked|left over|that (?:are left|remain))(?P<said> (?:are|will be|is) (?:all |kept |saved )?(?:for )?(?:{_FOR_WHAT} )*{_FOR_WHAT})(?=\s*(?:[.!]|$))"
+)
+#: "..., since there is only a half shell there": why.
+_BECAUSE = when_used(r"(?P<said>,? (?:since|because|'cause|cuz|bc) (?:there|that|it|this|you|they|we|i)(?:'s|'re|'ve| )[^.;:,*()\[\]]{2,80})(?=[.;:,*()]|$)")
+#: "Ch 1, turn, this is the skinny stripe: ...": what the row is.
+_THIS_IS = when_used(
+    r"(?P<said>(?:(?<=[.,;] )|^\W*)(?:and |now )?this (?:is|will be|one is|one's) (?:going to be )?(?:the|your|a|an|our|my) (?:[a-z'-]+ ){0,3}(?:stripe|row|rnd|round|one|part|bit|band|ridge|border|base|bottom|edge|edging|brim|cuff|heel|toe|crown|wall|side|front|back|lining|trim) ?[:;,-])(?= ?[a-z0-9*(\[])"
+)
+#: "91 sc over hem to other corner": how far so many go.
+_TO_OTHER = when_used(rf"\b\d{{1,3}} {_ANY_ST}\b(?! (?:in|into|from) (?:each|every|all|next))[^.;:*()\[\]]{{0,40}}?(?P<said>,? to (?:the )?(?:other|opposite|far|next) (?:corner|end|side|edge))(?=\s*(?:[.,;]|$))")
+#: "Dc in each dc between": between the corners.
+_BETWEEN_ALL = when_used(rf"\bin(?:to)? (?:each|every|all) (?:the )?{_ANY_ST}(?P<said> (?:in )?between)(?=\s*(?:[.,;]|$))")
+#: "Last V done you'll have 2 left": what the row below has left then.
+_LAST_DONE = when_used(
+    rf"(?P<said>(?:(?<=[*)])|(?<=[a-z0-9]))[,;.]? ?(?:(?:and|after|with|when|once) )*(?:the |your )?last (?:[a-z0-9-]+ ){{1,2}}(?:is )?(?:done|made|worked|finished|complete[d]?),? (?:you(?:'ll| will)?(?: still)? have|there(?:'ll| will) be|that leaves|leaving) {_MANY} (?:{_ANY_ST} )?(?:left|remaining|over))(?=[,;.:])"
+)
+#: "..., the first dc being ch 3, join": what every round begins with.
+_FIRST_IS_CHAIN = when_used(rf"(?P<said>[,;] ?(?:with )?(?:the )?(?:first|1st) (?:{_PLAIN}|st) (?:of all |always )?(?:being|is|will be|to be) (?:always )?(?:the |a )?(?:ch ?-?[2-5]|beg(?:inning)? ch(?:ain)?)(?: as before)?|[,;] ?beginning with (?:the )?ch ?-?[2-5] (?:in place of|instead of|for) (?:the )?(?:first|1st) (?:{_PLAIN}|st)(?: as before)?)(?=\s*(?:[.,;]|$))")
 #: What is said beside the work, each with the words that are set apart as `said`, or all of it.
-_SET_APART = (_SEEMED, _SHAPING_BEGINS, _ONE_MADE, _SLIP_KNOT, _BY_THE_WAY, _AND_HOOK, _ROPE_FIRST, _ROPE_LAST, _LOOPS_BEHIND, _POINTED_AT, _THAT_PART)
+_SET_APART = (_SEEMED, _SHAPING_BEGINS, _ONE_MADE, _SLIP_KNOT, _BY_THE_WAY, _AND_HOOK, _ROPE_FIRST, _ROPE_LAST, _LOOPS_BEHIND, _POINTED_AT, _THAT_PART, _MOVING_ON, _FIRST_NOW, _WHAT_FOR, _LEFT_FOR, _BECAUSE, _THIS_IS, _TO_OTHER, _BETWEEN_ALL, _LAST_DONE, _FIRST_IS_CHAIN)
 
 
 def set_apart(low: str) -> tuple[str, list[tuple[int, int]]]:

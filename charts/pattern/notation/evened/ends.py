@@ -24,6 +24,10 @@ _LAST_WORKED = when_used(
 _LAST_OVER = when_used(
     rf"(?P<lead>\b(?:having|working|making|with|the) (?:the )?(?:last|final) (?:1 )?{_STITCH} )(?P<over>over|on|(?:is |to be |being |to come |to go |to fall |comes? |coming |falls? |falling |goes |going )?(?:made |worked |placed )?(?:into|on|over|under)|(?:is |to be |being |to come |to go |to fall |comes? |coming |falls? |falling |goes |going )?(?:made |worked |placed )in|(?:comes? |to come |falls? |falling |coming |goes |going )in)(?= (?:the |top|turning|last|first|\d|t-?ch|beg|ch-|end))"
 )
+#: "..., only your last sc goes into the top of the turning ch": where the last of those goes.
+_ONLY_LAST = when_used(
+    rf"(?P<only>,? (?:(?:but|and|except|only|just|with) )*(?:that )?(?:your|the|its|this) )(?P<last>(?:last|final|very last) (?:1 )?{_STITCH}) (?P<goes>(?:goes|is worked|is made|will go|will be worked|should go|has to go|gets worked|gets made|belongs|lands|is going|is placed) (?:in(?:to)?|on|over))(?= (?:the |top|turning|last|first|\d|t-?ch|beg|ch-|end))"
+)
 #: "Dc in loop at end of row".
 _AT_END = when_used(
     r"(?P<in>\b(?:in|into|over) )(?P<where>(?:the )?(?P<sized>ch-?\d |\d-?ch )?(?P<what>loop|lp|sp|space) (?:at|on) (?:the )?end(?: of (?:the )?(?:row|line))?)(?=\s*(?:[,.;)]|$|turn))"
@@ -56,6 +60,7 @@ def ends_evened(low: str) -> str:
     if any(word in low for word in ("turning", "tch", "t-ch", "beg", "ch-", "starting")):
         low = _SKIPPED_OF.sub(lambda found: found["skip"] + found["then"] + found["of"], low)
     low = _LAST_WORKED.sub(lambda found: found["before"] + " " * len(found["last"]), low)
+    low = _ONLY_LAST.sub(lambda found: f", working {found['last']} in".ljust(len(found[0])) if len(found["only"] + found["goes"]) >= len(", working  in") - 1 else found[0], low)
     low = _LAST_OVER.sub(lambda found: found["lead"] + "in".ljust(len(found["over"])), low)
     low = _AT_END.sub(lambda found: found["in"] + f"last {found['sized'] or ''}{found['what']}".ljust(len(found["where"])), low)
     low = _OF_END.sub(lambda found: found["nth"] + "tch".ljust(len(found["end"])), low)

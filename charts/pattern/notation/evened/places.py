@@ -1,4 +1,5 @@
-"""Where work goes, told behind the chains that follow it: "(2 dc, ch 2, 2 dc) ch 1, in the next corner space".
+"""Where work goes, told behind the chains that follow it: "(2 dc, ch 2, 2 dc) ch 1, in the next corner space", or before it:
+"last st gets 2 dc"; and places told by what was worked last: "in the 7 after that".
 
 Every function takes a row's text in lower case and gives it letter for letter as long as before.
 """
@@ -7,6 +8,7 @@ from __future__ import annotations
 
 import re
 
+from ... import lexicon
 from ...when_used import when_used
 
 _PLAIN = r"(?:sc|hdc|dc|htr|tr|dtr)"
@@ -15,6 +17,42 @@ _HERE = r"(?:(?:corner|side|edge|middle|center|centre|ch-?\d|ch|chain)[ -]?)*(?:
 _GROUP_FIRST = when_used(
     rf"(?P<work>\([^()*]{{4,40}}\)|(?P<bare>\b[2-9] ?{_PLAIN}))(?P<gap>,? ?)(?P<ch>\b(?:ch ?\d|\d ?ch)),? (?P<in>in(?:to)?) (?P<where>(?:the )?(?:next|same|following|last|first) {_HERE})(?=\s*(?P<end>[,;.*)]|$|rep))"
 )
+_MANY = rf"(?:\d{{1,3}}|{lexicon.NUMBER_WORDS})"
+_ANY = r"(?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr|dtr|chs?|chains?|sps?|spaces?|loops?|lps?|corners?|clusters?|puffs?|shells?)"
+_WORK = rf"(?:{_MANY} ?|an? )(?:{_PLAIN}|sts|stitches)\b|\([^()*]{{4,40}}\)"
+#: "One last sc in top of turning ch".
+_ONE_LAST = when_used(rf"(?P<one>(?<=[.,;] )(?:and )?(?:one|1|a) )(?P<last>(?:last|final|more last) )(?=(?:1 )?{_PLAIN} (?:in|into|on) )")
+#: "Skip one of them": of those that are left.
+_SOME_OF = when_used(rf"\b(?P<skip>(?:sk|skip|miss) (?:just |only )?{_MANY})(?P<of> of (?:them|these|those))\b")
+#: "For every loop: 2 sc in it".
+_FOR_EACH = when_used(
+    rf"\bfor (?P<each>each|every) (?P<noun>(?:(?:corner|ch-?\d|\d-?ch|ch|chain) )?{_ANY})(?: across| around)?[:,]? (?:put |work |make |do )?(?P<work>{_WORK}) (?:in(?:to)?|over|around) (?:it|that|this one)(?=\s*(?:[.,;]|$))"
+)
+#: "Ch 3 and put 1 dc in with it".
+_WITH_IT = when_used(r"\bin (?:there )?(?:with|beside|alongside|next to) (?:it|that|the (?:ch|chain))\b(?=\s*[,;.)])")
+#: "FPdc on the FPdc's": on each of them.
+_THE_SAME = when_used(rf"\b(?P<prep>on|in|into|over|around|round) the (?P<k>(?:[fb]p ?)?{_PLAIN})'s(?![a-z])(?! of\b)")
+#: "Then go back and dc in the one you skipped": the skipped one.
+_ONE_SKIPPED = when_used(
+    rf"(?P<back>\b(?:(?:and )?then )?(?:go|going|come|coming|reach|reaching) back (?:and|&) )?(?P<work>\b(?:{_MANY} )?{_PLAIN} (?:in(?:to)?|on) )(?:the )?(?P<st>one|st|stitch|{_PLAIN}) (?:that |which )?(?:you|we|i)(?:'ve| have)? (?:just )?(?:skipped|missed|passed)(?: over)?\b"
+)
+#: "Last st gets 2 dc", "each corner space takes (2 dc, ch 2, 2 dc)".
+_GETS = when_used(
+    rf"\b(?P<where>(?:the )?(?:very )?(?P<which>last|first|next|each|every) (?:(?:corner|ch-?\d|\d-?ch|ch|chain) )?{_ANY}) (?:gets|takes|receives|is given) (?P<work>{_WORK})(?! ?tog)(?! (?:in|into|to|from|up)\b)"
+)
+#: "Sc in 2nd ch from hook and in the 7 after that": as many that follow.
+_AFTER_THAT = when_used(rf"\bin (?:each of )?the (?P<n>{_MANY})(?P<noun> {_ANY})? (?:right |just |coming )?after (?:that|it|this)(?: one)?\b")
+#: "Sc in the loop you're sitting in": the one that the hook is in.
+_STANDING_IN = when_used(
+    rf"\b(?P<in>in(?:to)?|around|over) (?:the |this |that )?(?P<noun>(?:(?:ch-?\d|\d-?ch|ch|chain) )?{_ANY}) (?:that |where )?(?:you(?:'re| are)|your hook is|the hook is|we(?:'re| are))(?: now| already| still| just| currently)?"
+    r" (?:(?:sitting|standing|parked|resting|waiting|right|at) )*(?:in|at|on|inside)(?=\s*(?:[,;.:)]|$))"
+)
+#: "To the last ch come 4 sc", "in the 3rd st go 2 dc": a place with what it is given, behind the verb.
+_THERE_COME = when_used(
+    rf"\b(?P<in>in(?:to)?|on|to) (?P<where>(?:the )?(?:last|first|next|each|every|all|\d(?:st|nd|rd|th)) {_ANY}),?(?P<come> (?:there )?(?:comes?|go(?:es)?|belongs?))(?= (?:{_WORK}))"
+)
+#: "1 sc to each", "to all stitches sc": into it.
+_TO_EACH = when_used(rf"(?P<lead>\b(?:{_MANY} )?{_PLAIN} |^\W*|[,;:.] )(?P<to>to)(?= (?:each|every|all)(?P<noun> (?:the )?(?:(?:corner|ch-?\d|\d-?ch|ch|chain) )?{_ANY})?(?P<end>\s*(?:[,.;(]|$)| around\b| across\b|,? (?:\d )?{_PLAIN}\b))")
 _REPEATS = when_used(r"\W*(?:$|(?:rep|repeat|rpt|join|around|\*))")
 
 
@@ -23,12 +61,31 @@ def places_evened(low: str) -> str:
 
     >>> places_evened("*(2 dc, ch 2, 2 dc) ch 1, in the next corner space. rep from * around")
     '*(2 dc, ch 2, 2 dc) in the next corner space, ch 1. rep from * around'
+    >>> places_evened("last st gets 2 dc"), places_evened("sc in the loop you're sitting in, ch 5")
+    ('2 dc in last st  ', 'sc in same loop                , ch 5')
     """
+    low = _GETS.sub(_given, low)
+    low = _SOME_OF.sub(lambda m: m["skip"] + " " * len(m["of"]), low) if " of th" in low else low
+    low = _FOR_EACH.sub(lambda m: f"{m['work']} in {m['each']} {m['noun']}".ljust(len(m[0])), low) if "for " in low else low
+    low = _WITH_IT.sub(lambda m: "in same".ljust(len(m[0])), low) if "in " in low and "ch" in low else low
+    low = _THE_SAME.sub(lambda m: f"{m['prep']} each {m['k']}".ljust(len(m[0])), low) if "'s" in low else low
+    low = _ONE_SKIPPED.sub(lambda m: f"{m['work']}skipped {'st' if m['st'] in ('one', 'stitch') else m['st']}".ljust(len(m[0])), low) if "skipped" in low or "missed" in low or "passed" in low else low
+    low = _ONE_LAST.sub(lambda m: "1".ljust(len(m[0])), low)
+    low = _AFTER_THAT.sub(lambda m: f"in next {m['n']}{m['noun'] or ''}".ljust(len(m[0])), low) if "after" in low else low
+    low = _STANDING_IN.sub(lambda m: f"{m['in']} same {m['noun']}".ljust(len(m[0])), low)
+    low = _THERE_COME.sub(lambda m: f"in {m['where']}".ljust(len(m[0])), low)
+    low = _TO_EACH.sub(lambda m: m["lead"] + "in", low) if "to " in low else low
     found = list(_GROUP_FIRST.finditer(low)) if "ch" in low else []
     told_so = {m.start() for m in found if m["bare"] is None and _REPEATS.match(low, m.end())}
     if not told_so:
         return low
     return _GROUP_FIRST.sub(_place_first, low)
+
+
+def _given(found: re.Match[str]) -> str:
+    """What a place is given, before the place."""
+    told = f"{found['work']} in {found['where']}"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
 
 
 def _place_first(found: re.Match[str]) -> str:

@@ -18,8 +18,8 @@ _AT_ENDS = r"(?=\s*(?:[,;.):]|$))"
 #: d c", "take up the front loops of the stitches throughout": the loop alone that all stitches go into.
 _LOOPS_SAID = when_used(
     r"(?P<lead>\b(?:(?:always |now )?(?:work(?:ing|ed)?|crochet(?:ing|ed)?|go(?:ing)?|made|insert(?:ing)? (?:the |your )?hook) (?:all (?:sts |stitches )?|only |entirely )?(?:in(?:to)?|through|thru|under)"
-    r"|(?:always )?(?:pick|tak|catch)(?:e|ing)?(?: up)?) )(?:only )?(?:the )?(?P<side>back|front|rear|near|far) (?:loops?|lps?|threads?|strands?)(?: only)?"
-    rf"(?: ?\((?:the )?(?:loops?|ones?|lps?|those)? ?(?:farthest|furthest|nearest|closest|away|at the back|at the front)[^()]{{0,20}}\))?(?: only)?(?: of(?: the tops? of)?(?: (?:the|each|every|all))*(?: {_PLAIN}(?:'s)?)?(?: (?:of|in) (?:the )?(?:previous|last|prev) (?:row|rnd|round))?)?(?: throughout)?{_AT_ENDS}"
+    r"|(?:only )?with (?:everything|it all|all of (?:it|them)|all (?:your|the) (?:sts|stitches)) (?:in(?:to)?|through|thru|under)|(?:now |only )?(?:put(?:ting)?|mak(?:e|ing)|do(?:ing)?|work(?:ing)?|plac(?:e|ing)|stick(?:ing)?) (?:everything|it all|them all|all of (?:it|them)|all (?:your|the|these) (?:sts|stitches)|each st|every st(?:itch)?) (?:in(?:to)?|through|thru|under)|(?:always )?(?:pick|tak|catch)(?:e|ing)?(?: up)?) )(?:only )?(?:from |through )?(?:the )?(?P<side>back|front|rear|near|far) (?:loops?|lps?|threads?|strands?)(?: only)?"
+    rf"(?: ?\((?:the )?(?:loops?|ones?|lps?|those)? ?(?:farthest|furthest|nearest|closest|away|at the back|at the front)[^()]{{0,20}}\))?(?: only)?(?: of(?: the tops? of)?(?: (?:the|each|every|all))*(?: (?:loops?|lps?|{_PLAIN})(?:'s)?)?(?: (?:of|in) (?:the )?(?:previous|last|prev) (?:row|rnd|round))?)?(?: throughout)?{_AT_ENDS}"
 )
 #: "Repeat from 6 times more": the mark that was left out, of a row that has one.
 _NO_MARK = when_used(rf"\b(?P<rep>rep(?:eat)?) from(?= (?:{_NUMBER} (?:more )?times|{_NUMBER} more|once|twice|around|across|to (?:the )?end))")
@@ -55,6 +55,16 @@ _STILL = when_used(r"\b(?P<in>in(?:to)? )(?P<place>(?:the )?(?:(?:ch[- ]?)?\d(?:
 _WORK_STOP = when_used(r"\b(?P<work>work|make)\. (?=\d{1,3} ?[sdht])")
 #: "(3 dc, ch 1, 3 dc) directly on top of the next puff": into it.
 _ON_TOP_OF = when_used(r"\b(?:directly |right )?(?P<on>on top of) (?=(?:the )?(?:next|each|same|last)\b)")
+#: "On the last pull-through of row 5": where yarn is changed; of several rows, in the one that is named.
+_PULL_THROUGH = when_used(
+    r"\b(?P<in>on|in|at|with|during) (?P<last>(?:the |your )?(?:(?:very )?last|final) (?:pull|draw|yarn)[- ]?(?:through|thru|over)s?)(?P<of> of (?:the )?(?:(?:this|last|each) )?(?:row|rnd|round|st|stitch|sc|dc|hdc|tr)(?: \d{1,3})?)?(?=\s*(?:[.,;)]|$))"
+)
+#: "Close 2 sc together", "close together 3 dc": gathered, word for word from other languages.
+_CLOSE_TOGETHER = when_used(rf"\b(?:close|shut|finish|end) (?:(?P<n>\d) ?(?P<st>{_PLAIN}) (?:together|tog)|(?:together|tog) (?P<m>\d) ?(?P<st2>{_PLAIN}))(?![a-z])")
+#: "2nd ch counting from the hook", "2nd ch (counted from the hook)".
+_COUNTING = when_used(r"(?P<open>,? ?\(| |, )(?:counting|counted|counts|reckoned|reckoning) from (?:the |your )?(?P<hook>hook|needle)(?P<close>\)?)")
+#: "4 ch in the air": chains, word for word from other languages.
+_IN_THE_AIR = when_used(r"(?P<ch>\b(?:ch ?\d{1,2}|\d{1,2} ?ch(?:s|ains?)?(?: sts?)?))(?P<air> (?:in|on) (?:the )?air)\b")
 
 
 def print_habits_evened(low: str) -> str:
@@ -76,6 +86,10 @@ def print_habits_evened(low: str) -> str:
         low = _REP_THEN_WORK.sub(_once_more, _REP_THEN_STAR.sub(_once_more, low))
     low = _AT_THIS.sub(lambda m: " " * len(m[0]), low) if "at th" in low else low
     low = _STILL.sub(lambda m: f"{m['in']}same {m['place'].split()[-2]}".ljust(len(m[0])) if len(m["place"]) > len("same space") - 2 else m[0], low) if "still" in low else low
+    low = _PULL_THROUGH.sub(lambda m: "in last yo".ljust(len(m[0])), low) if "last" in low or "final" in low else low
+    low = _CLOSE_TOGETHER.sub(lambda m: f"{m['n'] or m['m']} {m['st'] or m['st2']} tog".ljust(len(m[0])), low) if " tog" in low else low
+    low = _COUNTING.sub(lambda m: f" from {m['hook']}".ljust(len(m[0])), low) if "hook" in low or "needle" in low else low
+    low = _IN_THE_AIR.sub(lambda m: m["ch"].ljust(len(m[0])), low) if " air" in low else low
     low = _WORK_STOP.sub(r"\g<work>  ", low)
     low = _ON_TOP_OF.sub(lambda m: "in ".ljust(len(m[0])), low) if "on top" in low else low
     low = _WAS_DONE.sub(lambda m: m["lead"] + " " * len(m["did"]), low)

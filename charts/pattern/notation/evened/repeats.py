@@ -57,6 +57,15 @@ _BACK_TO = when_used(r"(?<=[a-z]) back(?: down| up)? (?:to|toward|towards) (?:th
 _REMAINING = when_used(
     rf"\b(?:(?:{_REP}|do)(?: (?:this|that|it|the same|all this))?(?: again)?) (?:for|in|on|at|into|along|across) (?:the |each of the |all )?(?:remaining|rem|other|others|last|next) (?P<n>{_NUMBER}) (?:corners?|sides?|(?:corner |ch-?\d )?(?:sps?|spaces|loops|lps)|points|petals)\b"
 )
+#: "[Inc, sc 6, inc] on each half".
+_EACH_HALF = when_used(r"(?P<close>[)\]]) (?:on|for|in|across|over) (?:each|both)(?: of the)? hal(?:f|ves)\b")
+#: "Rep from * around, last time stopping at **".
+_STOPPING = when_used(r"\b(?:the )?last (?:time|round|go)(?: round| around)? (?:stopping|stop|quitting|quit|breaking off|break off) (?:at|with|by) (?=\*\*)")
+#: "*sk 2, v-st in next; keep repeating till 2 ch remain", "*...; carry on until you run out of sts": from the one star.
+_KEEP_ON = when_used(
+    r"\b(?P<said>(?:keep|keeping|carry|carrying|go|going|continue|continuing)(?: on| going)?(?: with (?:this|that|it)| like (?:this|that)| (?:in )?this way)?(?: repeating| doing (?:this|that|it))?)(?P<til> (?:un)?till? )(?=(?:only |just )?(?:\d{1,2}|one|two|three|four|five) |(?:the )?last |(?P<out>you(?:'ve)? (?:run|ran) out(?: of [a-z]+)?))"
+)
+_RUN_OUT = when_used(r"\b(?:un)?till? you(?:'ve)? (?:run|ran) out(?: of [a-z]+)?")
 _WORD_FOR_REPEAT = when_used(_REP)
 #: "end rep at +": where the last repetition breaks off.
 _ENDS_AT = when_used(
@@ -99,10 +108,14 @@ def repeats_evened(low: str) -> str:
         low = _repeats_last(low)
     if low.count("*") == 1:
         low = _NAMED.sub(lambda found: found["lead"] + "*".ljust(len(found["sign"])), low)
+        low = _KEEP_ON.sub(_from_star, low) if "til" in low and "rep from" not in low else low
         low = _REP_ENDING.sub(lambda found: "rep *, end".ljust(len(found[0])) if len(found[0]) >= len("rep *, end") else found[0], low)
         low = _REMAINING.sub(_so_many_more, _pointed(low))
     low = _ROW_IN_BRACKETS.sub(lambda found: f"{found['lead']} {found['said']} ", low)
     low = _YARN_FIRST.sub(lambda found: f"{found['yarn']},".ljust(len(found[0])), low)
+    low = _EACH_HALF.sub(lambda found: f"{found['close']} twice".ljust(len(found[0])), low) if "hal" in low else low
+    low = _STOPPING.sub(lambda found: "ending last rep at ".ljust(len(found[0])), low) if "**" in low else low
+    low = _RUN_OUT.sub(lambda found: "across".ljust(len(found[0])), low) if "out" in low else low
     return _ended_at(_other_sign(low))
 
 
@@ -124,6 +137,13 @@ def _repeats_last(low: str) -> str:
         return low
     blank = starts[0] - 1
     return f"{low[:blank]}*{low[blank + 1 : found.start()]}{'rep *'.ljust(len(found[0]))}{low[found.end() :]}"
+
+
+def _from_star(found: re.Match[str]) -> str:
+    """From the star before, where it stands there, until so many are left, or to the end of all."""
+    if "*" not in found.string[: found.start()]:
+        return found[0]
+    return "rep *".ljust(len(found["said"])) + found["til"]
 
 
 def _so_many_more(found: re.Match[str]) -> str:

@@ -40,7 +40,13 @@ _SPACE_ONE = when_used(rf"(?P<lead>(?<=[\s.(>])\d{{1,3}} (?:sts?|sc|hdc|dc|htr|t
 #: "There'll be 15 dc per side", "11 dc on each side": behind a row, what its sides have.
 _PER_SIDE = when_used(
     rf"(?<!having)(?<!working)(?<!creasing)(?<!crease)(?<!\bwith)(?<!\bdec)(?<!\binc)(?P<lead>(?:[-\u2013\u2014.;,:=]|\s)\s?)(?:(?:so |and |now )?(?:there(?:'ll| will| should)(?: now)? be|you(?:'ll| will| should)?(?: now)? have|that(?:'s| is| makes| gives(?: you)?)|giving(?: you)?|making|=) ?)?"
-    rf"{_NUMBER} (?:sts?|stitches|sc|hdc|dc|htr|tr|dc groups|groups|clusters)(?: (?:now|in total|altogether))? (?:per|(?:on|along|to|for|in|down) (?:each|every|all(?: four)?)|each|a) sides?(?: of (?:the |your )?(?:square|block|hexagon|motif|piece))?(?: (?:between|plus|and|not counting|excluding)\b[^.;()]{{0,30}})?(?=\W*$)"
+    rf"{_NUMBER}(?:(?<=\d)| (?:sts?|stitches|sc|hdc|dc|htr|tr|dc groups|groups|clusters|holes|sps|spaces))(?: (?:now|in total|altogether))? (?:per|(?:on|along|to|for|in|down) (?:each|every|all(?: four)?|a)|each|a) sides?(?: now)?(?: of (?:the |your )?(?:square|block|hexagon|motif|piece))?(?: (?:between|plus|and|not counting|excluding)\b[^.;()]{{0,30}})?(?=\W*$)"
+)
+#: "Sc in each st, 28. Don't cut": what the row comes to, before a remark.
+_COUNT_THEN = when_used(r"(?P<lead>\b(?:in (?:each|every) [a-z]+(?: around| across)?|across|around|to (?:the )?end)), (?P<n>\d{1,3})\.(?= (?:don't|do not|never) (?:cut|break|fasten|turn|join)\b)")
+#: "... join. 36 sc. Straps are on the next page.": what the row comes to, before a remark.
+_COUNT_BEFORE = when_used(
+    r"(?<=[.!)]) (?P<n>\d{1,3}) (?P<st>sc|hdc|dc|htr|tr|sts)\.(?= (?!\w+ (?:to|in|into|as|and) )[a-z](?:(?!\b(?:sc|hdc|dc|htr|tr|dtr|ch|chain|sl|ss|st|sts|join\w*|turn\w*|work\w*|repeat\w*|rep|make|making|fasten|row|rnd|round|skip|sk|around|loops?|inc\w*|dec\w*|change|colou?r|yarn|side|edge)\b|[\d*()\[\]]).){6,90}$)"
 )
 #: "(8 sc + 2 x ch 5)": in a count, so many runs of chains.
 _TIMES_CHAINS = when_used(r"(?<=[a-z] [+&] )(?P<n>\d{1,2}) ?(?:x|lots of|times) ?(?:ch[- ]?(?P<a>\d{1,2})|(?P<b>\d{1,2})[- ]?ch)(?: (?:sps?|loops?|spaces?))?(?=\)\W*$)")
@@ -91,6 +97,8 @@ def totals_evened(low: str) -> str:
     low = _TIMES_CHAINS.sub(lambda found: f"{found['n']} ch-{found['a'] or found['b']}".ljust(len(found[0])), low)
     low = _HAVE_SO_MANY.sub(_so_many_there, low) if "have" in low or "see" in low else low
     low = _PER_SIDE.sub(lambda found: found["lead"].ljust(len(found[0])), low) if "side" in low else low
+    low = _COUNT_BEFORE.sub(lambda found: f"({found['n']} {found['st']})", low)
+    low = _COUNT_THEN.sub(lambda found: f"{found['lead']} ({found['n']})", low)
     low = _SPACE_ONE.sub(lambda found: f"{found['lead']} {found['noun']}s".ljust(len(found[0])), low)
     low = _SO_MANY.sub(_so_often, _BESIDE.sub(lambda found: " " * len(found[0]), low))
     low = _TOTAL_OF.sub(lambda found: f" ({found['count']})".ljust(len(found[0])), low)

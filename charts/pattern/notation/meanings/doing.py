@@ -12,6 +12,7 @@ from ...tree import (
     FIRST_LEG,
     FROM_THERE,
     OTHER_SIDE,
+    ROUND_THOSE,
     Act,
     Again,
     Chain,
@@ -400,6 +401,19 @@ class Doing(Making):
 
     def swap(self, a: Ops, b: Ops) -> Ops:
         return (Again(0, 0, swap=((b[0], a[0]),)),)
+
+    def swap_two(self, a: str, a2: str, b: str, b2: str) -> Ops | None:
+        """ "As Row 2, with sc and sc2tog in place of the dc and dc2tog": each for its own, none twice."""
+        pairs = [(b, a), (b2, a2)]
+        if a == b2 and a2 == b:
+            return None  # one for the other
+        if b2 == a:
+            pairs.reverse()
+        return (Again(0, 0, swap=tuple((Make(old), Make(new)) for old, new in pairs)),)
+
+    def round_those(self, c: Noun, r: RowRef) -> Ops | None:
+        """ "As Rnd 3, working around the sc of Rnd 3"."""
+        return (Again(0, 0, swap=((ROUND_THOSE, Make("posts", 1, (Place("each", c, row=r, hold="front post"),))),)),) if lexicon.height_of(c.name) else None
 
     def swap_chain(self, c: Ops, n2: int) -> Ops:
         """ "Like the 3rd, but 6 chain instead of 4"."""

@@ -110,6 +110,9 @@ class Nouns:
     def row_number(self, n: int, w: str = "") -> RowRef:
         return RowRef(number=n)
 
+    def row_one(self) -> RowRef:
+        return RowRef(number=1)
+
     def both_rows(self, n: int, n2: int, w: str = "") -> RowRef | None:
         """ "Around the chains of Rows 3 and 4": what goes round both goes round the lower one."""
         return RowRef(number=min(n, n2)) if abs(n - n2) == 1 else None

@@ -59,7 +59,15 @@ _ONE_PLACE = when_used(
 #: A picot's own end: it goes into the chain that the last one did, and says nothing of where all of it goes.
 _PICOT_CLOSED = when_used(r"\b(?:sl ?st|ss|slip[ -]?st(?:itch)?) in(?:to)? (?:the )?same (?:ch|chain)\s*\.?\s*$")
 _IN_BRACKET = when_used(r"[a-z\- ]+\((?P<words>(?:work )?(?:\d+|ch(?:ain)? ?-?\d+) ?[^()]*\b(?:in|into)\b[^()]*)\)(?:\W*$|\.\s)")
-_STRIP = when_used(r"\s*\((?:us|uk)\b[^)]*\)|\s*\((?:counts?|made|optional)[^)]*\)")
+#: "MB = make bobble: 5 dc ...", "PS: puff stitch - yo, ...": the name in full before the words.
+_FULL_FIRST = when_used(
+    r"(?:(?:make|work|making) )?(?:(?:an?|one) )?(?P<full>(?:[a-z]+ )?(?:bobble|puff|popcorn|cluster|shell|fan|picot|star|berry|block|bean|scallop|flower|crown|cross|bead|noodle|knot|trinity)(?: st(?:itch)?)?)\s*(?::|=|\s-)\s+(?=\S)"
+)
+#: "(at the beg of a row the ch-3 is one of the three)": what a beginning chain is there, which the rows say themselves.
+_STRIP = when_used(
+    r"\s*\((?:us|uk)\b[^)]*\)|\s*\((?:counts?|made|optional)[^)]*\)"
+    r"|\s*\((?:(?:at|when|where|if|on)\b[^()]*\b(?:beg(?:inning|in|ins)?|start(?:s|ing)?|edge)\b[^()]*\b)?(?:the |a |your |its )*(?:(?:beg(?:inning)?|turning|starting) )?(?:ch(?:ain)?|t-?ch)[- ]?\d? (?:is|are|counts?|stands?|equals?|takes|makes|forms|will be|replaces)\b[^()]*\)"
+)
 #: "..., dc in skipped st = X made", "1 cross stitch made.": behind what is worked, that it is done.
 _DONE = when_used(
     r"\s*[=.,;:(\u2013-]+\s*(?:an? |one |1 |first )?(?:[a-z][a-z-]* ){1,4}?(?:is |are |now )*(?:made|completed?|formed|done)\b\s*\.?(?P<close>\)?)\s*\.?\s*$"
@@ -262,6 +270,9 @@ def begins_gathered(low: str) -> bool:
 def _told_in_full(name: str, abbreviation: str, said: str) -> tuple[str, str, str]:
     """A name, its abbreviation and its words, where these stand in a bracket behind the name in full: "TP = triple picot
     (ch 3, ...)"."""
+    named_so = _FULL_FIRST.match(plain(said)) if not abbreviation and len(name) <= _SHORT_NAME else None
+    if named_so is not None:
+        return named_so["full"], name, said[named_so.end() :].strip()
     told = _IN_BRACKET.match(plain(said))
     if told is None:
         return name, abbreviation, said

@@ -124,3 +124,24 @@ def in_old_names(lines: Sequence[str]) -> list[str]:
     """
     out = [_LONG.sub(lambda m: f"{m['n']} tr".ljust(len(m[0])), line) for line in lines]
     return [_SINGLE.sub(lambda m: "sl st".ljust(len(m[0])) if len(m[0]) >= len("sl st") else "ss".ljust(len(m[0])), line) for line in out]
+
+
+#: "Chain point", "low point", "points employed": a page from a language that has one word for point and stitch.
+_CALLS_POINTS = when_used(r"\b(?:chain|low|high|half|half high|slip|slipped|middle|full|air|tight|firm|closed|raised) points?\b|\bpoints? (?:employed|used|worked)\b", re.IGNORECASE)
+_POINTS = when_used(r"\bpoint(?P<s>s?)\b(?! of (?:the )?(?:shawl|petal|star|leaf|shell))", re.IGNORECASE)
+#: "The 4 points of the star", "each point of the shawl": what a piece has.
+_REAL_POINTS = when_used(r"\bpoints? of (?:the )?(?:shawl|petal|star|leaf|shell)|\b\d ?-?pointed\b", re.IGNORECASE)
+
+
+def points_as_stitches(lines: Sequence[str]) -> list[str]:
+    """The lines of a page that calls stitches points, in the word of the trade; those of any other as they are.
+
+    >>> points_as_stitches(["Points used: chain point (ch).", "Row 2: 1 sc over each point. 30 points"])
+    ['Sts    used: chain st    (ch).', 'Row 2: 1 sc over each st   . 30 sts   ']
+    >>> points_as_stitches(["Rnd 4: sc in each point of the star."])
+    ['Rnd 4: sc in each point of the star.']
+    """
+    whole = "\n".join(lines)
+    if not _CALLS_POINTS.search(whole) or _REAL_POINTS.search(whole):
+        return list(lines)
+    return [_POINTS.sub(lambda m: ("St" if m[0][0] == "P" else "st") + (m["s"] or "") + " " * 3, line) for line in lines]
