@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
+from ..made_late import replace
 from ..model.cloth.fabric import Fabric
 from ..model.cloth.tiles import counted_in_blocks, rows_of_tiles
 from ..model.rows.working import Worked

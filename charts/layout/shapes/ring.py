@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from hookfold.symbols import Point
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Row, WorkedRow
 from ..placing.feet import Bases
 from ..placing.placed import Laid, Spot

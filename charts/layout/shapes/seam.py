@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from hookfold.symbols import Point
 
+from ...made_late import replace
 from ...model.cloth.fabric import Stitch
 from ..placing.clearing import InkMap, cleared, map_of
 from ..placing.feet import Footing

@@ -9,10 +9,10 @@ from __future__ import annotations
 import functools
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
+from ...made_late import replace
 from ..lexicon import TURNING, height_of
 from ..passed_over import texts_without
 from ..told_moves import named_moves

@@ -4,9 +4,9 @@ begins, an explanation, what holds for all rows, a heading, a colour, or talk.""
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from ...errors import Note, Problem
+from ...made_late import replace
 from ..notation.plain import plain
 from ..notation.prose import is_prose
 from ..notation.words import vocabulary

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import itertools
 import re
-from dataclasses import replace
 
 from ...errors import Note, Problem
+from ...made_late import replace
 from .. import lexicon
 from ..notation.complaint import Complaint, Source
 from ..notation.items import RowRead

@@ -3,8 +3,7 @@ chain closes the one below."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from ....made_late import replace
 from ...lexicon import height_of, together
 from ...tree import Act, Chain, Make, Op, Place, Star, Times
 
