@@ -6,9 +6,8 @@ A `Problem` stands at a place in the file; a `PatternError` carries every proble
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
-from .made_late import dataclass
+from .made_late import dataclass, replace
 
 #: What is not parted from the number after it at the end of a line.
 _NUMBERED = re.compile(r"\b(Rows?|Rnds?|Rounds?|line|part|size|Ch|ch) (?=\d)")

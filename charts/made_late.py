@@ -2,7 +2,8 @@
 
 The library's `dataclass` writes the text of six methods for every class and compiles it: 0.7 ms a class, of which a
 short check loads a hundred. Here comparing, hashing and showing are functions of the fields' names, and `__init__` is
-written when the first record is made: 0.06 ms. To a checker of types this is the library's `dataclass`.
+written when the first record is made: 0.06 ms. So is, for records that are often changed, what `replace` does. To a
+checker of types these are the library's `dataclass` and `replace`.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from dataclasses import dataclass as dataclass
+    from dataclasses import replace as replace
 else:
 
     def dataclass(*, frozen: bool = False, slots: bool = False, eq: bool = True) -> Callable[[type], type]:
@@ -51,6 +53,46 @@ else:
             return new
 
         return made
+
+    def replace(record: Any, /, **changes: Any) -> Any:
+        """A record like another but for some fields, as the library's function of this name makes it.
+
+        >>> @dataclass(frozen=True, slots=True)
+        ... class Place:
+        ...     row: int
+        ...     stitch: int = 1
+        >>> replace(Place(3), stitch=2)
+        Place(row=3, stitch=2)
+        """
+        cls = record.__class__
+        anew = _ANEW.get(cls)
+        if anew is not None:
+            return anew(record, **changes)
+        left = _LEFT[cls] = _LEFT.get(cls, SELDOM) - 1
+        if not left:
+            _ANEW[cls] = _written_anew(cls)
+        return dataclasses.replace(record, **changes)
+
+
+#: Records of a class that are changed more often than this are by a function that is written for it, which takes half
+#: the time but as much to compile as some tens of records take. What is left of it of each class; these functions.
+SELDOM = 40
+_LEFT: dict[type, int] = {}
+_ANEW: dict[type, Callable[..., Any]] = {}
+
+
+def _written_anew(cls: type) -> Callable[..., Any]:
+    """A function that makes a record of a class like another but for what is given, written and compiled."""
+    given = [field.name for field in dataclasses.fields(cls) if field.init]
+    asked = ", ".join(f"{name}=_left" for name in given)
+    taken = cls.__init__.__code__  # type: ignore[misc]
+    in_order = taken.co_varnames[1 : taken.co_argcount] == tuple(given)
+    kept = [f"_record.{name} if {name} is _left else {name}" for name in given]
+    values = ", ".join(kept if in_order else [f"{name}={value}" for name, value in zip(given, kept, strict=True)])
+    names: dict[str, Any] = {"_cls": cls, "_left": _LEFT_OUT}
+    exec(f"def anew(_record, {asked}):\n return _cls({values})", names)
+    anew: Callable[..., Any] = names["anew"]
+    return anew
 
 
 def _with_fields(cls: type, *, fixed: bool, slots: bool) -> type:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 from urllib.parse import quote
 
 import click
 from hookfold.charts import engrave
 from hookfold.charts.errors import PatternError, Unable
+from hookfold.charts.made_late import replace
 from hookfold.charts.output.pages.gallery import Card
 
 from .disk.files import printable, read_text

@@ -5,13 +5,13 @@ from __future__ import annotations
 import shutil
 import sys
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from pathlib import Path
 from typing import Any, cast
 
 import click
 from hookfold.charts import engrave
 from hookfold.charts.errors import PatternError
+from hookfold.charts.made_late import replace
 from hookfold.charts.measure import parse_length, round_half_up, show_length
 from hookfold.charts.output.start import (
     PUBLISHED,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import tomllib
 from pathlib import Path
 from typing import Any
@@ -13,10 +14,13 @@ NOTATION = Path(__file__).parent / "unit" / "notation"
 
 def table(key: str) -> list[dict[str, Any]]:
     """All entries called `key` of every table, in the order of the files."""
-    entries = []
-    for path in sorted(NOTATION.glob("*.toml")):
-        entries += tomllib.loads(path.read_text("utf-8")).get(key, [])
-    return entries
+    return [entry for read in _tables() for entry in read.get(key, [])]
+
+
+@functools.cache
+def _tables() -> list[dict[str, Any]]:
+    """All tables, read once: a dozen modules ask for entries while tests are collected, each process for itself."""
+    return [tomllib.loads(path.read_text("utf-8")) for path in sorted(NOTATION.glob("*.toml"))]
 
 
 def lower(kinds: dict[str, int]) -> dict[str, int]:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import replace
 
+from ..made_late import replace
 from .display import Document, Group, Ink, Sheet, Text
 from .style import luminance
 

@@ -6,9 +6,7 @@ grey they still differ by a third of the scale.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from ..made_late import dataclass
+from ..made_late import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,11 +11,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 
 from ..errors import PatternError, Problem
-from ..made_late import dataclass
+from ..made_late import dataclass, replace
 from ..measure import round_half_up
 from ..model.sizing.plan import Plan
 from ..pattern.file.kinds import OBJECT_KINDS

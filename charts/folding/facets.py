@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import replace
 from functools import cached_property
 
 import shapely
@@ -19,7 +18,7 @@ from shapely.affinity import affine_transform
 from shapely.geometry import LineString, MultiLineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from ..made_late import dataclass
+from ..made_late import dataclass, replace
 
 Point = tuple[float, float]
 #: x' = a x + b y + e, y' = c x + d y + f, as (a, b, c, d, e, f): the order shapely's affine_transform takes.

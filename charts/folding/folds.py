@@ -7,13 +7,12 @@ A fold is a line on the flat piece, the side that moves, and whether it goes ove
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 import shapely
 from shapely.geometry import LineString
 
 from ..errors import PatternError, Problem
-from ..made_late import dataclass
+from ..made_late import dataclass, replace
 from ..model.sizing.plan import Plan
 from ..pattern.file.places import Place
 from ..pattern.file.records import Fold, Join

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import replace
 from typing import Any
 
 from ..errors import PatternError, Problem
-from ..made_late import dataclass
+from ..made_late import dataclass, replace
 from ..model.sizing.plan import Plan
 from ..pattern.file.kinds import entries
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from ..errors import PatternError, Problem
+from ..made_late import replace
 from .edges import Interval, intervals
 from .facets import Stack
 from .folds import Folding

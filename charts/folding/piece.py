@@ -8,14 +8,13 @@ right.
 from __future__ import annotations
 
 from bisect import bisect_left
-from dataclasses import replace
 from itertools import accumulate, pairwise
 
 from shapely.geometry import Polygon, box
 from shapely.ops import unary_union
 
 from ..errors import PatternError, Problem
-from ..made_late import dataclass
+from ..made_late import dataclass, replace
 from ..measure import show_length
 from ..model.sizing.plan import Plan, SectionPlan
 from ..model.sizing.shape import row_counts

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 from itertools import accumulate, pairwise
 
-from ..made_late import dataclass
+from ..made_late import dataclass, replace
 from ..measure import round_half_up
 from ..model.sizing.plan import Plan
 from .edge_rates import row_end_rate, row_end_sum, spacing, spacing_by_kind, spread

@@ -6,7 +6,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from itertools import combinations
 
 import shapely
@@ -14,7 +13,7 @@ import shapely.prepared
 from shapely.affinity import affine_transform
 from shapely.geometry import LineString, MultiLineString, MultiPolygon, Polygon
 
-from ..made_late import dataclass
+from ..made_late import dataclass, replace
 from .facets import GRID, Facet, Point, Seen, Stack, lines, polygons
 from .piece import Part, Piece
 

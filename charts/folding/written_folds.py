@@ -9,12 +9,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from shapely.geometry import Point as Spot
 
 from ..errors import PatternError, Problem
-from ..made_late import dataclass
+from ..made_late import dataclass, replace
 from ..measure import parse_length, show_length
 from ..pattern.file.places import Place
 from ..pattern.file.records import Fold, Join

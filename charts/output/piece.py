@@ -5,13 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import replace
 
 from ..errors import PatternError, Problem
 from ..folding.border import BorderPlan, border_plan
 from ..folding.folds import Folding, folding_of
 from ..folding.written_folds import placed
-from ..made_late import dataclass
+from ..made_late import dataclass, replace
 from ..measure import show_length
 from ..model.cloth.fabric import Fabric, Stitch
 from ..model.sections.read import Read

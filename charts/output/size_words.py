@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from ..drawing.plain import markdown
 from ..errors import PatternError, Problem
-from ..made_late import dataclass
+from ..made_late import dataclass, replace
 from ..measure import show_length
 from ..model.sections.read import Read
 from ..model.sizing.fit import fit_words

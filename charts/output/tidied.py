@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
+from ..made_late import replace
 from ..model.cloth.fabric import Fabric
 from ..model.cloth.tiles import counted_in_blocks, rows_of_tiles
 from ..model.rows.working import Worked, WorkedPiece

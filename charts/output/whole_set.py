@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from typing import cast
 
 from ..drawing.display import Document
 from ..layout.assembly.sheets import name_of
+from ..made_late import replace
 from ..pattern.file.kinds import OBJECT_KINDS
 from ..setting import ChartSetting, Setting
 from .booklet.book import Picture, Plate

@@ -7,12 +7,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
 from hookfold.symbols.dictionary import full_names, gathered, stitch
 
 from ..drawing.plain import markdown
-from ..made_late import dataclass
+from ..made_late import dataclass, replace
 from ..model.cloth.fabric import Fabric, Row, WorkedRow, counts
 from ..model.cloth.shapes import run_size
 from ..model.sizing.raised import raised_row

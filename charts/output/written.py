@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from ..errors import PatternError, Problem
+from ..made_late import replace
 from ..model.rows.work import work_text
 from ..model.rows.working import Worked, WorkedPiece
 from ..pattern.text_kind import misnamed

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from ..made_late import replace
 from .tree import Chain, Into, Op, Star, Times
 
 

@@ -10,10 +10,9 @@ import itertools
 import math
 import statistics
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import replace
 
 from ..layout.placing.placed import Spot
-from ..made_late import dataclass
+from ..made_late import dataclass, replace
 from ..model.cloth.fabric import Stitch
 from .yarn import LOOPS
 

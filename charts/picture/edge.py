@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 
 from ..folding.border import BorderPlan, Corner
 from ..folding.stretch import Stretch
 from ..layout.placing.placed import Spot
-from ..made_late import dataclass
+from ..made_late import dataclass, replace
 from ..model.cloth.fabric import Stitch
 from .bend import PITCH, Bent
 from .cloth import Made, Place, unit

@@ -8,13 +8,13 @@ import math
 import statistics
 from bisect import bisect_right
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 
 from hookfold.symbols import kind_of
 
 from ..layout.placing.laid import Course, LaidFabric, mirrored
 from ..layout.placing.placed import Spot
 from ..layout.points.spurs import lay_flat
+from ..made_late import replace
 from ..model.cloth.fabric import Fabric, Row, Stitch
 from ..model.cloth.typical import liveliest, typical_rows
 from ..setting import Hand

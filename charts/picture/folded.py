@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 import numpy as np
 
 from ..folding.border import BorderPlan
 from ..folding.folds import Folding
-from ..made_late import dataclass
+from ..made_late import dataclass, replace
 from .bend import PITCH, Bent, Panel, bent
 from .cloth import Cloth
 from .edge import Edged, border_stitches

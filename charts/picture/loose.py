@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 
+from ..made_late import replace
 from .strokes import Floats, Reals, radius
 from .tension import resampled
 from .yarn import Bundle

@@ -6,11 +6,11 @@ import functools
 import itertools
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 import numpy as np
 from hookfold.symbols import kind_of
 
+from ..made_late import replace
 from .cloth import Cloth, Made, Place, along_line, leaned, square_to
 from .tension import pressed
 from .yarn import LOOPS, Bundle, Frame, Skein, unit_to

@@ -5,13 +5,13 @@ from __future__ import annotations
 import functools
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from ..layout.placing.placed import Laid, Spot
 from ..layout.rounds.lay import lay_rounds
 from ..layout.shapes.found import Shape, fabric_shape
 from ..layout.shapes.ring import LaidRounds, mirrored
 from ..layout.sheets.chart_setting import all_drawable_or_raise
+from ..made_late import replace
 from ..model.cloth.fabric import Fabric, Stitch
 from ..setting import Hand
 from .cloth import Cloth, Made, Place, box_of, crossed, in_order, moved, unit, with_held, yarn_of

@@ -10,11 +10,11 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 import numpy as np
 import numpy.typing as npt
 
+from ..made_late import replace
 from .strokes import Floats, radius
 from .yarn import Bundle
 

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from typing import Literal
 
 import numpy as np
 
-from ..made_late import dataclass
+from ..made_late import dataclass, replace
 from .cloth import Cloth, Made
 from .folded import Folded
 from .parts import bundles_of, yarn_in

@@ -8,14 +8,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import replace
 
 import numpy as np
 from hookfold.symbols import kind_of
 
 from ..layout.placing.laid import LaidFabric
 from ..layout.placing.placed import Spot
-from ..made_late import dataclass
+from ..made_late import dataclass, replace
 from ..model.cloth.fabric import Stitch
 from .cloth import Made, Place, moved
 from .strokes import Reals

@@ -73,9 +73,9 @@ def filed(path, setting):
     return fabric, [svg.write(sheet) for sheet in document.sheets]
 
 
-@functools.lru_cache(maxsize=2)
+@functools.cache
 def written(path):
-    """A written pattern, worked once for all the ways it is drawn in."""
+    """A written pattern, worked once for all checks and all the ways it is drawn in."""
     return worked_text(path.read_text("utf-8"), path.name)
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from hookfold.charts.output.export import png, size_mm
-from renderers import CHROMIUM, Grey, differing, grey, laid_out, outlines_read_once
+from renderers import CHROMIUM, Grey, differing, grey, laid_out, outlines_read_once, pixels_kept
 
 GALLERY = Path(__file__).parents[2] / "gallery"
 SHEETS = sorted(GALLERY.rglob("*.svg"))
@@ -65,8 +65,9 @@ def ours(tmp_path_factory: pytest.TempPathFactory) -> Callable[[Path], Grey]:
         kept = folder / f"{hashlib.sha256(data).hexdigest()}.npy"
         if not kept.exists():
             own = folder / f"{kept.stem}-{os.getpid()}.npy"
-            with outlines_read_once():
-                np.save(own, grey(png(laid_out(data.decode()).encode(), PX_PER_MM * 25.4)))
+            with outlines_read_once(), pixels_kept() as drawn:
+                png(laid_out(data.decode()).encode(), PX_PER_MM * 25.4)
+            np.save(own, drawn[0])
             own.rename(kept)
         return np.load(kept)
 

@@ -11,6 +11,8 @@ import pickle
 import subprocess
 import sys
 
+import pytest
+from hookfold.charts import made_late
 from hookfold.charts.made_late import dataclass as late
 from test_house import import_nodes, modules, names
 
@@ -89,6 +91,27 @@ def test_they_do_all_that_the_library_s_do():
     assert list(_found(*_records(late))) == list(_found(*_records(dataclasses.dataclass)))
 
 
+@pytest.mark.parametrize("made_by", [late, dataclasses.dataclass], ids=["late", "library"])
+def test_a_record_often_changed_is_changed_as_the_library_does(made_by):
+    """Before a function is written for its class and after; what comes of it is made, so that it is looked at as new."""
+    _, Changing, More, _, Own = _records(made_by)
+
+    class Positional(Own):
+        def __init__(self, *, row):
+            object.__setattr__(self, "row", row + 1)
+
+    seen = []
+    for _ in range(made_late.SELDOM + 2):
+        one = More(1, {"a": 1}, 2, "y", (3,))
+        found = [made_late.replace(one, at=5, more=(4,)), made_late.replace(one), made_late.replace(Changing(2), count=7)]
+        assert [made_late.replace(Positional(row=2), row=7).row, found[-1].put] == [8, 8]
+        assert [type(f) for f in found[:2]] == [More, More] and found[1] is not one and found[0].marks is one.marks
+        faults = [_says(lambda one=one: made_late.replace(one, more=(0,))), _says(lambda one=one: made_late.replace(one, no=1))]
+        seen.append((*(dataclasses.astuple(f) for f in found), *faults))
+    assert seen == [((1, {"a": 1}, 5, "y", (4,)), (1, {"a": 1}, 2, "y", (3,)), (7, (1,), [], 8), ValueError, TypeError)] * len(seen)
+    assert {More, Changing, Positional} <= made_late._ANEW.keys()
+
+
 def test_a_record_is_pickled_and_read_back():
     from hookfold.charts.setting import Setting
 
@@ -132,7 +155,7 @@ def test_only_late_records_are_made():
     nodes = ((file, node) for file in modules() if not file.startswith("symbols/") for node in import_nodes(file))
     libraries = {
         file for file, node in nodes
-        if isinstance(node, ast.ImportFrom) and node.module == "dataclasses" and "dataclass" in [alias.name for alias in node.names]
+        if isinstance(node, ast.ImportFrom) and node.module == "dataclasses" and {"dataclass", "replace"} & {alias.name for alias in node.names}
     }  # fmt: skip
     assert libraries - {"charts/made_late.py"} == set()
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
+from ...made_late import replace
 from ..border import BorderPlan
 from ..edges import EdgeRun
 from ..edgings import Edging

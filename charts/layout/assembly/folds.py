@@ -6,7 +6,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from itertools import pairwise
 
 from ...drawing.display import Group, Ink, Text
@@ -15,6 +14,7 @@ from ...drawing.style import Style
 from ...folding.facets import Facet, Point, Stack, carry, compose, reflection, seen
 from ...folding.folds import Folding, Stage, crease_on
 from ...folding.views import Cut, by_parts, cut_across, points
+from ...made_late import replace
 from ..sheets.marks import Item, Line, View, arrow, arrow_points, label, stroke, upright_label
 from ..sheets.panel import Picture, scale_for, scale_words
 from .cloth import cloth, label_spot, tone

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from ...drawing.display import Document, Group, Sheet
 from ...drawing.mono import in_greys
@@ -12,6 +11,7 @@ from ...drawing.style import Style, style
 from ...folding.border import BorderPlan, border_plan
 from ...folding.finishing import FinishingStep, block_sentence, finishing_of, goes_in_sentence, in_terms, lay_sentence
 from ...folding.folds import Folding, folding_of
+from ...made_late import replace
 from ...model.sizing.plan import Plan
 from ...pattern.file.kinds import OBJECT_KINDS
 from ...setting import Heading, Setting

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from functools import cached_property
 from itertools import islice
 
@@ -18,7 +17,7 @@ from ...drawing.style import Style, style
 from ...folding.facets import Point, carry, moved
 from ...folding.folds import Folding, folding_of
 from ...folding.views import Barrier, clipped, filled, rings, touches
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...measure import show_length
 from ...model.sizing.plan import Plan
 from ...pattern.file.kinds import OBJECT_KINDS

@@ -14,11 +14,10 @@ import bisect
 import functools
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from hookfold.symbols import picot_radius
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Fabric, Row, WorkedRow
 from ...model.cloth.yarns import yarns_of
 from ..placing.laid import Course, LaidFabric

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from ...drawing.display import Document
 from ...drawing.mono import in_greys
+from ...made_late import replace
 from ...model.cloth.fabric import Fabric
 from ...model.cloth.yarns import changes_within, renamed, yarns_in
 from ...setting import ChartSetting, Heading, Setting

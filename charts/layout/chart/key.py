@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 
 from hookfold.symbols import (
     PEN,
@@ -29,7 +28,7 @@ from hookfold.symbols.ink import Box
 from ...drawing.display import Group, Ink, Text
 from ...drawing.geometry import Affine, ink_of
 from ...drawing.letters import text_width, wrapped
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Stitch, WorkedRow
 from ...pattern.lexicon import height_of
 from ...setting import ScForm, Seen, Terms

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from ...drawing.display import Group, Ink, Text
 from ...drawing.geometry import number
 from ...drawing.letters import cap_height, text_width
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ..placing.laid import Course, LaidFabric
 from ..placing.placed import Spot
 from ..sheets.page import DARK, HAIR, QUIET, SMALL_MM

@@ -6,11 +6,10 @@ import itertools
 import math
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from hookfold.symbols import Point
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Fabric, Row
 from ...setting import Setting
 from ..placing.behind import is_covered

@@ -5,7 +5,6 @@ from __future__ import annotations
 import functools
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from itertools import groupby, pairwise
 
 from hookfold.symbols import Point
@@ -13,6 +12,7 @@ from hookfold.symbols import Point
 from ...drawing.display import Group, Ink
 from ...drawing.geometry import number
 from ...drawing.style import luminance
+from ...made_late import replace
 from ...model.cloth.fabric import WorkedRow
 from ...model.cloth.yarns import yarns_in, yarns_of
 from ..placing.placed import Laid, Spot

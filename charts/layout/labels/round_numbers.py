@@ -9,14 +9,14 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import field
 from types import MappingProxyType
 
 from hookfold.symbols import Point
 
 from ...drawing.geometry import pen_mm
 from ...drawing.letters import cap_height
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ..placing.clearing import STEP, InkMap
 from ..shapes.ring import Beside, LaidRounds, Ring
 from ..sheets.page import SMALL_MM

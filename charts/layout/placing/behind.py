@@ -10,11 +10,11 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 
 from hookfold.symbols import Mark, Point, crossing_way, kind_of, lane_of, long_stem
 from hookfold.symbols.ink import SubPath
 
+from ...made_late import replace
 from ...model.cloth.fabric import Row
 from .placed import Spot, Stem, held_by
 from .tops import drawn_kind

@@ -5,11 +5,10 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 
 from hookfold.symbols import Point
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Row, Stitch
 from .chain_room import PITCH, TIGHT, arch, length, picot_tall, picot_wide, size_of
 from .placed import CHAIN_HALF, Spot, along, along_each

@@ -12,12 +12,12 @@ import itertools
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import field, replace
+from dataclasses import field
 
 from hookfold.symbols import Mark, Point
 from hookfold.symbols.ink import Box, SubPath
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from .ink import chain_leg, mark_of
 from .placed import Spot, stack, turned
 

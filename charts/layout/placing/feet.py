@@ -10,11 +10,10 @@ import itertools
 import math
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from hookfold.symbols import Point
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Foot, Row
 from .chain_room import length
 from .placed import CHAIN_HALF, Spot, along, along_each

@@ -10,7 +10,6 @@ import functools
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 
 from hookfold.symbols import (
     BEND,
@@ -36,7 +35,7 @@ from hookfold.symbols.pen import Frame, frame
 
 from ...drawing.display import Ink
 from ...drawing.geometry import PEN_LIMIT_MM, number, pen_mm
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...pattern.lexicon import height_of, together
 from ...setting import ScForm
 from . import behind

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Fabric, Row, WorkedRow
 from .fans import Pulls, pulls_on
 from .placed import Laid, Spot

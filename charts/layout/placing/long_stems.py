@@ -10,10 +10,10 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 
 from hookfold.symbols import Point, lane_of
 
+from ...made_late import replace
 from ...model.cloth.fabric import Stitch
 from .clearing import LOOSE, InkMap, map_of
 from .feet import Bases

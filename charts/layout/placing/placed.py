@@ -5,12 +5,11 @@ from __future__ import annotations
 import functools
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
 from typing import Literal
 
 from hookfold.symbols import Clasp, Point
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Role
 from ...pattern.tree import Hold
 

@@ -10,10 +10,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Container, Sequence
-from dataclasses import replace
 
 from hookfold.symbols import Point
 
+from ...made_late import replace
 from ...model.cloth.fabric import Row, Stitch
 from .behind import crossed, is_covered, off_stem
 from .chain_runs import HEAD_HALF, Ceiling, ceiling_of, chains_of

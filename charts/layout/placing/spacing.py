@@ -5,9 +5,9 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import NamedTuple
 
+from ...made_late import replace
 from ...model.cloth.fabric import Row
 from .fans import WIDE_FAN, Pulls, pulled
 from .isotonic import FIRM, TIE, astray, follow, settle

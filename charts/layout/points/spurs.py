@@ -9,11 +9,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from hookfold.symbols import Point, picot_radius
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Fabric, Row, Stitch
 from ..placing.laid import WIDEST, LaidFabric, lay_fabric
 from ..placing.placed import CHAIN_HALF, Laid, Spot

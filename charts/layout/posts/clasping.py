@@ -11,12 +11,12 @@ import itertools
 import math
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import field
 
 from hookfold.symbols import BEND, LANE, SHARED_LANE, Clasp, Point, lane_of
 from hookfold.symbols.clasp import LONG_OUT, LONG_UP
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Row
 from ..placing.clearing import LOOSE, InkMap, ink_points
 from ..placing.feet import Bases

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import replace
 
 from hookfold.symbols import NARROW
 
+from ...made_late import replace
 from ...model.cloth.fabric import Row
 from ..placing.behind import led_to_hooks
 from ..placing.feet import Bases

@@ -5,11 +5,11 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import field, replace
+from dataclasses import field
 
 from hookfold.symbols import Point
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Foot, Stitch
 from ...model.cloth.shapes import is_backward, run_size
 from ..placing.behind import crossed

@@ -9,9 +9,9 @@ import cmath
 import functools
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from ...errors import Unable
+from ...made_late import replace
 from ...model.cloth.fabric import Fabric, Foot
 from ...setting import Hand
 from ..placing.placed import Laid

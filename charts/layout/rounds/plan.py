@@ -10,9 +10,9 @@ import cmath
 import itertools
 import math
 from collections.abc import Callable, Mapping, Sequence, Set
-from dataclasses import field, replace
+from dataclasses import field
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Fabric, Foot, Row, Stitch, WorkedRow
 from ...model.cloth.shapes import run_size
 from ..placing.chain_room import picot_wide

@@ -4,8 +4,8 @@ others, the crosses of the whole chart alike."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
 
+from ...made_late import replace
 from ..placing.placed import Laid, Spot
 from .ring import LaidRounds, Ring
 

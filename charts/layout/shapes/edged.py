@@ -7,9 +7,8 @@ the last row ends, and corners are drawn round.
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Fabric, Row, Stitch, WorkedRow
 from ...setting import Hand
 from ..placing.placed import Laid, Spot, stack

@@ -8,10 +8,10 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from hookfold.symbols import Point
 
+from ...made_late import replace
 from ...model.cloth.fabric import Fabric, Row, Stitch, WorkedRow
 from ..placing.chain_runs import ceiling_of
 from ..placing.feet import Bases, Footing, footings

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 
+from ...made_late import replace
 from ...model.cloth.fabric import Fabric, Row, WorkedRow
 from ..placing.clearing import cleared, map_of
 from ..placing.feet import Bases

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from hookfold.symbols import Point
 
+from ...made_late import replace
 from ...model.cloth.fabric import Stitch
 from ..placing.clearing import InkMap, cleared, map_of
 from ..placing.feet import Footing
@@ -190,15 +190,14 @@ def label_tries(slots: Sequence[Slot], level: float, way: Way) -> tuple[Beside, 
     """
     first, high = slots[0], max(slots[0].v - level, 1.0)
     far = [back for back in _span(*FARTHER, 1) if not ABOUT_SEAM[0] <= back <= ABOUT_SEAM[1]]
+    stems = [_stem_of(slot, level, way) for slot in (first, *slots[1:2], *slots[1:][-1:])]
     places = [
         place
         for tier, backs in enumerate((_span(*ABOUT_SEAM, 0), far))
-        for back in backs
-        for place in _column(first, back, (tier, high), way)
+        for place in _columns(first, high, (tier, backs), way, stems)
     ]
-    stems = [_stem_of(slot, level, way) for slot in (first, *slots[1:2], *slots[1:][-1:])]
-    placed = [replace(b, tier=1) if b.tier == 0 and not _is_by_first(b.at, stems) else b for b in places]
-    return tuple(sorted(placed, key=lambda b: (b.tier, b.cost)))
+    places.sort(key=lambda b: (b.tier, b.cost))
+    return tuple(places)
 
 
 def _stem_of(slot: Slot, level: float, way: Way) -> tuple[Point, Point]:
@@ -208,8 +207,8 @@ def _stem_of(slot: Slot, level: float, way: Way) -> tuple[Point, Point]:
 
 def _is_by_first(at: Point, stems: Sequence[tuple[Point, Point]]) -> bool:
     """Whether a place is beside the first of some stitches, and not rather beside another."""
-    own, *others = (_off_line(at, *stem) for stem in stems)
-    return all(own <= other + NEARER for other in others)
+    own = _off_line(at, *stems[0])
+    return all(own <= _off_line(at, *stem) + NEARER for stem in stems[1:])
 
 
 def _off_line(at: Point, a: Point, b: Point) -> float:
@@ -229,25 +228,26 @@ def _span(low: float, high: float, tier: int) -> list[float]:
     return [low + k * NUMBER_BY[tier] for k in range(round((high - low) / NUMBER_BY[tier]) + 1)]
 
 
-def _column(first: Slot, back: float, kind: tuple[int, float], way: Way) -> Iterator[Beside]:
-    """The places `back` stitch widths before the first top, from the lowest up; `kind` is their tier and how high the
-    round is."""
-    tier, high = kind
-    u = first.u - back * way.unit((2.0 * first.v - high) / 2.0)
-    turned = HALF_TURN_COSTS * (1.0 - sum(a * b for a, b in zip(way.out(u), way.out(first.u), strict=True))) / 2.0
-    for v in _heights(first, high, tier):
-        up = 1.0 - (first.v - v) / high
-        cost = abs(back - NUMBER_BEFORE) + OUT_COSTS * abs(up - 0.5) * high
-        cost += (PAST_FIRST if back < 0.0 else 0.0) + (BEYOND_COSTS if up > 1.0 else 0.0)
-        cost += turned
-        yield Beside(way.at(u, v), _along(u, v, way), up, tier, round(cost, 3))
-
-
-def _along(u: float, v: float, way: Way) -> Point:
-    """The unit vector along the work at a place."""
-    (x, y), (a, b) = way.at(u, v), way.at(u + 0.01 * way.unit(v), v)
-    long = math.dist((x, y), (a, b))
-    return ((a - x) / long, (b - y) / long)
+def _columns(
+    first: Slot, high: float, kind: tuple[int, list[float]], way: Way, stems: Sequence[tuple[Point, Point]]
+) -> Iterator[Beside]:
+    """The places so many stitch widths before the first top, column by column, each from the lowest up; `kind` is their
+    tier and these widths, `high` how high the round is. Those that are not by the first of the stems are farther on."""
+    tier, backs = kind
+    heights = [(v, 1.0 - (first.v - v) / high, 0.01 * way.unit(v)) for v in _heights(first, high, tier)]
+    unit, outward = way.unit((2.0 * first.v - high) / 2.0), way.out(first.u)
+    for back in backs:
+        u = first.u - back * unit
+        turned = HALF_TURN_COSTS * (1.0 - sum(a * b for a, b in zip(way.out(u), outward, strict=True))) / 2.0
+        for v, up, on in heights:
+            cost = abs(back - NUMBER_BEFORE) + OUT_COSTS * abs(up - 0.5) * high
+            cost += (PAST_FIRST if back < 0.0 else 0.0) + (BEYOND_COSTS if up > 1.0 else 0.0)
+            cost += turned
+            x, y = at = way.at(u, v)
+            a, b = way.at(u + on, v)
+            long = math.dist(at, (a, b))
+            by_first = tier == 0 and _is_by_first(at, stems)
+            yield Beside(at, ((a - x) / long, (b - y) / long), up, 0 if by_first else 1, round(cost, 3))
 
 
 def settled(laid: LaidRounds) -> LaidRounds:

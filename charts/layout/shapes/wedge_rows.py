@@ -9,11 +9,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from hookfold.symbols import Point
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Fabric, Row, WorkedRow
 from ..placing.behind import crossed
 from ..placing.chain_runs import HEAD_HALF, ceiling_of, chains_of

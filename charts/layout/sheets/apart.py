@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 
 from hookfold.symbols import Point
 
 from ...drawing.display import Group
 from ...drawing.geometry import PEN_LIMIT_MM
+from ...made_late import replace
 from ...setting import ScForm
 from ..placing.ink import inked, row_inks
 from ..placing.placed import Spot

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import replace
 
 from hookfold.symbols import Mark, extent, moved
 from hookfold.symbols.pen import circle, strokes
@@ -17,7 +16,7 @@ from ...drawing.display import Group, Ink, Sheet, Text
 from ...drawing.geometry import Affine, ink_of, number
 from ...drawing.letters import text_width, wrapped
 from ...drawing.style import style
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Foot, Role, Row, Stitch
 from ...setting import ScForm
 from ..placing.feet import Bases

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
+from ...made_late import replace
 from ...model.cloth.fabric import Fabric, Row, Stitch, counts
 from ...model.rows.working import Worked
 from ...model.sections.read import stuck_work

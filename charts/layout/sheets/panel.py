@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 
 from ...drawing.display import Group, Ink, Text
 from ...drawing.letters import cap_height, text_width, wrapped
 from ...drawing.style import Style
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from .marks import Item, disc
 from .page import line_ink
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import replace
 
 from hookfold.symbols import known
 
+from ...made_late import replace
 from ...model.cloth.fabric import Fabric, Row, Stitch
 from ...pattern.tree import Hold
 from ...setting import Seen

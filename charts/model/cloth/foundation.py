@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...pattern.lexicon import TURNING, height_of, together
 from ...pattern.tree import Act, Chain, Into, Make, Noun, Op, Place, RowText, Skip, Star, Times
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import field
 from itertools import groupby, pairwise
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...pattern.lexicon import GATHERED, RAISED, height_of, together
 from ...pattern.tree import MIDDLE_OF, PETAL_ST, Noun
 from .fabric import Row, Stitch, counts

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from ...made_late import replace
 from ...pattern.lexicon import show_stitch
 from ...pattern.tree import MIDDLE_OF, PETAL_ST, Noun
 

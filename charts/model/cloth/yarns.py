@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 
+from ...made_late import replace
 from .fabric import Fabric, Row, WorkedRow
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
+from ...made_late import replace
 from ...pattern.lexicon import TURNING, height_of, show_stitch
 from ...pattern.tree import FIRST_LEG, NOWHERE, Act, Chain, Into, Make, Noun, Op, Place, Skip, Span, Star, Times, walk
 from ..cloth.fabric import Foot, Stitch

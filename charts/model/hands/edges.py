@@ -4,8 +4,7 @@ words say. Where they say no number, nothing can be counted: such a row is not c
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from ...made_late import replace
 from ...pattern.tree import NOWHERE, Act, Into, Make, Noun, Op, Place, Span, Star, Times
 from ..cloth.fabric import Foot
 from ..cloth.faults import Stuck

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from hookfold.symbols.dictionary import gathered
 
+from ...made_late import replace
 from ...pattern.lexicon import height_of, together
 from ...pattern.tree import Chain, Hold, Into, Make, Noun, Place, walk
 from ..cloth.fabric import Foot, Role, Stitch, counts

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import cast
 
+from ...made_late import replace
 from ...pattern.lexicon import height_of, show_stitch
 from ...pattern.tree import (
     FROM_THERE,

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from ...made_late import replace
 from ...pattern.lexicon import TURNING, height_of
 from ...pattern.tree import NOWHERE, Noun, Place
 from ..cloth.fabric import Foot, Stitch, counts

@@ -7,9 +7,9 @@ repetitions is found by trying, from the most downwards.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import groupby, takewhile
 
+from ...made_late import replace
 from ...pattern.tree import (
     NOWHERE,
     Act,

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Container
-from dataclasses import replace
 
+from ...made_late import replace
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Act, Either, Into, Make, Noun, Op, Place, Skip, Star, Times
 from ..cloth.faults import Stuck

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import pairwise, takewhile
 from typing import TypeGuard
 
+from ...made_late import replace
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Act, Chain, Corner, Either, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
 from ..cloth.fabric import counts

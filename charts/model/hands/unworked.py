@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from ...made_late import replace
 from ...pattern.lexicon import height_of
 from ...pattern.tree import NOWHERE, Noun, Place
 from ..cloth.faults import Stuck

@@ -9,11 +9,10 @@ from __future__ import annotations
 import functools
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from itertools import pairwise, takewhile
 
 from ...errors import Problem
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...pattern.tree import (
     Act,
     Chain,

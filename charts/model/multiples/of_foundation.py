@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import replace
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...pattern.tree import FIRST_LEG, Act, Chain, Into, Make, Op, RowText, Star, Times, WrittenPattern, walk
 from ...pattern.written.document import Reading
 from ..cloth.fabric import Row, Stitch

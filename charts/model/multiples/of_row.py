@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import accumulate
 
+from ...made_late import replace
 from ...pattern.tree import RowText, Special, Star, Start, Times, WrittenPattern
 from ...pattern.written.document import Reading
 from ..cloth.fabric import Stitch, counts

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
 from ...errors import Problem
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...pattern.tree import RowText, Special
 from ..rows.working import Worked
 from .multiple import keeps_width, repeated_over, row_of

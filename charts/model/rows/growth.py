@@ -3,8 +3,7 @@ or fewer turns of what is worked so many times."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from ...made_late import replace
 from ...pattern.tree import Again, Chain, Into, Make, Op, Place, Star, Times
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import fields, is_dataclass, replace
+from dataclasses import fields, is_dataclass
 from typing import Any
 
 from ...errors import Note
+from ...made_late import replace
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Act, Again, Op, RowText, Span, Star, walk
 from ..cloth.fabric import Row, WorkedRow

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from itertools import takewhile
 
+from ...made_late import replace
 from ...pattern.lexicon import GATHERED, height_of
 from ...pattern.tree import (
     NOWHERE,

@@ -5,8 +5,8 @@ on the foundation chain "dc in 4th ch", the 4th from the hook, and "sc 19" over 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
+from ...made_late import replace
 from ...pattern.lexicon import height_of
 from ...pattern.tree import Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times
 from ...pattern.when_used import when_used

@@ -11,8 +11,8 @@ words stay complained of.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 
+from ...made_late import replace
 from ...pattern.tree import Act, Chain, Into, Make, Noun, Op, Skip, Star, Stated, Times, walk
 from ..cloth import carried
 from ..cloth.fabric import Row

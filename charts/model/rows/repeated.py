@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
+from ...made_late import replace
 from ...pattern.lexicon import TURNING
 from ...pattern.tree import (
     NOWHERE,

@@ -5,8 +5,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
+from ...made_late import replace
 from ...pattern.lexicon import TURNING, together
 from ...pattern.tree import Act, Chain, Into, Make, Noun, Op, Place, Skip, Special, Star, Times, walk
 from ..cloth.fabric import Row, counts

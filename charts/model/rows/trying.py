@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import takewhile
 
+from ...made_late import replace
 from ...pattern.tree import Act, Again, Chain, Into, Make, Noun, Op, Skip, Star, Times, walk
 from ..cloth.fabric import Row
 from ..cloth.faults import Steps, Stuck

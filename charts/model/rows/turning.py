@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import pairwise
 
 from ...errors import Note
+from ...made_late import replace
 from ...pattern.tree import Act, Chain, Into, Make, Op, RowText, Star, Times, walk
 from ...pattern.when_used import when_used
 from ..cloth.fabric import Direction

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from ...made_late import replace
 from ...pattern.tree import Corner, Into, Make, Op, Skip, Star, walk
 from ..hands.edges import NOT_GIVEN, UNSAID, unsaid
 from .working import Task, Tried, Working

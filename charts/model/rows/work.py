@@ -7,9 +7,9 @@ is taken. A failure stays where it is: a row that cannot be worked but states it
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import pairwise
 
+from ...made_late import replace
 from ...pattern.tree import Again, Into, Make, Op, RowText, Star, Start, walk
 from ...pattern.written.document import Reading, read_written
 from ..cloth import carried, foundation_row

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from ...errors import Note, Problem
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...pattern.file.records import Pattern, Section
 from ...pattern.tree import Act, Make, RowText, walk
 from .texts import in_file, names_colour

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from ...errors import Note, PatternError, Problem
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...pattern.file.records import Pattern
 from ...pattern.tree import RowText, Special, Stated
 from ..cloth import foundation_row

@@ -6,10 +6,8 @@ and its first stitch goes into the chain after them.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from ...errors import Note, PatternError, Problem
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...measure import round_half_up
 from ...pattern.file.records import Pattern, Section
 from ...pattern.file.records import Special as SpecialWords

@@ -5,10 +5,8 @@ What was worked stays as it is. Its rows over its length are the new gauge, and 
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from ...errors import PatternError, Problem
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...measure import Length, show_length
 from ...pattern.file.read import read_pattern
 from ...pattern.file.records import Pattern

@@ -6,9 +6,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
 from ...errors import PatternError, Problem
+from ...made_late import replace
 from ...pattern.file.records import Pattern
 from ...pattern.tree import Noun, RowText, Special, Stated
 from ...pattern.written.document import read_written

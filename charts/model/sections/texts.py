@@ -6,10 +6,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import field, replace
+from dataclasses import field
 
 from ...errors import Problem
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...pattern import lexicon
 from ...pattern.file.kinds import OBJECT_KINDS
 from ...pattern.file.records import Pattern, Section

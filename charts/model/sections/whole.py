@@ -7,9 +7,9 @@ problem of the row that stands on it.
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from ...errors import PatternError, Problem
+from ...made_late import replace
 from ...pattern.file.records import Pattern
 from ...pattern.tree import Noun, RowText, Start, Stated, WrittenPattern
 from ...pattern.written.document import Reading

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import ceil, floor
 
 from ...errors import Problem
+from ...made_late import replace
 from ...measure import show_percent
 from ...pattern.file.keys import MOST_ROWS
 from ...pattern.file.kinds import along

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import accumulate
 
 from ...errors import PatternError, Problem
+from ...made_late import replace
 from ...pattern.file.kinds import OBJECT_KINDS, beyond_mm, directions
 from .across import Weighed, choose_across
 from .advice import absurd, absurd_problem, across_problem, rows_problem, sides_problem, up_problem

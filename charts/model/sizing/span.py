@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...measure import show_percent
 from ...pattern.file.kinds import OBJECT_KINDS, border_adds_mm, directions
 from .request import SizingRequest

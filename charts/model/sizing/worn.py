@@ -4,8 +4,8 @@ a tube has to stretch on its way there."""
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
+from ...made_late import replace
 from ...measure import show_length, show_percent
 from ...pattern.file.kinds import OBJECT_KINDS, directions, passes_mm
 from .plan import Plan, SectionPlan

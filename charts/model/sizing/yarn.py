@@ -10,12 +10,11 @@ from __future__ import annotations
 import re
 from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from math import ceil, sqrt
 
 from hookfold.symbols.dictionary import heights
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...measure import MM_PER_INCH, show_grams, show_length, show_metres, show_percent
 from ...pattern.file.kinds import OBJECT_KINDS
 from ...pattern.file.records import Pattern

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from itertools import pairwise
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import WorkedRow
 from ...model.rows.working import Worked, WorkedPiece
 from ...pattern.lexicon import show_stitch

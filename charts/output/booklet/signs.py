@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 
 from hookfold.symbols import PEN, Mark, beneath, extent, glyph, kind_of, known, picot, stitch
 from hookfold.symbols import chain as chain_mark
@@ -15,6 +14,7 @@ from ...drawing.display import Sheet
 from ...drawing.geometry import Affine, ink_of
 from ...layout.placing.tops import drawn_kind
 from ...layout.sheets.page import DARK, QUIET
+from ...made_late import replace
 from ...model.cloth.fabric import Row, Stitch
 from ...setting import ScForm, Terms
 from .book import Sign

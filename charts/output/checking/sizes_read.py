@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from ...errors import Unable
+from ...made_late import replace
 from ...pattern.file.records import Pattern
 
 

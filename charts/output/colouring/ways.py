@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...pattern.file.records import Colour, Pattern, Section
 
 #: So many ways are shown at most, the pattern's own among them.

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import replace
 
 import numpy as np
 
 from ...errors import PatternError, Problem
 from ...layout.chart.margins import lettered
+from ...made_late import replace
 from ...model.cloth.fabric import Fabric
 from ...model.rows.work import work_text
 from ...model.rows.working import Worked

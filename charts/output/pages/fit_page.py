@@ -7,7 +7,6 @@ the two to each other.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 
 import numpy as np
 
@@ -17,7 +16,7 @@ from ...folding.border import BorderPlan
 from ...folding.folds import Folding
 from ...folding.joins import edges_of
 from ...folding.kinds import kind_for
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Fabric
 from ...model.sections.whole import work_piece
 from ...model.sizing.across import weigh

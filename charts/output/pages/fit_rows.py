@@ -10,11 +10,11 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import field, replace
+from dataclasses import field
 
 from ...errors import PatternError
 from ...layout.sheets.chart_setting import NotShown
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Fabric, WorkedRow
 from ...model.sections.colour_turns import colours_within
 from ...model.sizing.plan import Plan

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 
 from ...layout.chart.condense import fold_rows
+from ...made_late import replace
 from ...model.cloth.fabric import Fabric
 from .chart import PageChart, page_chart
 from .looks import unpacked

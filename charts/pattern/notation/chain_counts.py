@@ -5,8 +5,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
+from ...made_late import replace
 from .. import lexicon
 from ..lexicon import TURNING, height_of, together
 from ..tree import FIRST_LEG, Act, Chain, Into, Make, Op

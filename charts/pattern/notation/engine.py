@@ -24,6 +24,9 @@ from .words import Word
 Meaning = Callable[..., Any]
 #: A reading: where it ends, what it costs, what it stands for.
 Found = tuple[int, float, Any]
+#: A step that may be taken at a word: it, what it lacks, whether the word may stand for it, and the productions that are
+#: complete if it is left out there.
+Open = tuple["Step", int, bool, list[tuple[int, "Production"]]]
 #: A production read to its end: its place, itself, where it ends, what its elements cost, what it keeps.
 Way = tuple[int, "Production", int, tuple[float, ...], tuple[tuple[str, Any], ...]]
 
@@ -66,7 +69,7 @@ class Step:
         self.element, self.depth, self.known = element, depth, known
         self.first = known.begins(element)
         self.led_through: list[tuple[int, Production]] = []
-        self.open_at: dict[int, tuple[tuple[Step, bool, bool], ...]] = {}
+        self.open_at: dict[int, tuple[Open, ...]] = {}
 
     def __getattr__(self, name: str) -> Any:
         """`further` and `ends`, of which neither is there yet, or `lacking`. Elements that are alike are one object."""
@@ -90,13 +93,20 @@ class Step:
         self.further = list(steps.values())
         return getattr(self, name)
 
-    def open_to(self, number: int, kinds: frozenset[str]) -> tuple[tuple[Step, bool, bool], ...]:
-        """The steps that may be taken next at a word of these kinds, whose set has this number: each with whether the
-        word may stand for it, and whether it may be left out there."""
+    def open_to(self, number: int, kinds: frozenset[str]) -> tuple[Open, ...]:
+        """The steps that may be taken next at a word of these kinds, whose set has this number, and behind each that may
+        be left out there those that may be taken next without it."""
         found = self.open_at.get(number)
         if found is None:
-            ways = ((s, not s.first.isdisjoint(kinds), s.element.optional and s.may_go_on(kinds)) for s in self.further)
-            found = self.open_at[number] = tuple(way for way in ways if way[1] or way[2])
+            out: list[Open] = []
+            for step in self.further:
+                stands = not step.first.isdisjoint(kinds)
+                left_out = step.element.optional and step.may_go_on(kinds)
+                if stands or left_out:
+                    out.append((step, step.lacking, stands, step.ends if left_out else []))
+                if left_out and step.further:
+                    out += step.open_to(number, kinds)
+            found = self.open_at[number] = tuple(out)
         return found
 
     def may_go_on(self, kinds: frozenset[str]) -> bool:
@@ -288,7 +298,7 @@ class Chart:
         self.ahead = [NOTHING_LACKING] * (len(words) + 2)
         for at in reversed(range(len(words))):
             self.ahead[at] = self.ahead[at + 1] | rules.masks[self.sets[at]]
-        self.options: list[dict[int, tuple[Found, ...]]] = [{} for _ in words]
+        self.options: list[dict[int, tuple[Found, ...]]] = [{} for _ in self.kinds]
         self.under_way: list[list[str]] = [[] for _ in words]
         #: How often each name is under way, here or at a word before.
         self.inside: dict[str, int] = {}
@@ -305,18 +315,20 @@ class Chart:
                 return ()
             found = known[name] = ()
             root = self.rules.trees[name]
-            if root.lacking & self.ahead[at] and root.open_to(self.sets[at], self.kinds[at]):
+            open_to = root.open_to(self.sets[at], self.kinds[at]) if root.lacking & self.ahead[at] else ()
+            if open_to:
                 self.under_way[at].append(name)
                 self.inside[name] = often + 1
-                found = known[name] = self._read(root, at)
+                found = known[name] = self._read(open_to, at)
                 self.inside[name] = often
                 self.under_way[at].pop()
         return found
 
-    def _read(self, root: Step, at: int) -> tuple[Found, ...]:
+    def _read(self, open_to: tuple[Open, ...], at: int) -> tuple[Found, ...]:
         ways: list[Way] = []
-        self._walk(self._open(root, at), at, (), (), ways)
-        ways.sort(key=_production_of)
+        self._walk(open_to, at, (), (), ways)
+        if len(ways) > 1:
+            ways.sort(key=_production_of)
         best: dict[int, Found] = {}
         for _, production, end, extras, kept in ways:
             cost = sum(extras, production.cost)
@@ -327,31 +339,24 @@ class Chart:
                 best[end] = (end, cost, value)
         return tuple(best.values())
 
-    def _open(self, step: Step, at: int) -> tuple[tuple[Step, bool, bool], ...]:
-        """The steps that may be taken behind one, word `at` being the next."""
-        found = step.open_at.get(self.sets[at])  # mostly worked out already
-        return step.open_to(self.sets[at], self.kinds[at]) if found is None else found
-
     def _walk(
-        self, open_to: tuple[tuple[Step, bool, bool], ...], at: int, extras: tuple[float, ...],
-        kept: tuple[tuple[str, Any], ...], ways: list[Way],
+        self, open_to: tuple[Open, ...], at: int, extras: tuple[float, ...], kept: tuple[tuple[str, Any], ...],
+        ways: list[Way],
     ) -> None:  # fmt: skip
         """Every way on by the steps open at word `at`, in the order of the choices: to `ways`."""
-        known = self.options[at] if at < len(self.words) else {}
+        known = self.options[at]
         sets, ahead = self.sets, self.ahead
-        for further, stands, left_out in open_to:
-            lacking = further.lacking
-            if not lacking & ahead[at]:
-                continue
-            element, behind = further.element, further.further
-            if stands and lacking & ahead[at + 1]:
+        here = ahead[at + 1]
+        for further, lacking, stands, left_out in open_to:
+            if stands and lacking & here:
+                element = further.element
                 options = known.get(element.choice)
                 if options is None:
                     options = self._options(element, at)
-                keep, ends, open_at = element.keep, further.ends, further.open_at
+                keep, ends, open_at, behind = element.keep, further.ends, further.open_at, further.further
                 for end, extra, value in options:
                     # Most ways end here, so what is open is asked before anything is carried on.
-                    beyond: tuple[tuple[Step, bool, bool], ...] | None = ()
+                    beyond: tuple[Open, ...] | None = ()
                     if behind and lacking & ahead[end]:
                         beyond = open_at.get(sets[end])
                         if beyond is None:
@@ -363,11 +368,8 @@ class Chart:
                             ways.append((number, production, end, cost, keeps))
                         if beyond:
                             self._walk(beyond, end, cost, keeps, ways)
-            if left_out:
-                for number, production in further.ends:
-                    ways.append((number, production, at, extras, kept))
-                if behind:
-                    self._walk(self._open(further, at), at, extras, kept, ways)
+            for number, production in left_out:
+                ways.append((number, production, at, extras, kept))
 
     def _options(self, element: Element, at: int) -> tuple[Found, ...]:
         """What may stand for an element at word `at`; kept unless one of its readings from there is still under way, or was

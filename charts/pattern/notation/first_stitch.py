@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from itertools import pairwise
 
+from ...made_late import replace
 from .. import lexicon
 from ..lexicon import TURNING, height_of
 from ..tree import FROM_THERE, PETAL_ST, WHOLE_SIDE, Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times, walk

@@ -5,11 +5,11 @@ from __future__ import annotations
 import functools
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
+from ...made_late import replace
 from .. import lexicon
 from ..tree import Into, Make, Skip, Times, walk
 from ..when_used import when_used

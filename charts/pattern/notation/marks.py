@@ -7,9 +7,9 @@ or to the mark that closes it, whatever the mark is (*, **, +, †, a bar).
 from __future__ import annotations
 
 import re
-from dataclasses import field, replace
+from dataclasses import field
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from .. import lexicon
 from ..when_used import when_used
 from .brackets import told_pattern

@@ -9,10 +9,10 @@ from __future__ import annotations
 import functools
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
+from ...made_late import replace
 from ..lexicon import TURNING, height_of
 from ..passed_over import texts_without
 from ..told_moves import named_moves
@@ -107,9 +107,8 @@ from .meanings.terse import (
     told_once,
     told_round,
 )
-from .meanings.that_row import on_that_row
 from .meanings.those import fastened_to_others, pointed_at, round_the_last
-from .meanings.told_first import decreased, joined_late
+from .meanings.told_first import decreased, joined_late, on_that_row
 from .meanings.told_off import filled_last, in_the_others, spaces_along, stepped, told_off, with_the_others
 from .meanings.told_on import begun_as_repeated, chained_each, over_loops, told_on
 from .plain import one_told

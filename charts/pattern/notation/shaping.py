@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
+from ...made_late import replace
 from ..closed_loops import closed_by
 from ..lexicon import GATHERED, TURNING, height_of, together
 from ..tree import (

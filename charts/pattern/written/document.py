@@ -8,10 +8,10 @@ understood is one, at its words.
 from __future__ import annotations
 
 import re
-from dataclasses import field, replace
+from dataclasses import field
 
 from ...errors import Note, Problem
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ..notation.plain import clean, plain
 from ..notation.prose import talks
 from ..tree import Op, Special, WrittenPattern

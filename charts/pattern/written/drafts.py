@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import functools
 import re
-from dataclasses import replace
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from .. import lexicon
 from ..notation.plain import plain
 from ..notation.words import vocabulary

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import replace
 from typing import Any
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from .. import lexicon
 from ..notation.plain import plain
 from ..when_used import when_used

@@ -5,9 +5,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
 from ...errors import Note, Problem
+from ...made_late import replace
 from .. import lexicon
 from ..notation.plain import plain
 from ..notation.prose import is_prose

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
+from ...made_late import replace
 from .. import lexicon
 from ..tree import Act, Again, Chain, Corner, Make, Noun, Op, Place, RowText, Skip, Star, Times, walk
 from ..when_used import when_used

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import groupby
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from .. import lexicon
 from ..lexicon import together
 from ..tree import Act, Again, Chain, Make, Op, RowText, Skip, walk

@@ -5,9 +5,9 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
 from ...errors import Note, Problem
+from ...made_late import replace
 from .. import lexicon
 from ..notation.complaint import Complaint, Source
 from ..notation.items import RowRead

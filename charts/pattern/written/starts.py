@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
+from ...made_late import replace
 from .. import lexicon
 from ..notation.plain import plain
 from ..tree import Act, Chain, Make, Op, RowText, Skip, Start

@@ -5,11 +5,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 import numpy as np
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ..folded import Folded
 from ..strokes import Floats
 from ..yarn import Bundle

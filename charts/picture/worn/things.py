@@ -8,11 +8,10 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 
 import numpy as np
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ..seeing.canvas import NOBODY
 from ..strokes import Floats, Reals
 from ..yarn import Bundle, Frame, Skein

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 import numpy as np
 
-from ...made_late import dataclass
+from ...made_late import dataclass, replace
 from ..folded import Folded
 from ..scene import MOST_CELLS, Drawn, finished, ground_for
 from ..seeing.canvas import Canvas, draw_face, draw_sheet, draw_surface, fill_pinholes

@@ -10,6 +10,7 @@ from hookfold.charts.output import drawn
 from hookfold.charts.output.booklet.page_parts import parts_of
 from hookfold.charts.pattern.said_in import said_in
 from hookfold.charts.setting import Setting
+from pdf_words import words_on
 from pypdf import PdfReader
 
 #: A runner of our own, with a heading over everything.
@@ -77,7 +78,7 @@ def made(text, terms="US", columns=1):
 @cache
 def said(text, terms="US", columns=1):
     """The words between cover and chart, without the running heads."""
-    pages = [page.extract_text() for page in made(text, terms, columns).pages[1:-1]]
+    pages = [words_on(page) for page in made(text, terms, columns).pages[1:-1]]
     return " ".join(" ".join(re.sub(r"^.* – .*$", "", page, count=1, flags=re.MULTILINE) for page in pages).split())
 
 
@@ -94,15 +95,15 @@ def test_the_title_of_a_page_is_the_title_of_its_booklet_however_it_is_headed(ti
     text = head.format(title) + "Ch 10.\nRow 1: Sc in 2nd ch from hook and in each ch across. (9 sc)\n"
     book = made(text)
     assert book.metadata.title == title
-    assert book.pages[0].extract_text().startswith(title)
-    assert title in book.pages[1].extract_text() and title in book.pages[-1].extract_text()
+    assert words_on(book.pages[0]).startswith(title)
+    assert title in words_on(book.pages[1]) and title in words_on(book.pages[-1])
 
 
 def test_a_page_without_a_title_says_so_and_a_piece_among_several_lends_it_none():
     two = "Sole\nCh 5.\nRow 1: Sc in 2nd ch from hook and in each ch across. (4 sc)\n\nStrap\nCh 8.\nRow 1: Sc in 2nd ch from hook and in each ch across. (7 sc)\n"
     assert any(lack.startswith("no title") for lack in engrave.booklet_lacks(two, "slipper.txt"))
     assert not any("title" in lack for lack in engrave.booklet_lacks(f"Sand Slipper\n\n{two}", "slipper.txt"))
-    assert made(two).pages[0].extract_text().startswith("A\n") or made(two).metadata.title == "A"
+    assert words_on(made(two).pages[0]).startswith("A\n") or made(two).metadata.title == "A"
 
 
 def test_what_stands_under_a_heading_of_the_page_stands_under_it_in_the_booklet():
@@ -129,7 +130,7 @@ def test_nothing_of_a_page_is_lost_and_nothing_is_said_twice():
 
 
 def test_size_gauge_and_hook_stand_on_the_cover():
-    cover = made(RUNNER).pages[0].extract_text()
+    cover = words_on(made(RUNNER).pages[0])
     for fact in ("18 cm by 60 cm", "16 dc and 9 rows = 10 cm", "4 mm hook"):
         assert fact in cover
 
@@ -217,7 +218,7 @@ def test_a_gauge_told_in_rounds_below_its_heading_is_no_round(gauge):
 
 @pytest.mark.parametrize("columns", [1, 2])
 def test_no_word_is_broken_inside_and_stars_keep_to_their_brackets(columns):
-    lines = [line.strip() for page in made(RUNNER, "UK", columns).pages[1:-1] for line in page.extract_text().splitlines()]
+    lines = [line.strip() for page in made(RUNNER, "UK", columns).pages[1:-1] for line in words_on(page).splitlines()]
     assert lines and not [line for line in lines if re.search(r"(?<!from )\*$|[(\[]$", line)]
     told = " ".join(lines)
     for word in ("stitch", "across", "miss", "each", "chain"):

@@ -8,6 +8,7 @@ import pytest
 from hookfold.charts import engrave
 from hookfold.charts.output.booklet.press import press_here
 from hookfold.charts.setting import Setting
+from pdf_words import words_on
 from pypdf import PdfReader
 
 pytestmark = [pytest.mark.slow, pytest.mark.skipif(not press_here(), reason="typst is not installed")]
@@ -31,7 +32,7 @@ Fasten off.
 
 
 def test_rows_that_would_run_a_few_lines_over_stand_on_one_page_together():
-    pages = [page.extract_text() for page in PdfReader(io.BytesIO(engrave.booklet(HAT, "hat.txt", Setting()))).pages]
+    pages = [words_on(page) for page in PdfReader(io.BytesIO(engrave.booklet(HAT, "hat.txt", Setting()))).pages]
     assert len(pages) == 4
     assert "Rnd 1:" not in pages[1]
     assert all(f"Rnd {n}:" in pages[2] for n in (1, 2, 3, 4, 5, 6, 7, 10))

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from ....made_late import replace
 from ...lexicon import GATHERED, height_of
 from ...tree import Chain, Held, Into, Make, Noun, Op, Place, Skip, Star, Times
 

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from typing import Any
 
-from ....made_late import dataclass
+from ....made_late import dataclass, replace
 from ... import lexicon
 from ...tree import (
     FIRST_LEG,

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
-from ....made_late import dataclass
+from ....made_late import dataclass, replace
 from ... import lexicon
 from ...tree import Act, Chain, Either, Held, Into, Make, Noun, Op, Place, RowRef, Skip, Special, Star, Times, walk
 from .apart import groups_apart

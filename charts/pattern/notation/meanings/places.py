@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
-from ....made_late import dataclass
+from ....made_late import dataclass, replace
 from ...lexicon import GATHERED, height_of
 from ...tree import MIDDLE_OF, PETAL_ST, Held, Noun, Place, RowRef, Which
 from .nouns import Nouns

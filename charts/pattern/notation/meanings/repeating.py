@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
-from ....made_late import dataclass
+from ....made_late import dataclass, replace
 from ...lexicon import height_of
 from ...tree import Act, Again, Chain, Held, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
 from .apart import groups_apart

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from ....made_late import dataclass
+from ....made_late import dataclass, replace
 from ...tree import Held, Make, Noun, Place, RowRef
 from .parts import ANY, HELD, MOST, Limit, Ops, loop_of, post_of
 from .places import Places

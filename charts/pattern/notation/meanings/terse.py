@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from ....made_late import replace
 from ...lexicon import TURNING
 from ...tree import Act, Again, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Star, Times, walk
 from ...when_used import when_used

@@ -3,8 +3,7 @@ worked into, the loops of another motif, and what lies about an opening, as that
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from ....made_late import replace
 from ...lexicon import height_of
 from ...tree import Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times
 from .parts import THOSE, Limit

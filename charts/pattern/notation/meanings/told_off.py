@@ -3,8 +3,7 @@ st; rep from *". The second is then the one behind the first, not the second fro
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from ....made_late import replace
 from ...lexicon import height_of
 from ...tree import Act, Chain, Corner, Into, Make, Noun, Op, Place, Skip, Star, Times
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from ....made_late import replace
 from ... import lexicon
 from ...tree import Act, Chain, Into, Make, Noun, Op, Place, Skip, Star, Times
 from ...when_used import when_used

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
+from ....made_late import replace
 from ...lexicon import TURNING, height_of
 from ...tree import Act, Chain, Into, Make, Noun, Op, Place, Special, Star, Times, walk
 

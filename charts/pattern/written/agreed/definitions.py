@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import replace
 
-from ....made_late import dataclass
+from ....made_late import dataclass, replace
 from ... import lexicon
 from ...hook import read_legs
 from ...notation.complaint import Source
@@ -644,8 +643,6 @@ def _noted(
 
 
 def _placeless(op: Op) -> Op:
-    from dataclasses import replace
-
     return replace(op, places=()) if isinstance(op, Make) else op
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 
+from ....made_late import replace
 from ... import lexicon
 from ...notation.chain_counts import counts_as
 from ...notation.words import Words, vocabulary

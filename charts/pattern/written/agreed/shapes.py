@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 
+from ....made_late import replace
 from ...notation.complaint import Complaint
 from ...tree import Chain, Make, Op, Special, Star, walk
 from ...when_used import when_used
