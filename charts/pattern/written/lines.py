@@ -241,6 +241,9 @@ class Lines:
         self.loops, self.loops_on = "", ""
         self.leaves = False
         self.told_later: list[Start] = []
+        #: The lines that say which rows form the pattern, with these rows, and what the page calls its yarns; looked for once.
+        self.formed: list[tuple[int, int, int]] | None = None
+        self.yarns: frozenset[str] = frozenset()
 
     @property
     def open(self) -> Draft | None:
@@ -832,11 +835,14 @@ class Lines:
             last = own.last or (last and last + max(own.count, 1))
         if not self.p.drafts or self.p.drafts[-1].head is not head:
             last = head.last or (last and last + 1)
-        formed = next((found for low in reversed(self.p.low[: index + 1]) if (found := FORMS.search(low))), None)
-        pattern = (int(formed["a"]), int(formed["b"] or formed["a"])) if formed else (0, 0)
+        if self.formed is None:
+            told = [(at, found) for at, low in enumerate(self.p.low) for found in FORMS.finditer(low)]
+            self.formed = [(at, int(found["a"]), int(found["b"] or found["a"])) for at, found in told]
+            named = yarn_names("\n".join(self.p.raw))
+            self.yarns = frozenset(name.lower() for short, long in named for name in (short, long))
+        pattern = next(((a, b) for at, a, b in reversed(self.formed) if at <= index), (0, 0))
         pattern = pattern if 0 < pattern[0] <= pattern[1] <= last else (0, 0)
-        yarns = frozenset(name.lower() for short, long in yarn_names("\n".join(self.p.raw)) for name in (short, long))
-        return SoFar(last, pattern, yarns, "rnd" if head.is_round else "row", alone=alone)
+        return SoFar(last, pattern, self.yarns, "rnd" if head.is_round else "row", alone=alone)
 
     def _again_told(self, low: str, head: Head, index: int, *, alone: bool = False) -> tuple[RowsAgain, ...]:
         """The rows that a sentence behind a row of this head says again in words of its own; `alone` on a line of its own

@@ -66,8 +66,8 @@ _TARGETS = (
     ),
     ("it", when_used(r"(?:rep(?:eat)?|rpt|do (?=this|that|it))(?: ?(?:it|this|these|them|that))?")),
 )
-#: "Rep 4 times" inside a row is said of its repeat.
-_VERB_ALONE = frozenset(("rep", "repeat", "rpt", "repeating", "do", "make", "work", "crochet"))
+#: What tells that rows are meant: "rep 4 times", "do this 6 more times" inside a row are said of its repeat.
+_OF_ROWS = when_used(r"\b(?:pat\w*|ptn|even(?:ly)?|straight|manner|way|same|established|set|before)\b")
 #: "4 rows hdc", "hdc 4 rows", "Work in hdc for 4 rows", "Continue in hdc until there are 8 rows".
 _IN_STITCH = when_used(
     rf"(?:(?:{_VERB} )?(?P<n>{_N}) (?:{_FURTHER} )?{_ROW} (?:(?:of|in|plain) )*(?P<k>{lexicon.ANY_PLAIN})|(?P<k2>{lexicon.ANY_PLAIN}) (?:for )?(?:another )?(?P<n2>{_N}) (?:{_FURTHER} )?{_ROW}"
@@ -271,7 +271,7 @@ def _span(head: str, so_far: SoFar) -> _Span | None:
     """The rows that words mean, from the first to the last, and how many of them are done; None where that is not plain."""
     for kind, pattern in _TARGETS:
         found = pattern.fullmatch(head)
-        if found is None or (not so_far.alone and (kind == "it" or head in _VERB_ALONE)):
+        if found is None or (not so_far.alone and kind in ("on", "it") and not _OF_ROWS.search(head)):
             continue
         if kind == "numbers":
             span = int(found["a"]), int(found["b"] or found["a"])
