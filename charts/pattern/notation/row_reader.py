@@ -107,8 +107,7 @@ from .meanings.terse import (
     told_once,
     told_round,
 )
-from .meanings.that_row import on_that_row
-from .meanings.those import pointed_at
+from .meanings.those import on_that_row, pointed_at
 from .meanings.told_first import decreased, joined_late
 from .meanings.told_off import filled_last, in_the_others, stepped, told_off
 from .meanings.told_on import begun_as_repeated, chained_each, over_loops, told_on
