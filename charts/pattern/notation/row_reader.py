@@ -280,7 +280,7 @@ class RowReader:
         before = low
         text, low = corners_again(text, low, self.corner or self.turned)
         taken = self.turned if low != before and not self.corner and not corner_told(before) else ""
-        self.corner = corner_told(low) or self.corner
+        self.corner = corner_told(low) or corner_told(before) or self.corner
         self.turned = corner_worked(low) or self.turned
         read = self._read(text, sides_evened(corners_evened(low)) if self.corner else low, source, defining=False)
         if taken:

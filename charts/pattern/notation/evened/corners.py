@@ -18,6 +18,8 @@ _TOLD = when_used(
 _TOLD_BARE = when_used(
     r"(?P<group>(?P<n>\d{1,2}) ?(?P<st>[sdht]{0,2}c|[dh]?tr),? (?:and )?(?:ch(?:ain)?[- ]?\d|\d ?ch),? (?:and )?(?P=n) ?(?P=st))(?:,? (?:all )?in(?:to)? (?:the )?(?:same |next |this |that |first |corner )*(?:ch-?\d ?)?(?:sp|space|st|place|lp|loop))?,? (?:for (?:the |a |each |first )*corner|\((?:a |first |one )?corner(?: made| formed)?\))"
 )
+#: "..., 3 dc (first corner)": that the group before is a corner.
+_SAID_OF_IT = when_used(r"(?:\d ?(?:[sdht]{0,2}c|[dh]?tr)|[)\]])(?P<said> ?\((?:an? |the |first |one |second |next |last )?corner(?: made| formed| done)?\))")
 #: "corner in next sp", "work a corner": as the last one told.
 _AGAIN = when_used(r"(?P<lead>(?:^|[*,;:.(\[]|\band|\bthen) ?)(?P<said>(?:(?:work|make) )?(?:(?:a|another|the) )?(?P<beg>(?:beg|beginning|starting|first) )?corner(?: as (?:before|usual|in (?:the )?(?:last|previous) (?:rnd|round)))?)(?P<there>(?= (?:in|into) )|(?=\s*(?:[,;.*)\]]|$)))")
 #: What stands in such a group.
@@ -118,6 +120,9 @@ def corners_again(text: str, low: str, before: str) -> tuple[str, str]:
     '(2 dc, ch 2, 2 dc) in next sp, ch 1'
     """
     group = corner_told(low) or before
+    for found in _SAID_OF_IT.finditer(low) if group else ():
+        start, end = found.span("said")
+        text, low = text[:start] + " " * (end - start) + text[end:], low[:start] + " " * (end - start) + low[end:]
     while group and (found := _AGAIN.search(low)) is not None:
         where = "" if low[found.end() :].startswith((" in ", " into ")) else " in same sp" if found["beg"] else " in next corner sp"
         start, end = found.span("said")

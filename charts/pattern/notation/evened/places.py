@@ -38,7 +38,7 @@ _ONE_SKIPPED = when_used(
 )
 #: "Last st gets 2 dc", "each corner space takes (2 dc, ch 2, 2 dc)".
 _GETS = when_used(
-    rf"\b(?P<where>(?:the )?(?:very )?(?P<which>last|first|next|each|every) (?:(?:corner|ch-?\d|\d-?ch|ch|chain) )?{_ANY}) (?:gets|takes|receives|is given) (?P<work>{_WORK})(?! ?tog)(?! (?:in|into|to|from|up)\b)"
+    rf"\b(?P<where>(?:the )?(?:very )?(?P<which>last|first|next|each|every) (?:(?:corner|ch-?\d|\d-?ch|ch|chain) )?{_ANY}) (?:gets|takes|receives|is given) (?P<work>{_WORK})(?! ?tog)(?! (?:in|into|to|from|up)\b|, ?(?:an? |one |1 )?(?:picot|p)\b)"
 )
 #: "Sc in 2nd ch from hook and in the 7 after that": as many that follow.
 _AFTER_THAT = when_used(rf"\bin (?:each of )?the (?P<n>{_MANY})(?P<noun> {_ANY})? (?:right |just |coming )?after (?:that|it|this)(?: one)?\b")

@@ -140,13 +140,19 @@ def each_beside_each(ops: Ops) -> Ops:
         op = _on_both(op) if isinstance(op, Make) else op
         if isinstance(before, Make | Into) and isinstance(op, Make | Into) and _two_sorts(before, op):
             out[-1] = _as_they_come(before, op)
-        elif isinstance(before, Make) and isinstance(op, Make) and (before.stitch, before.count) == (op.stitch, op.count) and (
-            (both := _on_both(replace(before, places=(*before.places, *op.places)))).places[1:] == ()
-        ):
+        elif isinstance(before, Make) and isinstance(op, Make) and (both := _one_stretch(before, op)) is not None:
             out[-1] = both
         else:
             out.append(op)
     return tuple(out)
+
+
+def _one_stretch(one: Make, other: Make) -> Make | None:
+    """Two clauses of one stitch as one stretch, where one goes into what is gathered; None where they are none."""
+    if (one.stitch, one.count) != (other.stitch, other.count) or not len(one.places) == len(other.places) == 1:
+        return None
+    both = _on_both(replace(one, places=(*one.places, *other.places)))
+    return both if len(both.places) == 1 else None
 
 
 def _on_both(op: Make) -> Make:

@@ -70,8 +70,10 @@ def with_the_others(ops: tuple[Op, ...]) -> tuple[Op, ...]:
 
 def _rest_behind(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """ "Inc in every 6th st, 1 sc in each other st": the others, as the increases have come to the end."""
-    at = next((n for n in range(len(ops) - 1) if isinstance(ops[n], Star) and _in_all(ops[n + 1])), 0)
-    star, rest = ops[at : at + TWO] if len(ops) > 1 else (None, None)
+    at = next((n for n in range(len(ops) - 1) if isinstance(ops[n], Star) and _in_all(ops[n + 1])), None)
+    if at is None:
+        return ops
+    star, rest = ops[at : at + TWO]
     if not isinstance(star, Star) or not isinstance(rest, Make) or star.more is not None or star.until or star.ending:
         return ops
     return (*ops[: at + 1], replace(rest, places=(replace(rest.places[0], step=1, after=0),)), *ops[at + TWO :])
