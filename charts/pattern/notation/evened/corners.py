@@ -120,8 +120,8 @@ def corners_again(text: str, low: str, before: str) -> tuple[str, str]:
     '(2 dc, ch 2, 2 dc) in next sp, ch 1'
     """
     group = corner_told(low) or before
-    for found in _SAID_OF_IT.finditer(low) if group else ():
-        start, end = found.span("said")
+    for aside in _SAID_OF_IT.finditer(low) if group else ():
+        start, end = aside.span("said")
         text, low = text[:start] + " " * (end - start) + text[end:], low[:start] + " " * (end - start) + low[end:]
     while group and (found := _AGAIN.search(low)) is not None:
         where = "" if low[found.end() :].startswith((" in ", " into ")) else " in same sp" if found["beg"] else " in next corner sp"
