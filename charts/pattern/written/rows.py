@@ -173,7 +173,7 @@ def _beside_pattern(op: Op) -> bool:
     """Whether a clause beside "work in pattern" is said besides it: no chain that is there anyway."""
     if isinstance(op, Act):
         return op.name != "pattern"
-    if isinstance(op, Corner):
+    if isinstance(op, Corner) or (isinstance(op, Again) and (op.grow or op.swap)):
         return True
     ends = ("first", "last") if isinstance(op, Make) else ("first",)
     return isinstance(op, Make | Skip) and bool(op.places) and all(p.which in ends for p in op.places)
@@ -393,7 +393,8 @@ class Rows:
             return begins, ops, True
         ops = over_plain_rows(ops, self.out)
         if any(isinstance(op, Act) and op.name == "pattern" and op.place is None for op in ops) and all(map(_fits_pattern, ops)):
-            ops = (*(op for op in ops if _beside_pattern(op)), Again(-1, -1))
+            changed = any(isinstance(op, Again) and op.grow and op.first for op in ops)  # "as before, with 2 groups between"
+            ops = (*(op for op in ops if _beside_pattern(op)), *(() if changed else (Again(-1, -1),)))
         on = begins or (None if self.out else self.page.start)
         ops = first_in_ring(ops, on.count) if on is not None and "ring" in on.how else ops
         if on is not None and on.how == "chain":

@@ -76,3 +76,33 @@ def test_sides_have_so_many_groups_between_corners(said):
     text += "Rnd 4: With E, work as for Rnd 3, having two 3-dc groups between corners on each side.\n"
     text += "Rnd 5: Work as for last rnd but with three 3-dc groups between corners.\n"
     assert made(text) == [12, 24, 36, 48, 60]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "As Rnd 3, having 2 groups between corners.",
+        "Work as before, having 2 groups between the corners.",
+        "Work in same manner, having 2 3-dc groups between corners.",
+        "Work as before, with 2 groups on each side.",
+        "As before, having one more group on each side.",
+    ],
+)
+def test_what_a_row_told_as_before_has_between_corners_is_not_lost(said):
+    text = SQUARE + f"Rnd 3: Attach D to any corner sp; {CORNERED[2]}\nRnd 4: {said}\n"
+    assert made(text) == [12, 24, 36, 48]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "but work only 3 dc in the last sc.",
+        "but in the last sc work only 3 dc.",
+        "except in last sc make just 3 dc.",
+        "working 3 dc instead of 5 in the last sc.",
+    ],
+)
+def test_the_last_repetition_has_fewer_in_its_last_place(said):
+    text = "Ch 26.\nRow 1: Sc in 2nd ch from hook, [skip 2 ch, 5 dc in next ch, skip 2 ch, sc in next ch] 4 times.\n"
+    text += "Row 2: Ch 3, turn, 2 dc in first sc, *skip 2 dc, sc in center dc of shell, skip 2 dc, 5 dc in next sc; repeat from * across, "
+    assert made(text + said + "\n") == [25, 25]

@@ -41,12 +41,17 @@ _ALONG_SIDES = when_used(rf"(?P<each>\b(?:each|every)(?: of the)? (?:sts?|stitch
 _STITCH_ALONG = when_used(rf"(?P<st>(?:^|[,;.:*(] ?|\bwork |\band )(?:1 |one )?(?:sc|hdc|dc|htr|tr)) {_SIDES}(?= ?(?:[,;.*)]|and\b|with\b|working\b|$))")
 
 
+#: "sc in each dc and ch-1 sp along last side": to the end of the round.
+_LAST_SIDE = when_used(r"(?<=[a-z])(?P<said> (?:along|across|down|of) (?:the )?(?:last|remaining|rem|final|4th|fourth|6th|sixth) side)(?=\s*(?:[,;.]|and join|$))")
+
+
 def sides_evened(low: str) -> str:
     """The text of a round whose corners are told, with its sides told as all their stitches, letter for letter as long.
 
     >>> sides_evened("dc in each dc along all four sides, (2 dc, ch 2, 2 dc) in each corner")
     'dc in each dc                    , (2 dc, ch 2, 2 dc) in each corner'
     """
+    low = _LAST_SIDE.sub(lambda found: " " * len(found[0]), low) if " each " in low else low
     low = _ALONG_SIDES.sub(lambda found: found["each"].ljust(len(found[0])), low)
     return _STITCH_ALONG.sub(lambda found: f"{found['st']} in each st".ljust(len(found[0])), low)
 

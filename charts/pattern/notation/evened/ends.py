@@ -48,6 +48,11 @@ _FEWER_LAST = when_used(
 #: "Sc in 3 center dc of next fan".
 _CENTRE = when_used(r"(?<=\bin )(?P<n>\d{1,2}) (?P<where>center|centre|middle|central)(?= (?:sc|hdc|dc|htr|tr|dtr|sts?|stitches) of (?:the )?(?:next|last|first|same) [a-z]+)")
 
+#: "Rep from *, but in the last sc work only 3 dc": the work before its place.
+_PLACE_FIRST = when_used(
+    rf"(?P<but>\b(?:but|except|only) )(?P<where>in(?:to)? (?:the |your )?(?:very )?last (?:{_STITCH}|st|sp|space|loop))(?P<gap>,? (?:you )?)(?P<work>(?:work|make|do|put) (?:only |just )?\d{{1,2}} ?{_STITCH})(?P<only>(?: only)?)(?= ?(?:[,.;*(]|$|turn))"
+)
+
 
 def ends_evened(low: str) -> str:
     """The text with what it says of a row's end in the usual words.
@@ -65,6 +70,8 @@ def ends_evened(low: str) -> str:
     low = _AT_END.sub(lambda found: found["in"] + f"last {found['sized'] or ''}{found['what']}".ljust(len(found["where"])), low)
     low = _OF_END.sub(lambda found: found["nth"] + "tch".ljust(len(found["end"])), low)
     low = _BEG_SKIPPED.sub(lambda found: found["of"] + "beg ch".ljust(len(found["said"])), low)
+    if "last" in low and "rep" in low:
+        low = _PLACE_FIRST.sub(lambda m: f"{m['but']}{m['work']} {m['where']}".ljust(len(m[0])), low)
     low = _FEWER_LAST.sub(_ending, low)
     return _CENTRE.sub(r"\g<where> \g<n>", low)
 
