@@ -203,6 +203,8 @@ class Ground:
         if noun.name in ("sp", "lp", "gap"):
             if noun.name == "gap":
                 between = self._between(noun) if noun.of and not self.wide_gaps else []
+                if not between and noun.of == "cluster" and self.has_spaces:
+                    return self._runs(0)  # chains lie between them
                 return between or self._gaps()
             return self._gaps() if not noun.size else self._risen(noun)
         if noun.name in ("shell", "group", "corner", "V-st", "block") or self._is_group(noun.name):

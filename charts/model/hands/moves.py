@@ -44,6 +44,7 @@ def skip(p: Hand, op: Skip) -> None:
         if place.which == "first" and not named and already(p, place):
             continue
         keep, here = p.last, p.here
+        place = _rest_of_its_group(p, place)
         for target in p.targets(place, op.at):
             passed += range(target.start, target.end)
             p.gap_passed = target.start if target.start == target.end and back == 1 else -1
@@ -59,6 +60,19 @@ def skip(p: Hand, op: Skip) -> None:
     p.skipped_back = back
     p.pending = open_until if back > p.offset else 0
     p.landmark = False
+
+
+def _rest_of_its_group(p: Hand, place: Place) -> Place:
+    """ "Ch 3, turn, sk 3 dc, 3 dc in next sp": where the chain stands on the first stitch of a group of as many, that
+    is the group, as skipping so many more would end within the next one (common practice, no source)."""
+    begun = p.here == 1 and all(made.role == "turning" for made in p.out)
+    begun = begun and place == Place("next", place.noun, place.count)
+    if not begun or place.count < 2 or (place.noun.name != "st" and height_of(place.noun.name) is None):
+        return place
+    groups = p.ground.hits(Noun("group"))
+    whole = any((hit.start, hit.end) == (0, place.count) for hit in groups)
+    within = any(hit.start < p.here + place.count < hit.end for hit in groups)
+    return replace(place, count=place.count - 1) if whole and within else place
 
 
 def passes_silently(p: Hand, place: Place, here: int, passed: list[int], at: Span) -> None:

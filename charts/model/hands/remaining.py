@@ -103,8 +103,10 @@ def end_of_each(p: Hand, place: Place, back: int) -> Hit:
                 f"write another number than {count}, or work fewer before",
             )
         if count:
-            return hits[len(hits) - count]
-    elif place.upto is None and p.reserve is not None and back == 1 and p.reserve.start <= end:
+            first = hits[len(hits) - count]
+            sooner = p.reserve is not None and back == 1 and p.reserve.end == first.start  # "... to tch, 2 dc in tch sp"
+            return p.reserve if sooner and p.reserve is not None else first
+    elif p.reserve is not None and back == 1 and p.reserve.start <= end:
         return p.reserve
     return Hit(end, end + 1)
 
@@ -222,6 +224,9 @@ def reserved_by(p: Hand, place: Place) -> Hit | None:
     if beginning and not p.site.is_round:
         item = named_places.start_item(p, 1)
         slot = p.ground.of_item(item)
+        in_it = p.ground.hits(place.noun)[-1:] if place.noun.name in SPACES and p.ground.has_spaces else []
+        if in_it and in_it[0].end == slot:
+            return in_it[0]  # "2 dc in turning ch sp": the chains beside the stitch that it counts as
         return Hit(slot, slot + 1) if slot is not None else None
     return None
 

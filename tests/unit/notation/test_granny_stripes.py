@@ -57,3 +57,37 @@ def test_clusters_and_what_stands_beside_them_are_counted(first, second):
     assert not worked.problems
     assert [line.row.made for line in worked.fabric.rows] == [24, 23]
     assert work_text(text.replace(f"({first})", "(9 clusters)")).problems
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "*sk 3 dc, 3 dc in next sp; rep from * to last group, dc in last st.",
+        "sk 3 dc, 3 dc in next sp, *sk 3 dc, 3 dc in next sp; rep from * across, ending dc in top of ch 3.",
+        "3 dc in sp between 1st and 2nd clusters, *3 dc between next 2 clusters, rep from * ending dc in last st.",
+        "*3 dc between next 2 clusters, rep from * ending dc in last st.",
+        "3 dc in space between first two groups, (3 dc in next space) 6 times, dc in last st.",
+    ],
+)
+def test_each_gap_of_a_row_of_groups_is_filled_once(said):
+    text = "Ch 25.\nRow 1: 2 dc in 4th ch from hook, *sk 2 ch, 3 dc in next ch; rep from * across.\n"
+    worked = work_text(text + f"Row 2: Ch 3, turn; {said}\n")
+    assert not worked.problems
+    assert [line.row.made for line in worked.fabric.rows] == [24, 23]
+
+
+def test_spaces_between_clusters_with_chains_are_worked_once_each():
+    text = """Ch 6, join.
+Rnd 1: Ch 4, *dc in ring, ch 1; rep from * 8 times, join in 3rd ch.
+Rnd 2: Sl st in ch-1 sp, ch 3, dc2tog in same sp, ch 3, *dc3tog in next ch-1 sp, ch 3; rep from * around, join.
+Rnd 3: Sl st in ch-3 sp, ch 1, 4 sc in same sp, *4 sc in sp between next 2 clusters; rep from * around, join.
+"""
+    assert [line.row.made for line in work_text(text).fabric.rows] == [10, 10, 40]
+
+
+def test_the_space_of_the_turning_chain_is_kept_from_each():
+    text = "Ch 20.\nRow 1: Dc in 6th ch from hook, *ch 1, sk 1 ch, dc in next ch; rep from * across. (9 dc)\n"
+    for each in ("each ch-1 sp across to tch", "each sp"):
+        worked = work_text(text + f"Row 2: Ch 3, turn, 2 dc in {each}, 2 dc in turning ch sp, dc in 3rd ch of tch.\n")
+        assert not worked.problems
+        assert [line.row.made for line in worked.fabric.rows] == [9, 18]

@@ -53,6 +53,8 @@ _THERE_COME = when_used(
 )
 #: "1 sc to each", "to all stitches sc": into it.
 _TO_EACH = when_used(rf"(?P<lead>\b(?:{_MANY} )?{_PLAIN} |^\W*|[,;:.] )(?P<to>to)(?= (?:each|every|all)(?P<noun> (?:the )?(?:(?:corner|ch-?\d|\d-?ch|ch|chain) )?{_ANY})?(?P<end>\s*(?:[,.;(]|$)| around\b| across\b|,? (?:\d )?{_PLAIN}\b))")
+#: "Sp formed by first dc and 3-dc group": the one between them.
+_FORMED = when_used(r"\b(?P<sp>sp|space|gap) (?:formed|made|left|that lies) (?:by|between)(?= [^,;.()]{2,30} and )")
 _REPEATS = when_used(r"\W*(?:$|(?:rep|repeat|rpt|join|around|\*))")
 
 
@@ -65,6 +67,7 @@ def places_evened(low: str) -> str:
     ('2 dc in last st  ', 'sc in same loop                , ch 5')
     """
     low = _GETS.sub(_given, low)
+    low = _FORMED.sub(lambda m: f"{m['sp']} between".ljust(len(m[0])), low) if " and " in low else low
     low = _SOME_OF.sub(lambda m: m["skip"] + " " * len(m["of"]), low) if " of th" in low else low
     low = _FOR_EACH.sub(lambda m: f"{m['work']} in {m['each']} {m['noun']}".ljust(len(m[0])), low) if "for " in low else low
     low = _WITH_IT.sub(lambda m: "in same".ljust(len(m[0])), low) if "in " in low and "ch" in low else low

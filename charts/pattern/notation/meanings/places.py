@@ -585,4 +585,6 @@ def _next_gap(beside: Place) -> Place:
         return Place("next", Noun("gap", of="group"))
     if beside.which == "next" and name == "group" and beside.count in (0, 1, 2) and height_of(beside.noun.of):
         return Place("next", Noun("gap", beside.noun.size, beside.noun.of))
+    if beside.which in ("next", "first") and beside.count in (1, 2) and beside.noun == Noun("cluster") and beside.nth < 2 and beside.row is None:
+        return Place(beside.which, Noun("gap", of="cluster"))
     return Place("between", Noun("gap"), of=beside)
