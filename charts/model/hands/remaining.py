@@ -104,8 +104,8 @@ def end_of_each(p: Hand, place: Place, back: int) -> Hit:
             )
         if count:
             first = hits[len(hits) - count]
-            sooner = p.reserve is not None and back == 1 and p.reserve.end == first.start  # "... to tch, 2 dc in tch sp"
-            return p.reserve if sooner and p.reserve is not None else first
+            kept = p.reserve if back == 1 else None
+            return kept if kept is not None and kept.end == first.start else first  # "to tch, 2 dc in turning ch sp"
     elif p.reserve is not None and back == 1 and p.reserve.start <= end:
         return p.reserve
     return Hit(end, end + 1)
