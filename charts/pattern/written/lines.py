@@ -1094,13 +1094,7 @@ class Lines:
         )
         if not empty and (self._sent_back(index, text, draft) or self._closes(index, text, low, draft)):
             return True
-        if empty and (telling.COLOUR_LINE.match(body) or re.match(r"^(?:colou?r|yarn) [a-z0-9]+:?$", body)):
-            found = telling.COLOUR_LINE.match(body)
-            draft.colour = (
-                telling.yarn_name(text, low, found["name"])
-                if found and found["name"] not in ("each", "the")
-                else draft.colour
-            )
+        if empty and self._names_yarn(text, low, draft):
             return True
         if empty and re.fullmatch(r"[a-z][a-z -]{1,30}", body) and not telling.workish(body):
             return True
@@ -1141,6 +1135,17 @@ class Lines:
         if self.section == "key":
             return False
         self._go_on(index, text, low, draft, alone=empty)
+        return True
+
+    @staticmethod
+    def _names_yarn(text: str, low: str, draft: Draft) -> bool:
+        """Whether a line below a head says nothing but the yarn of its row; if so the row has it."""
+        body = low.strip()
+        found = telling.COLOUR_LINE.match(body)
+        if found is None and not re.match(r"^(?:colou?r|yarn) [a-z0-9]+:?$", body):
+            return False
+        if found and found["name"] not in ("each", "the"):
+            draft.colour = telling.yarn_name(text, low, found["name"])
         return True
 
     def _go_on(self, index: int, text: str, low: str, draft: Draft, *, alone: bool) -> None:

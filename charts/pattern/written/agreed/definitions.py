@@ -203,14 +203,7 @@ def read_definition(
         return None
     if mark in (",", ".") and not sure:
         return None
-    if (
-        low_name.split()[0] in _NOT_NAMES
-        and not _EDGE_STITCH.fullmatch(low_name)
-        and not is_group(low_name)
-        and not begins_gathered(low_name)
-        and not (abbreviation and low_name.split()[0] == "make")
-        and not _MOVES.search(plain(said))
-    ):
+    if _names_nothing(low_name, abbreviation, said):
         return None
     name, abbreviation, said = _told_in_full(name, abbreviation, said)
     letters = plain(abbreviation or name)
@@ -225,6 +218,18 @@ def read_definition(
     if special is not None:
         return Defined(special)
     return Defined(known=True) if sure or _is_known(low_name) or _is_known(plain(abbreviation)) else None
+
+
+def _names_nothing(low_name: str, abbreviation: str, said: str) -> bool:
+    """Whether a name is no stitch's: a word of the page, "row", "gauge", with no moves of the hook told behind it."""
+    return (
+        low_name.split()[0] in _NOT_NAMES
+        and not _EDGE_STITCH.fullmatch(low_name)
+        and not is_group(low_name)
+        and not begins_gathered(low_name)
+        and not (abbreviation and low_name.split()[0] == "make")
+        and not _MOVES.search(plain(said))
+    )
 
 
 def _initials_apart(name: str, abbreviation: str) -> tuple[str, str]:
