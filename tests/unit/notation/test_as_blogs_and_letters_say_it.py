@@ -132,3 +132,30 @@ def test_a_first_cluster_is_told_by_its_chain_where_the_others_go_by_their_name(
     text = "Ch 6, join.\nRnd 1: Ch 4, *dc in ring, ch 1; rep from * 8 times, join in 3rd ch.\n"
     text += "Rnd 2: Sl st in ch-1 sp, ch 3, dc2tog in same sp, ch 4, *cluster in next ch-1 sp, ch 4; rep from * around, join.\n"
     assert made(text) == [10, 10]
+
+
+def test_remarks_within_rows_are_no_work():
+    text = """Ch 6, join.
+Rnd 1: Ch 3, 15 dc in ring, join. (16 dc)
+Rnd 2: Ch 2, *FPdc around next dc, BPdc around next dc; rep from * around, join.
+Rnd 3: Same as Rnd 2 - front posts on front posts, back posts on back posts.
+Rnd 4: Ch 1, sc in next 8 sts--this completes the first half; sc in next 8, join.
+Rnd 5: Ch 1, sc in each st, going easy over the seam. Join.
+Rnd 6: Work as for Rnd 5, but having hdc in place of sc throughout.
+"""
+    assert made(text) == [16, 16, 16, 16, 16, 16]
+    assert work_text(text).fabric.rows[5].row.kinds() == {"hdc": 16}
+
+
+@pytest.mark.parametrize(
+    ("said", "count"),
+    [
+        ("*sk 1 st, dc in next st, ch 1* repeat * to * until you have worked into the last st.", 10),
+        ("sc in each st until you've worked in the last stitch.", 19),
+        ("*sc in next st, dc in next st; rep from * until you reach the last st, sc in last st.", 19),
+    ],
+)
+def test_until_the_last_stitch_is_worked_is_to_the_end(said, count):
+    begun = "Ch 4, turn" if count == 10 else "Ch 1, turn"
+    text = f"Ch 20.\nRow 1: Sc in 2nd ch and each ch.\nRow 2: {begun}, {said}\n"
+    assert made(text) == [19, count]

@@ -57,6 +57,12 @@ _AMOUNT = r"\d ?x ?(?:\d ?)?(?:sc|hdc|dc|htr|tr|sts?|inc|dec)"
 _SAID_AGAIN = when_used(rf"(?P<along>\b(?:around|across))(?P<again>,? ?[(\[]{_AMOUNT}(?: ?[,+&] ?{_AMOUNT}){{1,3}}[)\]] ?(?:around|across))\b")
 
 
+#: "Repeat until you have worked into the last st": to the end.
+_WORKED_LAST = when_used(
+    rf"(?P<til>\b(?:until|till|til) )(?:(?:you|we)(?: have|'ve)? |(?:the |your )?(?=last))(?:(?:work|worked|reach|reached|crocheted|stitched|fill|filled|got|get|have)(?: all)? )?(?:in(?:to)? |to |through )?(?:the |your )?(?:very )?last {_ST}(?: (?:has been|is|was) (?:worked|reached|filled))?(?= ?(?:[,.;)*(]|$))"
+)
+
+
 def hasty_evened(low: str) -> str:
     """The text in the words that others use.
 
@@ -73,6 +79,7 @@ def hasty_evened(low: str) -> str:
     low = _ALONG_FROM.sub(lambda m: m["rep"] + m["from"] + " " * len(m["along"]), low) if "from *" in low else low
     low = _HOOK_PUT.sub(lambda m: "in".ljust(len(m[0])), low) if "hook" in low else low
     low = _TWO_WORDS.sub(lambda m: (m["before"] or "") + ("of   " if m["before"] else "in   "), low) if "of" in low else low
+    low = _WORKED_LAST.sub(_to_end, low) if "last" in low and "til" in low else low
     low = _NOT.sub(lambda m: "do not".ljust(len(m[0])) if len(m["not"]) > 2 else "don't", low) if "do " in low else low
     low = _EACH_OTHER.sub(lambda m: m["lead"] + "each rem".ljust(len(m["each"])), low) if " other " in low else low
     low = _IN_EACH_SPACE.sub(lambda m: f"{m['lead']}, repeat around".ljust(len(m[0])) if len(m[0]) > len(m["lead"]) + 15 else m[0], low) if " in e" in low and "rep" in low else low
@@ -114,3 +121,8 @@ def _counted_behind(found: re.Match[str]) -> str:
     told = f"{sign.strip()} {found['rep']} {found['count'].strip()}"
     return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
 
+
+def _to_end(found: re.Match[str]) -> str:
+    """To the end, where the last stitch is said to be worked or reached into; "until last st" stops before it."""
+    worked = re.search(r"\b(?:work|reach|crochet|stitch|fill)", found[0])
+    return "to end".ljust(len(found[0])) if worked and re.search(r"\b(?:in(?:to)?|worked|filled|crocheted|stitched)\b", found[0]) else found[0]
