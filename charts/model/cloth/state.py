@@ -102,6 +102,7 @@ class State:
     into_closing: bool = False
     in_part: bool = False
     reserve: Hit | None = None
+    towards: Noun | None = None
     follows: Noun | None = None
     corners: Mapping[int, Make | Into] = field(default_factory=dict)
     repeat: tuple[int, int, int] | None = None

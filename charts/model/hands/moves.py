@@ -66,6 +66,7 @@ def _rest_of_its_group(p: Hand, place: Place) -> Place:
     """ "Ch 3, turn, sk 3 dc, 3 dc in next sp": where the chain stands on the first stitch of a group of as many, that
     is the group, as skipping so many more would end within the next one (common practice, no source)."""
     begun = p.here == 1 and all(made.role == "turning" for made in p.out)
+    begun = begun and p.towards is not None and p.towards.name in ("gap", *SPACES)
     begun = begun and place == Place("next", place.noun, place.count)
     if not begun or place.count < 2 or (place.noun.name != "st" and height_of(place.noun.name) is None):
         return place

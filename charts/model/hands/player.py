@@ -115,6 +115,8 @@ class Player(Hand):
                 if top:
                     return
                 continue
+            if isinstance(op, Skip):
+                self.towards = remaining.what_follows(ops, at, top=False)
             self.play(op)
             if top and _turns_over(op):
                 self._mark(ops[at + 1 :])

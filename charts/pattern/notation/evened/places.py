@@ -54,7 +54,7 @@ _THERE_COME = when_used(
 #: "1 sc to each", "to all stitches sc": into it.
 _TO_EACH = when_used(rf"(?P<lead>\b(?:{_MANY} )?{_PLAIN} |^\W*|[,;:.] )(?P<to>to)(?= (?:each|every|all)(?P<noun> (?:the )?(?:(?:corner|ch-?\d|\d-?ch|ch|chain) )?{_ANY})?(?P<end>\s*(?:[,.;(]|$)| around\b| across\b|,? (?:\d )?{_PLAIN}\b))")
 #: "Sp formed by first dc and 3-dc group": the one between them.
-_FORMED = when_used(r"\b(?P<sp>sp|space|gap) (?:formed|made|left|that lies) (?:by|between)(?= [^,;.()]{2,30} and )")
+_FORMED = when_used(r"\b(?P<sp>sp|space|gap) (?:formed|made|left|that lies) (?:by|between)(?! (?:the )?(?:last |joining )?(?:ch|\d ?ch))(?= [^,;.()]{2,30} and )")
 _REPEATS = when_used(r"\W*(?:$|(?:rep|repeat|rpt|join|around|\*))")
 
 
