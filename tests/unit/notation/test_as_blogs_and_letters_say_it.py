@@ -159,3 +159,11 @@ def test_until_the_last_stitch_is_worked_is_to_the_end(said, count):
     begun = "Ch 4, turn" if count == 10 else "Ch 1, turn"
     text = f"Ch 20.\nRow 1: Sc in 2nd ch and each ch.\nRow 2: {begun}, {said}\n"
     assert made(text) == [19, count]
+
+
+def test_no_more_increases_before_a_row_s_work_is_no_row_of_its_own():
+    ring = "Ch 4, join.\nRnd 1: Ch 3, 14 dc in ring, join. (15)\nRnd 2: Ch 2, *dc in next 4 sts, fpdc around next st; rep from * around, join.\n"
+    for said in ("No more increases, yay! ", "No more increasing. ", "No further increases: "):
+        text = f"{ring}Rnd 3: {said}Ch 2, *dc in next 4 sts, fpdc around the post st; rep from * around, join.\n"
+        assert made(text) == [15, 15, 15]
+        assert work_text(text).fabric.rows[2].row.kinds() == {"dc": 12, "FPdc": 3}

@@ -148,8 +148,12 @@ _LAST_DONE = when_used(
 )
 #: "..., the first dc being ch 3, join": what every round begins with.
 _FIRST_IS_CHAIN = when_used(rf"(?P<said>[,;] ?(?:with )?(?:the )?(?:first|1st) (?:{_PLAIN}|st) (?:of all |always )?(?:being|is|will be|to be) (?:always )?(?:the |a )?(?:ch ?-?[2-5]|beg(?:inning)? ch(?:ain)?)(?: as before)?|[,;] ?beginning with (?:the )?ch ?-?[2-5] (?:in place of|instead of|for) (?:the )?(?:first|1st) (?:{_PLAIN}|st)(?: as before)?)(?=\s*(?:[.,;]|$))")
+#: "No more increases, yay! Ch 2, *dc in next 4 sts, ...": what the row is not, before its work.
+_NO_MORE = when_used(
+    r"^\W*(?P<said>no (?:more|further) (?:increas|decreas)(?:es?|ing)(?: (?:now|here|needed|from here(?: on)?))?\s*(?:[.;!,:-]|$)(?: ?(?:yay|hooray|yippee|phew)\s*[.!,]*)?)(?=.*\b(?:sc|hdc|dc|htr|tr|fpdc|bpdc)\b)"
+)
 #: What is said beside the work, each with the words that are set apart as `said`, or all of it.
-_SET_APART = (_SEEMED, _SHAPING_BEGINS, _ONE_MADE, _SLIP_KNOT, _BY_THE_WAY, _AND_HOOK, _ROPE_FIRST, _ROPE_LAST, _LOOPS_BEHIND, _POINTED_AT, _THAT_PART, _MOVING_ON, _FIRST_NOW, _WHAT_FOR, _LEFT_FOR, _BECAUSE, _THIS_IS, _TO_OTHER, _BETWEEN_ALL, _LAST_DONE, _FIRST_IS_CHAIN)
+_SET_APART = (_SEEMED, _SHAPING_BEGINS, _ONE_MADE, _SLIP_KNOT, _BY_THE_WAY, _AND_HOOK, _ROPE_FIRST, _ROPE_LAST, _LOOPS_BEHIND, _POINTED_AT, _THAT_PART, _NO_MORE, _MOVING_ON, _FIRST_NOW, _WHAT_FOR, _LEFT_FOR, _BECAUSE, _THIS_IS, _TO_OTHER, _BETWEEN_ALL, _LAST_DONE, _FIRST_IS_CHAIN)
 
 
 def set_apart(low: str) -> tuple[str, list[tuple[int, int]]]:
