@@ -167,3 +167,10 @@ def test_no_more_increases_before_a_row_s_work_is_no_row_of_its_own():
         text = f"{ring}Rnd 3: {said}Ch 2, *dc in next 4 sts, fpdc around the post st; rep from * around, join.\n"
         assert made(text) == [15, 15, 15]
         assert work_text(text).fabric.rows[2].row.kinds() == {"dc": 12, "FPdc": 3}
+
+
+def test_into_a_stitch_is_where_and_in_a_stitch_is_what():
+    rows = "Ch 15.\nRow 1: Sc in 2nd ch from hook and in each ch. (14)\nRow 2: Ch 1, turn, hdc in each sc. (14)\n"
+    assert made(rows + "Row 3: As Row 2 but work into hdc. (14)\n") == [14, 14, 14]
+    for said in ("but work in dc", "but working in dc"):
+        assert [problem.where for problem in work_text(f"{rows}Row 3: As Row 2 {said}. (14)\n").problems] == ["Row 3"]

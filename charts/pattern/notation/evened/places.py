@@ -55,6 +55,8 @@ _THERE_COME = when_used(
 _TO_EACH = when_used(rf"(?P<lead>\b(?:{_MANY} )?{_PLAIN} |^\W*|[,;:.] )(?P<to>to)(?= (?:each|every|all)(?P<noun> (?:the )?(?:(?:corner|ch-?\d|\d-?ch|ch|chain) )?{_ANY})?(?P<end>\s*(?:[,.;(]|$)| around\b| across\b|,? (?:\d )?{_PLAIN}\b))")
 #: "Sp formed by first dc and 3-dc group": the one between them.
 _FORMED = when_used(r"\b(?P<sp>sp|space|gap) (?:formed|made|left|that lies) (?:by|between)(?! (?:the )?(?:last |joining )?(?:ch|\d ?ch))(?= [^,;.()]{2,30} and )")
+#: "As Row 2 but work into tr": of what the row below is made; "but work in tr" is another stitch.
+_INTO_KIND = when_used(rf"(?<=\d)(?P<said>,? but work(?:ing)? into (?:the )?{_PLAIN}s?)(?=\s*(?:[,.;)]|$))")
 _REPEATS = when_used(r"\W*(?:$|(?:rep|repeat|rpt|join|around|\*))")
 
 
@@ -66,6 +68,7 @@ def places_evened(low: str) -> str:
     >>> places_evened("last st gets 2 dc"), places_evened("sc in the loop you're sitting in, ch 5")
     ('2 dc in last st  ', 'sc in same loop                , ch 5')
     """
+    low = _INTO_KIND.sub(lambda m: " " * len(m[0]), low) if " but work" in low else low
     low = _GETS.sub(_given, low)
     low = _FORMED.sub(lambda m: f"{m['sp']} between".ljust(len(m[0])), low) if " and " in low else low
     low = _SOME_OF.sub(lambda m: m["skip"] + " " * len(m["of"]), low) if " of th" in low else low
