@@ -442,9 +442,12 @@ class Ground:
         if apart:
             bounds = list(range(1, len(self.slots) + 1))
         whole = apart or (len(groups) > 1 and groups[0].start == 0 and len(self.slots) in bounds)
+        return [Hit(b, b) for b in bounds if 0 < b < len(self.slots) + (whole and self._closes())]
+
+    def _closes(self) -> bool:
+        """Whether the end of the ground is where a joined round begins."""
         first = min((slot.item for slot in self.slots), default=-1)
-        closed = whole and self.row.joined and bool(self.slots) and self.slots[0].item == first
-        return [Hit(b, b) for b in bounds if 0 < b < len(self.slots) + closed]
+        return self.row.joined and bool(self.slots) and self.slots[0].item == first
 
     def _clusters_meet(self) -> set[int]:
         """Where two stitches stand side by side that are gathered from several, each a group to look at; where the row
@@ -477,7 +480,10 @@ class Ground:
             return [Hit(h.start, h.start) for h in self.hits(Noun("cluster")) if h.start in ends]
         groups = sorted((*self._groups(group), *self._halves(group)), key=lambda h: h.start)
         ends = {h.end for h in groups}
-        return [Hit(h.start, h.start) for h in groups if h.start in ends]
+        back = {at for at in self._comes_back() if at in ends and noun.size in (0, len(self.slots) - at)}
+        whole = len(self.slots)
+        closed = {whole} if len(groups) > 1 and groups[0].start == 0 and whole in ends and self._closes() else set()
+        return [Hit(at, at) for at in sorted({h.start for h in groups if h.start in ends} | back | closed)]
 
     def misses_groups(self, noun: Noun) -> str:
         """The groups, by the number of their stitches, between which a gap is said to lie, where the row has groups, of
@@ -600,13 +606,13 @@ def matches(slot: Slot, noun: Noun, *, loose: bool = False) -> bool:
         return stitch.role == "picot"
     if not counts(stitch) and stitch.role != "picot":
         return False
-    if noun.name in RAISED:
-        return stitch.kind.startswith(RAISED[noun.name])
-    return _same_kind(stitch.kind, noun.name)
+    return is_called(stitch.kind, noun.name)
 
 
-def _same_kind(kind: str, name: str) -> bool:
-    """Whether a stitch may be called by a name: its own, or the plain stitch it is built on."""
+def is_called(kind: str, name: str) -> bool:
+    """Whether a stitch may be called by a name: its own, the plain stitch it is built on, "post st"."""
+    if name in RAISED:
+        return kind.startswith(RAISED[name])
     if kind == name or kind.lower() == name.lower():
         return True
     if kind == "st":
@@ -629,7 +635,7 @@ def named_as(name: str, wanted: str) -> bool:
 def _group_fits(noun: Noun, name: str, made: list[Stitch], items: tuple[Stitch, ...]) -> bool:
     if noun.size and len(made) != noun.size:
         return False
-    if noun.of and noun.of != "st" and any(not _same_kind(s.kind, noun.of) for s in made):
+    if noun.of and noun.of != "st" and any(not is_called(s.kind, noun.of) for s in made):
         return False
     if named_as(name, noun.name):
         return True

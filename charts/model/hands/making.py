@@ -7,7 +7,7 @@ import re
 from hookfold.symbols.dictionary import gathered
 
 from ...made_late import replace
-from ...pattern.lexicon import height_of, together
+from ...pattern.lexicon import RAISED, height_of, together
 from ...pattern.tree import Chain, Hold, Into, Make, Noun, Place, walk
 from ..cloth.fabric import Foot, Role, Stitch, counts
 from ..cloth.faults import MOST_MADE, Stuck
@@ -102,8 +102,10 @@ def put_beside(p: Hand, op: Make) -> None:
             bounded = replace(place, until=lead.until, upto=lead.upto, also=(*place.also, *others(op, part)))
             hits = p.targets(bounded, part.at)
             found += [(t, part) for t in hits if t.noun in (place.noun, *place.also)]
-    by_name = {t.start: part for t, part in found if p.ground.slots[t.start].stitch.kind == t.noun.name}
-    found = [(t, part) for t, part in found if by_name.get(t.start, part) is part]  # "each dc" beside "each FPdc"
+    closest: dict[int, int] = {}
+    for t, _ in found:
+        closest[t.start] = max(closest.get(t.start, 0), _how_close(p, t))
+    found = [(t, part) for t, part in found if _how_close(p, t) == closest[t.start]]  # "each dc" beside "each FPdc"
     left_out = next((part for part in op.beside if part not in [each for _, each in found]), None)
     if left_out is not None and any(q.noun.name == "corner" for q in left_out.places):
         corner = p.one(left_out.places[0].noun)
@@ -116,6 +118,16 @@ def put_beside(p: Hand, op: Make) -> None:
             put(p, part, [target], part.count)
             p.here = max(p.here, target.end)
     p.wide = True
+
+
+def _how_close(p: Hand, target: Target) -> int:
+    """How closely a noun names a place: any stitch, the plain one it is built on, a post stitch, its own kind."""
+    kind, name = p.ground.slots[target.start].stitch.kind, target.noun.name
+    if name == "st":
+        return 0
+    if kind == name:
+        return 3
+    return 2 if name in RAISED else 1
 
 
 def _corner_in_its_space(p: Hand, place: Place) -> Place:

@@ -189,7 +189,8 @@ def take_up(p: Hand, op: Act) -> None:
     if op.place is None:
         return
     place = op.place
-    if op.text == FROM_THERE and place.which in ("next", "first") and p.site.is_round and p.travelling():
+    begins = op.text == FROM_THERE or (op.name == "yarn" and place.which == "next" and place.count == 1)
+    if begins and place.which in ("next", "first") and p.site.is_round and p.travelling():
         place = replace(place, which="any", nth=0) if place.nth < 2 and place.noun.name in _TURNED_TO else place
     found = p.targets(place, op.at)
     if not found:

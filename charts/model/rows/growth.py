@@ -4,7 +4,7 @@ or fewer turns of what is worked so many times."""
 from __future__ import annotations
 
 from ...made_late import replace
-from ...pattern.tree import Again, Chain, Into, Make, Op, Place, Star, Times
+from ...pattern.tree import Again, Chain, Into, Make, Op, Place, Star, Times, walk
 
 
 def grown(ops: tuple[Op, ...], again: Again) -> tuple[Op, ...]:
@@ -15,6 +15,16 @@ def grown(ops: tuple[Op, ...], again: Again) -> tuple[Op, ...]:
         return _longer_sides(ops, again)
     increased = _before_increases(ops, again.grow)
     return _longer_blocks(ops, again.grow) if again.of == "block" and increased == ops else increased
+
+
+def goes_along_sides(ops: tuple[Op, ...], again: Again) -> bool:
+    """Whether a round's words, worked again, take in by themselves what its sides have more: "3 dc in each sp between
+    groups to next corner"."""
+    if again.of not in ("side", "side of"):
+        return False
+    places = [place for op in walk(ops) if isinstance(op, Make | Into) for place in op.places]
+    along = [p for p in places if p.which == "each" and p.upto is not None]
+    return any(p.noun.name in ("gap", "sp", "lp") for p in along)
 
 
 def more_blocks(ops: tuple[Op, ...]) -> tuple[Op, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from itertools import takewhile
 
 from ...made_late import replace
@@ -26,7 +26,7 @@ from ...pattern.tree import (
 )
 from ..cloth.fabric import Row, WorkedRow, counts
 from ..cloth.faults import Stuck
-from ..cloth.ground import Slot, matches, outside_groups
+from ..cloth.ground import Slot, is_called, matches, outside_groups
 
 #: The ways of naming a place in which the kind of stitch only says that the next stitches are meant.
 _PLAIN = ("next", "each", "first", "last", "same")
@@ -372,26 +372,30 @@ def _called(place: Place, name: str, to: Noun) -> Place:
 
 def side_by_side(ops: tuple[Op, ...], below: Row) -> tuple[Op, ...] | None:
     """ "Sc in each dc, dc in each sc": work into each of one kind and then of another, as they come in turn; None where
-    no clauses stand so side by side, or the row below has not all that they name."""
+    no clauses stand so side by side, or the row below has not all that they name. "BPdc around each FPdc, dc in each
+    st" goes into each other stitch."""
     out: list[Op] = []
     there = {s.kind for s in below.stitches if counts(s)}
     for op in ops:
         before = out[-1] if out else None
-        if _each_of_kind(op) and _each_of_kind(before) and isinstance(op, Make) and isinstance(before, Make):
+        both = _each_of_kind(op, (*there, "st")) and _each_of_kind(before, there)
+        if both and isinstance(op, Make) and isinstance(before, Make):
             named = {before.places[0].noun.name, *(b.places[0].noun.name for b in before.beside)}
-            if op.places[0].noun.name not in named and {*named, op.places[0].noun.name} <= there:
+            name = op.places[0].noun.name
+            if name not in named:
                 out[-1] = replace(before, beside=(*before.beside, op))
                 continue
         out.append(op)
     return tuple(out) if len(out) < len(ops) else None
 
 
-def _each_of_kind(op: Op | None) -> bool:
-    """Whether a clause goes into all stitches of a kind that it names."""
+def _each_of_kind(op: Op | None, kinds: Iterable[str]) -> bool:
+    """Whether a clause goes into all stitches of a kind that it names, which is one of these."""
     if not isinstance(op, Make) or len(op.places) != 1:
         return False
-    place = op.places[0]
-    return place == Place("each", place.noun, hold=place.hold) and height_of(place.noun.name) is not None
+    place, name = op.places[0], op.places[0].noun.name
+    plain = place == Place("each", place.noun, hold=place.hold)
+    return plain and any(kind == name or is_called(kind, name) for kind in kinds)
 
 
 def without_turning_chain(ops: tuple[Op, ...]) -> tuple[Op, ...] | None:

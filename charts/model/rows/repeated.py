@@ -127,7 +127,7 @@ def ops_of(w: Working, text: RowText, number: int, n: int, again: Again | None) 
         if growing.of in ("side", "run") and 0 < before < number - 1:
             growing = replace(growing, grow=growing.grow * (number - before))  # a side grows in every round between
         longer = growth.grown(base, growing)
-        _check_growth(w, text, growing, number, goes=longer != base)
+        _check_growth(w, text, growing, number, goes=longer != base or growth.goes_along_sides(base, growing))
         beside = tuple(op for op in text.ops if not isinstance(op, Again))
         return again_ops(w, longer, number, number, beside), number
     first, last = (
@@ -284,6 +284,22 @@ def _begun_otherwise(ops: tuple[Op, ...], old: Op, new: Op) -> Chain | None:
     return led if beyond == 0 else None
 
 
+def _of_that_chain(op: Op, old: int, new: int) -> Op:
+    """A clause that names the round's own beginning chain by its length, which is now another one."""
+    if isinstance(op, Act) and op.place is not None:
+        return replace(op, place=_longer_chain(op.place, old, new))
+    if isinstance(op, Make | Into):
+        return replace(op, places=tuple(_longer_chain(p, old, new) for p in op.places))
+    return op
+
+
+def _longer_chain(place: Place, old: int, new: int) -> Place:
+    if place.of is not None:
+        place = replace(place, of=_longer_chain(place.of, old, new))
+    own = place.which == "beg" and place.noun.size == old
+    return replace(place, noun=replace(place.noun, size=new)) if own else place
+
+
 def _check_end(w: Working, text: RowText, number: int, source: int) -> None:
     """Report it where the last of the rows is another one than the words say that they end with."""
     said = next((op for op in text.ops if isinstance(op, Again) and op.ends), None)
@@ -304,7 +320,10 @@ def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: 
     for old, new in swaps:
         exact = any(op == old for op in walk(ops))
         led, begun = _led_at(ops), _begun_otherwise(ops, old, new)
+        was = ops[led] if ops else None
         ops = tuple(begun if begun and i == led else swapped(op, old, new, exact=exact) for i, op in enumerate(ops))
+        if begun is not None and isinstance(was, Chain) and begun.count != was.count:
+            ops = tuple(_of_that_chain(op, was.count, begun.count) for op in ops)
     added = tuple(
         op
         for op in extra

@@ -990,10 +990,16 @@ _AFTER_COUNT = frozenset(("turn", "do not turn", "change", "colour", "fasten off
 
 def counted_at_last(ops: Ops) -> tuple[Ops, Make] | None:
     """ "Dc in each dc and in top of end ch, 36 dc, turn": the row without the stitches told behind its end by their number
-    alone, which are what it makes, and these; None where it tells none."""
+    alone, which are what it makes, and these; also behind the join that closes it, "join. 16 dc, 1 ch"; None where it
+    tells none."""
     end = len(ops)
     while end and isinstance(op := ops[end - 1], Act) and op.name in _AFTER_COUNT:
         end -= 1
+    joined = next((n for n in range(end) if isinstance(op := ops[n], Act) and op.name == "join" and n), end)
+    behind_it = ops[joined + 1 : end]
+    told = behind_it[0] if behind_it and all(isinstance(op, Make | Chain) and not getattr(op, "places", ()) for op in behind_it) else None
+    if isinstance(told, Make) and not told.beside and told.count >= MANY and any(isinstance(op, Make | Into | Star) for op in ops[:joined]):
+        return (*ops[: joined + 1], *ops[end:]), told
     last, along = (ops[end - 1], ops[end - 2]) if end > 1 else (None, None)
     if not isinstance(last, Make) or last.places or last.beside or last.count < MANY or not isinstance(along, Make):
         return None

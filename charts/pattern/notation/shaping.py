@@ -569,11 +569,32 @@ class Shaping:
 def _behind_first_place(ops: Sequence[Op]) -> int:
     """Where work goes on to the next place behind what is worked in the first one, "ch 3, (2 dc, ch 2, 3 dc) in same corner, ch
     1, (3 dc, ch 2, 3 dc) in next corner, ch 1": what comes again begins there; 0 where nothing is worked so."""
-    same = [n for n, op in enumerate(ops) if isinstance(op, Into) and [p.which for p in op.places] == ["same"]]
-    if not same:
-        return 0
-    on = next((n for n in range(same[0] + 1, len(ops)) if isinstance(op := ops[n], Into) and [p.which for p in op.places] == ["next"]), 0)
+    groups = [n for n, op in enumerate(ops) if isinstance(op, Into) and [p.which for p in op.places] == ["same"]]
+    if not groups:
+        return _behind_first_stitch(ops)
+    on = next((n for n in range(groups[0] + 1, len(ops)) if isinstance(op := ops[n], Into) and [p.which for p in op.places] == ["next"]), 0)
     return on - 1 if on and isinstance(ops[on - 1], Chain) and not isinstance(ops[-1], Chain) else on
+
+
+def _behind_first_stitch(ops: Sequence[Op]) -> int:
+    """Where the chain begins that comes again behind what is worked where slip stitches lead: "sl st to next sp, sc in same
+    sp, ch 7, sc in next sp"; behind it where a chain ends what is told, "..., sc in next sp, ch 7"; 0 where it is no such round."""
+    same = next((n for n, op in enumerate(ops) if isinstance(op, Make) and [p.which for p in op.places] == ["same"]), 0)
+    on = next((n for n in range(same + 1, len(ops)) if isinstance(op := ops[n], Into | Make) and _goes_on(op)), 0)
+    between = ops[same + 1 : on]
+    if not on or not between or not isinstance(between[0], Chain) or not all(isinstance(op, Chain | Skip) for op in between):
+        return 0
+    if not any(_is_slip(op) for op in ops[:same]):
+        return 0
+    return same + 2 if isinstance(ops[-1], Chain) else same + 1
+
+
+def _goes_on(op: Make | Into) -> bool:
+    """Whether a clause goes into one place further on: the next, or a certain stitch of the next group."""
+    place = op.places[0] if len(op.places) == 1 else None
+    if place is None or place.row is not None or place.count != 1:
+        return False
+    return place.which == "next" or (place.of is not None and place.of.which == "next")
 
 
 #: What says that a row goes on as those before it, and not that what it has told comes again.
@@ -842,13 +863,14 @@ def _at_each_corner(op: Make | Into) -> bool:
 
 
 def _slipped_into(ops: Ops) -> Ops:
-    """ "Sl st to corner, ch 3, 2 dc in same sp": the last of the slip stitches goes into that space."""
+    """ "Sl st to corner, ch 3, 2 dc in same sp", "..., ch 3, 2 dc, ch 2, 3 dc in same sp": the last of the slip stitches goes
+    into that space."""
     for at, op in enumerate(ops):
         if not isinstance(op, Make) or op.stitch != "sl st" or not op.places or op.places[-1].upto is None:
             continue
         if op.places[-1].upto == Noun("picot"):
             return (*ops[:at], replace(op, places=(*op.places, Place("next", Noun("picot")))), *ops[at + 1 :])
-        following = next((o for o in ops[at + 1 :] if not isinstance(o, Act | Chain)), None)
+        following = next((o for o in ops[at + 1 :] if not isinstance(o, Act | Chain) and not (isinstance(o, Make) and not o.places)), None)
         place = following.places[0] if isinstance(following, Make | Into) and following.places else None
         if place is not None and place.which == "same" and place.noun.name in ("sp", "lp", "corner", "corner sp"):
             into = Place("next", place.noun if place.noun.name != "corner" else Noun("corner sp"))

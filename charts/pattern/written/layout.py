@@ -42,7 +42,9 @@ _RANGE_ARROW = when_used("(?<=\\d)(?:\u2192|\u27a1\ufe0f?|[=-]+>)(?=\\d)")
 _ORNAMENT = when_used("[\u2600-\u2604\u2606-\u2612\u2614-\u27bf\u2b50-\u2b55\ufe00-\ufe0f\U0001f000-\U0001faff]")
 _MEANT = frozenset("★☆✓✔✕✖✗✽✱✲❊")
 _COUNTED = r"\d{1,4}\s?(?:sts?|stitches|sc|hdc|dc|htr|tr|total)?(?: total)?"
-_ODD_COUNT = when_used(rf"(?<=[\s.,;)])(?P<open>[/<~|*])\s*(?P<n>{_COUNTED})\s*(?P<close>[/>~|*])(?=\W*$)", re.IGNORECASE)
+_ODD_COUNT = when_used(rf"(?<=[\s.,;)])(?P<open>[/<~|*\u00ab\u2039])\s*(?P<n>{_COUNTED})\s*(?P<close>[/>~|*\u00bb\u203a])(?=\W*$)", re.IGNORECASE)
+#: "{{16 dc}}", "((16 dc, 16 sps))": a count in doubled brackets.
+_DOUBLED = when_used(r"(?<=[\s.,;)])(?P<open>\(\(|\[\[|\{\{|<<)(?P<n>\s?\d[^(){}\[\]<>*]{0,60})(?:\)\)|\]\]|\}\}|>>)(?=\W*$)")
 _UNCLOSED = when_used(rf"(?<=[\s.,;])(?P<open>[(\[])(?P<n>{_COUNTED})(?P<end>\.?\s*)$", re.IGNORECASE)
 
 
@@ -51,11 +53,12 @@ _HEAD_DOT = when_used(r"^(?P<head>\W{0,3}(?:rnd|round|row|rd|r)\.? ?\d{1,3}(?: ?
 
 
 def _counts_bracketed(line: str) -> str:
-    """A count at a line's end between strokes or stars ("/24/", "<24>", "* 24 sts *"), or in a bracket that nothing
-    closes, is one in brackets."""
+    """A count at a line's end between strokes or stars ("/24/", "<24>", "* 24 sts *"), in doubled brackets, or in a bracket
+    that nothing closes, is one in brackets."""
+    line = _DOUBLED.sub(lambda m: f" ({m['n']}) ", line)
     odd = None if line.lstrip().startswith("|") else _ODD_COUNT.search(line)
     alone = odd and (odd["open"] != "*" or line.count("*") == 2)
-    if odd and alone and (odd["open"], odd["close"]) in (("/", "/"), ("<", ">"), ("~", "~"), ("|", "|"), ("*", "*")):
+    if odd and alone and (odd["open"], odd["close"]) in (("/", "/"), ("<", ">"), ("~", "~"), ("|", "|"), ("*", "*"), ("\u00ab", "\u00bb"), ("\u2039", "\u203a")):
         return line[: odd.start("open")] + "(" + line[odd.end("open") : odd.start("close")] + ")" + line[odd.end() :]
     return line
 

@@ -1038,7 +1038,7 @@ class Lines:
     def _explains(self, index: int, text: str) -> bool:
         """Whether a line explains a stitch, without learning it."""
         line = self.p.first_line + index
-        marked = re.match(r"\s*[^:=]{1,60}[:=]", text) is not None
+        marked = re.match(r"\s*[^:=]{1,60}[:=]|\s*an? [^:=.,]{1,40} is ", text, re.IGNORECASE) is not None
         dashed = not marked and re.match(r"\s*[^:=]{1,60}\s-", text) is not None and self._names_its_stitch(plain(text))
         return (marked or dashed) and (
             read_definition(text.strip(), line, self.p.words, self.p.specials) is not None

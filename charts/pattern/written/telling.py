@@ -101,7 +101,7 @@ SAYS_ROWS = when_used(
 def sentences(low: str) -> list[tuple[int, int]]:
     """The sentences of a line."""
     out, start = [], 0
-    for found in re.finditer(r"[.!?;](?=\s+|$)(?<!\bapprox\.)(?<!\bst\.)(?<!\bno\.)(?<!\bch\.)(?<!\bsl\.)(?<!\bs\.)|(?<=[a-z)])\.(?=[A-Z(])|\.(?=\s+(?:then )?(?:rep|repeat|rpt)\s+(?:the )?(?:last|this|that|these|those|previous|rows?|rnds?|rounds?)\b)", low):
+    for found in re.finditer(r"[.!?;](?=\s+|$)(?<!\bapprox\.)(?<!\bst\.)(?<!\bno\.)(?<!\bch\.)(?<!\bsl\.)(?<!\bs\.)|\.(?=\s+[\x22\u201c][a-z])|(?<=[a-z)])\.(?=[A-Z(])|\.(?=\s+(?:then )?(?:rep|repeat|rpt)\s+(?:the )?(?:last|this|that|these|those|previous|rows?|rnds?|rounds?)\b)", low):
         out.append((start, found.end()))
         start = found.end()
     if low[start:].strip():

@@ -139,7 +139,7 @@ _THIS_IS = when_used(
     r"(?P<said>(?:(?<=[.,;] )|^\W*)(?:and |now )?this (?:is|will be|one is|one's) (?:going to be )?(?:the|your|a|an|our|my) (?:[a-z'-]+ ){0,3}(?:stripe|row|rnd|round|one|part|bit|band|ridge|border|base|bottom|edge|edging|brim|cuff|heel|toe|crown|wall|side|front|back|lining|trim) ?[:;,-])(?= ?[a-z0-9*(\[])"
 )
 #: "91 sc over hem to other corner": how far so many go.
-_TO_OTHER = when_used(rf"\b\d{{1,3}} {_ANY_ST}\b(?! (?:in|into|from) (?:each|every|all|next))[^.;:*()\[\]]{{0,40}}?(?P<said>,? to (?:the )?(?:other|opposite|far|next) (?:corner|end|side|edge))(?=\s*(?:[.,;]|$))")
+_TO_OTHER = when_used(rf"\b\d{{1,3}} {_ANY_ST}\b(?! (?:in|into|from) (?:each|every|all|next))(?:(?!\b(?:each|every|all)\b)[^.;:*()\[\]]){{0,40}}?(?P<said>,? to (?:the )?(?:other|opposite|far|next) (?:corner|end|side|edge))(?=\s*(?:[.,;]|$))")
 #: "Dc in each dc between": between the corners.
 _BETWEEN_ALL = when_used(rf"\bin(?:to)? (?:each|every|all) (?:the )?{_ANY_ST}(?P<said> (?:in )?between)(?=\s*(?:[.,;]|$))")
 #: "Last V done you'll have 2 left": what the row below has left then.

@@ -12,7 +12,7 @@ _GROUP = r"[(\[](?:\d ?|[a-z])[^()\[\]]*?[,;][^()\[\]]*[)\]]"
 _NAMED = when_used(rf"(?P<lead>(?:^|[*,;:.(\[>]|\band|\bthen) ?)(?:(?:work|make) )?(?:(?:a|the|next|first) )?corner ?(?:[:=] ?)?(?P<group>{_GROUP})(?!\s*(?:in|into|x|\d|times|twice|rep)\b)")
 #: "(3 dc, ch 2, 3 dc) in next sp for corner", "... in each corner", "... in same sp (corner made)": what a corner is.
 _TOLD = when_used(
-    rf"(?P<group>{_GROUP})(?: in(?:to|side)? (?:the |each |every |same |next |this |that |first |corner )*(?:ch-?\d ?)?(?:corner\b|(?:sp|space|st|stitch|ch-\d)\b[, ]*\(?(?:for (?:the |a |each |first )?corner|(?:first |one )?corner (?:made|formed|done))))"
+    rf"(?P<group>{_GROUP})(?: in(?:to|side)? (?:the |each |every |of |all |three |four |five |six |eight |[3-8] |same |next |this |that |first |corner )*(?:ch-?\d ?)?(?:corners?\b|(?:sp|space|st|stitch|ch-\d)\b[, ]*\(?(?:for (?:the |a |each |first )?corner|(?:first |one )?corner (?:made|formed|done))))"
 )
 #: "in next sp work 3 dc, ch 2, 3 dc for corner": the same without brackets.
 _TOLD_BARE = when_used(
@@ -45,6 +45,19 @@ _STITCH_ALONG = when_used(rf"(?P<st>(?:^|[,;.:*(] ?|\bwork |\band )(?:1 |one )?(
 _LAST_SIDE = when_used(r"(?<=[a-z])(?P<said> (?:along|across|down|of) (?:the )?(?:last|remaining|rem|final|4th|fourth|6th|sixth) side)(?=\s*(?:[,;.]|and join|$))")
 
 
+#: "2 dc in the gap between the groups on each side", "2 dc in each side gap": in each of these gaps.
+_SIDE_GAP = when_used(
+    rf"(?P<in>\bin(?:to)? )(?:the |each |every )?(?P<gap>(?:gap|sp|space)s?(?: between (?:the |each )?(?:\d-?[a-z]{{2,3}} )?(?:groups|clusters|sets|shells|clumps|bunches|pairs))?) {_SIDES.replace('(?:each|', '(?:each|every|')}(?= ?(?:[,;.*)]|and\b|$))"
+)
+_BETWEEN_ON_SIDES = when_used(rf"(?P<between>\bbetween (?:the |each )?(?:\d-?[a-z]{{2,3}} )?(?:groups|clusters|sets|shells|clumps|bunches|pairs)) {_SIDES}(?= ?(?:[,;.*)]|and\b|$))")
+_EACH_SIDE_GAP = when_used(r"(?P<in>\bin(?:to)? )(?:each|every) side (?P<gap>gap|sp|space)(?![a-z])")
+_WHERE = r"(?:(?:cent(?:er|re|ral) )?(?:front|back|left|right|bottom|top|upper|lower|opposite|neck|point)(?: (?:left|right|hand|side|back|front))?|cent(?:er|re)(?= (?:of|in)\b))"
+#: "To front corner", "3 dc in the left-hand corner": a corner, told by where it will lie.
+_NAMED_CORNER = when_used(rf"(?<=[a-z]) (?P<where>{_WHERE}(?:-hand)?) (?=corners?\b)")
+#: "sc in each dc to front, 3 sc in corner": up to the corner there.
+_TO_WHERE = when_used(r"(?P<to>\b(?:to|until) )(?:the )?(?P<where>(?:cent(?:er|re) )?(?:front|back))(?=\s*[,;]\s*(?:work )?(?:\d |\()[^,;]{0,30}(?:\bcorner|cent(?:er|re)))")
+
+
 def sides_evened(low: str) -> str:
     """The text of a round whose corners are told, with its sides told as all their stitches, letter for letter as long.
 
@@ -52,6 +65,12 @@ def sides_evened(low: str) -> str:
     'dc in each dc                    , (2 dc, ch 2, 2 dc) in each corner'
     """
     low = _LAST_SIDE.sub(lambda found: " " * len(found[0]), low) if " each " in low else low
+    if "corner" in low:
+        low = _SIDE_GAP.sub(lambda found: f"{found['in']}each {found['gap']}".ljust(len(found[0])), low)
+        low = _BETWEEN_ON_SIDES.sub(lambda found: f"in each sp {found['between'].replace('the ', '').replace('each ', '')}".ljust(len(found[0])), low)
+        low = _EACH_SIDE_GAP.sub(lambda found: f"{found['in']}each {found['gap']}".ljust(len(found[0])), low)
+        low = _NAMED_CORNER.sub(lambda found: " " * len(found[0]), low)
+        low = _TO_WHERE.sub(lambda found: f"{found['to']}corner".ljust(len(found[0])), low)
     low = _ALONG_SIDES.sub(lambda found: found["each"].ljust(len(found[0])), low)
     return _STITCH_ALONG.sub(lambda found: f"{found['st']} in each st".ljust(len(found[0])), low)
 

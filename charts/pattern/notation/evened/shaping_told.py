@@ -45,6 +45,28 @@ _NEXT_TOGETHER = when_used(
 _ACROSS_IN = when_used(rf"(?<=\bwork )(?P<along>across|around|even|back) in (?P<stitch>{lexicon.ANY_PLAIN})s?(?= ?(?:[,.;]|$))")
 
 
+#: "1 sc 1 inc x6": numbers part what no comma does.
+_NO_COMMA = when_used(rf"(?<![a-z0-9])(?P<a>\d{{1,2}} ?(?:{lexicon.ANY_PLAIN}))(?P<gap> )(?=\d{{1,2}} ?(?:inc|dec)(?:rease)?s?\b)")
+#: "1 sc then inc": two clauses, and no increase in sc.
+_THEN = when_used(rf"(?P<a>(?<![a-z])(?:{lexicon.ANY_PLAIN}|sts?|stitch|stitches))(?P<then>,? (?:and )?then )(?=(?:an? |one |1 )?(?:inc|dec)(?:rease)?\b)")
+#: "One plain sc, one increase", "1 normal, 1 inc": one stitch as usual.
+_AS_USUAL = when_used(rf"(?<![a-z0-9])(?P<n>an?|one|\d{{1,2}}|{lexicon.NUMBER_WORDS}) (?P<how>plain|normal|regular|ordinary|usual|simple)(?: (?P<st>{lexicon.ANY_PLAIN}|sts|stitch(?:es)?|st|one|ones)\b)?(?=[^.;]*\b(?:inc|dec))")
+#: "1 sc, 1 inc * 6 = 18": so many times, where no other star stands.
+_STAR_TIMES = when_used(r"(?<=[a-z)]) (?P<star>\*) ?(?P<n>\d{1,2})(?=\s*(?:[=(.]|$))")
+#: "Work every 2 stitches together", "each pair of sts together": decreases all along.
+_BY_PAIRS = when_used(
+    r"(?<![a-z])dec(?:rease)? (?:over|across|in|on) (?:each|every) (?:2|two|pair of) (?:sts?|stitches|sc|hdc|dc|htr|tr)(?: (?:all )?(?:the way )?(?:a?round|across))?(?![a-z])|"
+    r"(?<![a-z])(?:(?:work|crochet|take|join) )?(?:each|every|all) (?:2|two|pairs? of)(?: (?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr))? tog(?:ether)?(?P<along> (?:all )?(?:the way )?(?:a?round|across))?(?![a-z])"
+)
+_ORD = r"(?:\d{1,2}(?:st|nd|rd|th)|second|third|fourth|fifth|sixth|seventh|eighth)"
+#: "Every 3rd and 4th stitch together": two plain, then a decrease.
+_NTH_PAIR = when_used(
+    rf"(?<![a-z])(?:(?:work|crochet|take|join) )?(?:each|every) (?P<a>{_ORD}) (?:and|&) (?P<b>{_ORD})(?: (?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr))? tog(?:ether)?(?P<along> (?:all )?(?:the way )?(?:a?round|across))?(?![a-z])"
+)
+#: "Six more stitches evenly spaced": increases.
+_MORE_EVENLY = when_used(rf"^(?P<lead>\W*)(?:(?:work|make|add|get) )?(?P<n>\d{{1,2}}|{lexicon.NUMBER_WORDS}) (?:more|extra|additional) (?:sts|stitches|{lexicon.ANY_PLAIN}),? (?P<how>evenly)(?: spaced| spread| distributed)?")
+
+
 def shaping_told_evened(low: str) -> str:
     """The text with such shaping told by the stitches in its bracket alone.
 
@@ -53,7 +75,15 @@ def shaping_told_evened(low: str) -> str:
     >>> shaping_told_evened("inc (2 sc in same st) in each st").split()
     ['2', 'sc', 'in', 'each', 'st']
     """
+    if "inc" in low or "dec" in low:
+        low = _THEN.sub(lambda found: f"{found['a']},".ljust(len(found[0])), low) if "alternat" not in low else low
+        low = _AS_USUAL.sub(_usual, low)
+        low = _NO_COMMA.sub(lambda found: f"{found['a']},", low)
+        low = _STAR_TIMES.sub(lambda found: f" x{found['n']}".ljust(len(found[0])), low) if low.count("*") == 1 else low
+    low = _MORE_EVENLY.sub(lambda found: f"{found['lead']}inc {lexicon.number(found['n'])} evenly".ljust(len(found[0])), low) if "evenly" in low else low
+    low = _BY_PAIRS.sub(lambda found: "dec around".ljust(len(found[0])), low) if " tog" in low or "dec" in low else low
     if " tog" in low:
+        low = _NTH_PAIR.sub(_pair, low)
         low = _NEXT_TOGETHER.sub(_together, low)
     if "work " in low:
         low = _ACROSS_IN.sub(lambda found: f"in {found['stitch']} {found['along']}".ljust(len(found[0])), low)
@@ -62,6 +92,18 @@ def shaping_told_evened(low: str) -> str:
     if "inc" in low:
         low = _INCREASE.sub(_increased, low)
     return _DECREASE.sub(_decreased, low) if "dec" in low else low
+
+
+def _usual(found: re.Match[str]) -> str:
+    number = 1 if found["n"] in ("a", "an", "one") else lexicon.number(found["n"])
+    stitch = found["st"] if found["st"] and not found["st"].startswith(("st", "one")) else "sts" if number > 1 else "st"
+    return f"{number} {stitch}".ljust(len(found[0]))
+
+
+def _pair(found: re.Match[str]) -> str:
+    first, second = (lexicon.ordinal(found[name]) or 0 for name in ("a", "b"))
+    told = f"({first - 1} sts, dec) around" if second == first + 1 and first > 1 else ""
+    return told.ljust(len(found[0])) if told and len(told) <= len(found[0]) else found[0]
 
 
 def _together(found: re.Match[str]) -> str:

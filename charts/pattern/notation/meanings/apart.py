@@ -140,11 +140,38 @@ def each_beside_each(ops: Ops) -> Ops:
         op = _on_both(op) if isinstance(op, Make) else op
         if isinstance(before, Make | Into) and isinstance(op, Make | Into) and _two_sorts(before, op):
             out[-1] = _as_they_come(before, op)
+        elif isinstance(before, Make | Into) and isinstance(op, Make | Into) and (both := _corners_and_sides(before, op, out[:-1])) is not None:
+            out[-1] = both
         elif isinstance(before, Make) and isinstance(op, Make) and (both := _one_stretch(before, op)) is not None:
             out[-1] = both
         else:
             out.append(op)
     return tuple(out)
+
+
+def _corners_and_sides(one: Make | Into, other: Make | Into, led: list[Op]) -> Star | None:
+    """ "(2 dc, ch 2, 2 dc) in each of the 6 corners and 2 dc in each gap between groups": side by side, also told the other way
+    about; `led` is what stands before, where a round may begin in a corner. None where one clause does not go into all
+    corners, or the other not into gaps."""
+    if len(one.places) != 1 or len(other.places) != 1:
+        return None
+    if one.places[0].noun.name in _GAPS:
+        one, other = other, one
+    corner, gap = one.places[0], other.places[0]
+    every = corner.which == "each" or (corner.which == "next" and corner.count >= _CORNERS)
+    plain = all(p.of is None and p.row is None and not p.until and not p.upto and not p.also for p in (corner, gap))
+    if not every or not plain or corner.noun.name not in ("corner", "corner sp") or gap.noun.name not in _GAPS or gap.which != "each":
+        return None
+    in_corner = replace(one, places=(replace(corner, which="next", count=1),))
+    on_side = replace(other, places=(replace(gap, upto=Noun("corner")),))
+    begun = any(isinstance(op, Make | Into) and any(p.which == "same" and p.noun.name != "st" for p in op.places) for op in led)
+    return Star((on_side, in_corner), word="around", cut=1) if begun else Star((in_corner, on_side))
+
+
+#: What lies between the groups of a side.
+_GAPS = ("gap", "hole", "sp")
+#: A piece has three corners or more.
+_CORNERS = 3
 
 
 def _one_stretch(one: Make, other: Make) -> Make | None:

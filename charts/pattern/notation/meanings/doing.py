@@ -593,7 +593,9 @@ class Doing(Making):
         return self.make(s, (), n)
 
     def inner_group(self, b: Any, t: tuple[int, bool] = (1, False)) -> Ops | None:
-        return (Times(b.ops, t[0] + t[1]),) if b.ops else None
+        """A bracket in a list that one place gets; None for one that goes on along the row."""
+        along = any(isinstance(op, Skip) or (isinstance(op, Make | Into) and any(p.which == "next" and not p.bare for p in op.places)) for op in b.ops)
+        return (Times(b.ops, t[0] + t[1]),) if b.ops and not along else None
 
 
 def _lying(op: Op) -> Place | None:

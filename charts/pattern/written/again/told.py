@@ -74,7 +74,7 @@ _IN_STITCH = when_used(
     rf"|{_VERB}(?: (?:on|even|working))* (?:in|with) (?P<k3>{lexicon.ANY_PLAIN})(?: only)?,? (?:for (?:the next )?(?P<n3>{_N}) (?:more )?{_ROW}(?: more)?|(?P<until>{_UNTIL})))"
 )
 _IN_ALL = when_used(rf"{_VERB} (?:(?P<total>a total of |in all |altogether )?(?P<u>{_N}) {_ROW}(?P<all> (?:in all|in total|total|altogether))?)(?: (?:in this way|in this manner|in pattern|even|alike|the same))?")
-_COUNTED_ON = when_used(rf"{_VERB} (?P<n>{_N}) (?P<more>{_FURTHER} )?{_ROW}(?: {_FURTHER})?(?P<how>(?: (?:in|as|even|evenly|straight|with|the|same|this|that|like|est(?:ablished)?|set|manner|way|{_PAT}))*)")
+_COUNTED_ON = when_used(rf"{_VERB} (?P<n>{_N}) (?P<more>{_FURTHER} )?{_ROW}(?: {_FURTHER})?(?P<how>(?: (?:in|as|even|evenly|straight|with|the|same|this|that|like|one|last|just|exactly|est(?:ablished)?|set|manner|way|{_PAT}))*)")
 #: ", alternating colors every row," inside a sentence.
 _BETWEEN = when_used(r", (?:alternating|changing|switching) (?:colou?rs?|yarns?)\b[^,;.]{0,24},")
 #: "Work the next 4 rows as Row 2", "Next 4 rows are the same".

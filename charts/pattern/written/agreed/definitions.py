@@ -22,11 +22,13 @@ from ...when_used import when_used
 from .shapes import shape_told
 from .told_words import called_by_last, is_group, is_work, named, without_lead
 
+#: "A space is ch 2, skip 2, dc in next st": a square of filet.
+_SQUARE = when_used(r"(?:beg(?:inning)? )?(?:(?:open|solid|closed|filled) )?(?:sp(?:ace)?|bl(?:oc)?k?|mesh)")
 #: What stands before "=" and is work is no name: "dc in next dc = first mesh".
 _WORK_ITSELF = when_used(r"\b(?:in|into|across|around) (?:the )?(?:next|each|same|first|last|end)\b")
 _LEAD = when_used(r"^\s*(?:special\s+st(?:itch)?(?:es)?\s*(?:explanations?|instructions?|used|definitions?)?|(?:pattern\s+)?stitch(?:es)?\s+(?:explanations?|instructions?|definitions?|used|guide))\s*(?::|(?<=[a-z])(?=\s[a-z-]+(?: [a-z-]+){0,2}(?: \([^()]*\))?:))\s*")
 _NAMED = when_used(
-    r"^\s*[\"']?(?:the\s+|to (?:work|make|do)\s+(?:an?\s+|the\s+)?)?(?P<name>[a-z0-9*][a-z0-9'/&\- ]{0,60}?)[\"']?\s*(?:[(\[](?P<abbr>[a-z0-9][a-z0-9/\- ]{0,24})[)\]])?"
+    r"^\s*(?:notes?\s*:\s*(?=[\"']))?[\"']?(?:the\s+|an?\s+(?=[a-z][a-z -]{1,24}(?:\([a-z ]{1,6}\) )?(?:is|means|=)\s)|to (?:work|make|do)\s+(?:an?\s+|the\s+)?)?(?P<name>[a-z0-9*][a-z0-9'/&\- ]{0,60}?)[\"']?\s*(?:[(\[](?P<abbr>[a-z0-9][a-z0-9/\- ]{0,24})[)\]])?"
     r"\s*(?::|=|-{1,4}(?=[\s\[(a-z0-9])(?<![a-z0-9]-)|-(?=[\[(\s])|,(?=\s)|\.(?=\s)|\bis\b|\bmeans\b|(?<=[)\]])\s(?=(?:yo|yrh|yoh|yarn over|insert|wrap|draw)\b))\s*(?P<words>\S.*)$",
     re.DOTALL,
 )
@@ -50,6 +52,7 @@ _INDICATED = when_used(
     rf"\s*\b{_WORKED}(?:in(?:to)?|around(?:\s+post\s+of)?)\s+(?:the\s+)?"
     rf"(?:(?:same|next|one|indicated|specified)\s+)?{_SPOTS}\s+(?:indicated|specified|stated|given|named|noted|designated|called for)"
 )
+_CORNER = when_used(r"\) in(?:to)? (?:the |each )?corner(?: (?:ch[- ]?\d )?(?:sp|space|lp|loop|st|stitch))?\s*\.?\s*$")
 _SAID_OF_ONE = r"(?:(?:an?|any|the)\s+)?(?:indicated|specified|stated|given|named|noted|designated|required|said)"
 _ONE_PLACE = when_used(
     rf"\s*\b{_WORKED}in(?:to|side)?\s+(?:the\s+)?(?:very\s+)?(?:(?:(?:same|one|a single|next|1|that|an?|each|any)|{_SAID_OF_ONE})\s+{_SPOTS}"
@@ -199,7 +202,7 @@ def read_definition(
     if not any(letter.isalpha() for letter in low_name):
         return None
     mark = low[shift + found.end("name") : shift + found.start("words")].strip()
-    if mark in ("", "is", "means", ",") and not (sure or abbreviation or _told_as_work(mark, plain(said)) or _MOVES.search(plain(said))):
+    if mark in ("", "is", "means", ",") and not (sure or abbreviation or (mark == "is" and _SQUARE.fullmatch(low_name)) or _told_as_work(mark, plain(said)) or _MOVES.search(plain(said))):
         return None
     if mark in (",", ".") and not sure:
         return None
@@ -288,7 +291,7 @@ def _told_in_full(name: str, abbreviation: str, said: str) -> tuple[str, str, st
 
 def _told_as_work(mark: str, said: str) -> bool:
     """Whether "X is ..." tells work that is done in one place."""
-    return mark == "is" and is_work(said) and bool(_ONE_PLACE.search(said) or _INDICATED.search(said))
+    return mark == "is" and is_work(said) and bool(_ONE_PLACE.search(said) or _INDICATED.search(said) or _CORNER.search(said))
 
 
 def _by_its_stitch(name: str, abbreviation: str, said: str, terms: str, line: int) -> Special | None:
