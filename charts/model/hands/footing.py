@@ -287,6 +287,14 @@ def begin_round_at(p: Hand, hit: Hit) -> Hit:
     return Hit(0, hit.end - hit.start)
 
 
+def is_begun_in(p: Hand, noun: Noun, hit: Hit) -> bool:
+    """Whether a gap between groups is the one at a round's seam, and the round has begun right there."""
+    if noun.name != "gap" or not noun.of or hit.start != hit.end or hit.end != len(p.ground.slots) or p.rotated:
+        return False
+    first = next((s for s in p.out if s.role != "travel"), None)
+    return first is not None and any(foot.back == 1 and foot.at == p.ground.slots[0].item for foot in first.feet)
+
+
 def begin_at_space(p: Hand, ops: tuple[Op, ...]) -> None:
     """A round that repeats from its beginning what goes into a space and then into each stitch up to the next one,
     "*3 sc in ch-2 sp, sc in each dc; rep from * around", is worked from its first space on: what lies before that comes

@@ -33,6 +33,7 @@ def each(p: Hand, place: Place) -> list[Target]:
     if back == 1:
         found.update({h: place.noun for h in p.corner_spaces if spot <= h.start and h.end <= end})
     kept = sorted((h for h in found if h != stops), key=lambda h: (h.start, h.end))
+    kept = [h for h in kept if back != 1 or not footing.is_begun_in(p, found[h], h)]
     kept = _side_by_side(p, place, kept) if back == 1 else kept
     if not kept and not ((place.until or place.upto) and p.spot(back) == end):
         raise footing.none_left(p, place, 0, 1)

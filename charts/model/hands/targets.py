@@ -219,6 +219,8 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
         if back == 1 and spot < p.covered and (place.noun.name == "st" or height_of(place.noun.name)):
             beyond = ground.find(place.noun, p.covered)
             spot, hit = (p.covered, beyond) if beyond else (spot, hit)
+        if hit is not None and back == 1 and footing.is_begun_in(p, place.noun, hit):
+            hit = None
         if hit is None and back == 1 and _round_the_end(p):
             moves.turn_to_opposite(p)
             ground = p.ground
