@@ -11,13 +11,14 @@ from ..notation.plain import plain
 from ..notation.words import vocabulary
 from ..tree import Start
 from ..when_used import when_used
+from .again.at_times import shaped_at_times
 from .heads import Head
 from .starts import turning_in
 
 
 @dataclass(slots=True)
 class Draft:
-    """A row as it is gathered from the page."""
+    """A row as it is gathered from the page; `in_turn` the `nth` of a run of which some rows are shaped."""
 
     head: Head
     line: int
@@ -31,6 +32,8 @@ class Draft:
     at_will: bool = False
     leaves: bool = False
     loops: str = ""
+    in_turn: bool = False
+    nth: int = 0
 
     def go_on(self, number: int, text: str) -> None:
         """Take a further line, keeping lines between as empty ones so that places stay right."""
@@ -89,6 +92,41 @@ def row_by_row(draft: Draft) -> list[Draft]:
         number = head.first + n
         one = replace(head, label=f"{kind} {number}", first=number, last=number)
         out.append(replace(draft, head=one, lines=own.split("\n"), start=draft.start if not n else None))
+    return out
+
+
+_AT_TIMES = when_used(r"\b(?:every|each|following)\b")
+#: A count behind a run, which its last row comes to.
+_COUNT_BEHIND = when_used(r"\s*[.,;:=(\[<-]*\s*\d{1,4}\s*(?:sts?|stitches|[sdh]{1,2}c|h?tr|total)?(?: (?:in all|total|at end))?\s*[)\]>]?\s*\.?\s*$")
+
+
+#: "Cont in patt as set": a pattern that no row is said to form is taken for the two rows above (common practice, no source).
+_IN_PATTERN = when_used(r"\b(?:cont(?:inue|inuing)?|work(?:ing)?|keep(?:ing)?)(?: to)?(?: work(?:ing)?)? in (?:the )?(?:patt?|pattern)\b\.?(?: as (?:set|established|est|before))?", re.IGNORECASE)
+_OF_PATTERN = 2
+
+
+def shaped_in_turn(draft: Draft) -> list[Draft]:
+    """A run of rows of which some are shaped, "Rows 3-10: Work in sc, inc 1 st at each end of every other row (42)", as
+    so many drafts, the last with the count; any other draft as it is."""
+    head = draft.head
+    if not 0 < head.first < head.last or head.numbers or head.open_end or not _AT_TIMES.search(draft.low):
+        return [draft]
+    text = "\n".join(draft.lines)
+    said = shaped_at_times(plain(text), head.first, head.last)
+    if said is None:
+        return [draft]
+    kind = head.label.rpartition(" ")[0].removesuffix("s") or head.label
+    out = []
+    for number in range(head.first, head.last + 1):
+        own = text
+        counted = _COUNT_BEHIND.search(plain(own)) if number < head.last else None
+        for start, end in (*(said.beside if number in said.rows else said.without), *((counted.span(),) if counted else ())):
+            own = own[:start] + "".join(c if c == "\n" else " " for c in own[start:end]) + own[end:]
+        if head.first > _OF_PATTERN:
+            row = f"rep row {head.first - _OF_PATTERN + (number - head.first) % _OF_PATTERN}"
+            own = _IN_PATTERN.sub(lambda m, row=row: row.ljust(len(m[0])) if len(row) <= len(m[0]) else m[0], own)
+        one = replace(head, label=f"{kind} {number}", first=number, last=number)
+        out.append(replace(draft, head=one, lines=own.split("\n"), start=draft.start if number == head.first else None, in_turn=True, nth=number - head.first))
     return out
 
 

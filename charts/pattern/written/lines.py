@@ -101,6 +101,13 @@ _TOLD_BEHIND = when_used(
     r"(?:yo|yrh|yarn over|insert)\b[^.]*?\bon hook\b\W*)$"
 )
 
+#: "[picot = ch 3, sl st in 3rd ch from hook]", "(for picot: ch 3, sl st in 3rd ch)": what a stitch of the same row is.
+_TOLD_OF_ONE = when_used(
+    r"(?P<open>[(\[])\s*(?:for (?:each |the |a )?|to make (?:each |the |a )?)?(?P<name>[a-z][a-z -]{1,18}?)\s?(?:=|:)\s?(?P<words>[a-z\d][^()\[\]=]{5,140})[)\]]"
+)
+#: "... Picot = ch 3, sl st in 3rd ch from hook.", at the end of a row.
+_TOLD_AT_END = when_used(r"(?:(?<=[.!)\]])|\*)\s*(?P<told>(?P<name>[a-z][a-z -]{1,18}?)\s?=\s?(?P<words>[a-z\d][^()\[\]=*]{5,140}))$")
+
 #: "... At end of 9th row, break off. Join yarn in ...": behind a run of rows, work of its own.
 _BEHIND_THE_LAST = when_used(
     r"\b(?:at (?:the )?end of|after|on finishing|having finished) (?:the )?(?:last|final|(?P<a>\d{1,3})(?:st|nd|rd|th)?)? ?(?:rows?|rnds?|rounds?)(?: (?P<b>\d{1,3}))?,? ?"
@@ -605,11 +612,26 @@ class Lines:
 
     def _without_told(self, text: str, line: int) -> str:
         """A row's words without the explanation of a stitch that stands behind them in the same paragraph."""
+        text = self._without_told_of_one(text, line)
         found = _TOLD_BEHIND.search(plain(text))
         if found is None or not self._defined(line, text[found.start("told") :].strip()):
             return text
         self.p.prose.append((line, text[found.start("told") :].strip()))
         return text[: found.start("told")].rstrip()
+
+    def _without_told_of_one(self, text: str, line: int) -> str:
+        """A row's words without what they say a stitch of theirs is, in a bracket or at their end, which is learnt."""
+        low = plain(text)
+        for pattern in (_TOLD_OF_ONE, _TOLD_AT_END):
+            for found in pattern.finditer(low):
+                name, (start, end) = found["name"].strip(), found.span()
+                used = re.search(rf"(?<![a-z-]){re.escape(name)}s?(?![a-z-])", low[:start] + low[end:])
+                if not used or lexicon.height_of(name) is not None or not self._defined(line, f"{name}: {text[found.start('words') : found.end('words')]}"):
+                    continue
+                self.p.prose.append((line, text[start:end].strip()))
+                text = text[:start] + " " * (end - start) + text[end:]
+                low = low[:start] + " " * (end - start) + low[end:]
+        return text
 
     def _without_next(self, head: Head, text: str, index: int) -> str:
         """The words of a run of rows without what is worked behind the last of them, once the yarn is cut; that is no

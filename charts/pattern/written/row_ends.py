@@ -127,6 +127,18 @@ def with_end(row: RowText, said: RowEnd, ops: tuple[Op, ...]) -> list[RowText]:
     return out
 
 
+def nth_of_run(row: RowText, n: int) -> RowText:
+    """A row that says rows by their numbers, as the nth of a run that says them in turn."""
+    return replace(row, ops=tuple(_nth_of(op, n) for op in row.ops))
+
+
+def _nth_of(op: Op, n: int) -> Op:
+    if not isinstance(op, Again) or op.first <= 0 or op.last <= op.first:
+        return op
+    rows = op.listed or range(op.first, op.last + 1)
+    return replace(op, first=rows[n % len(rows)], last=rows[n % len(rows)], listed=())
+
+
 def _tells_last(op: Op) -> bool:
     """Whether an op says only which row the run's last one is: "ending with Row 5"."""
     return isinstance(op, Again) and bool(op.ends) and not op.first

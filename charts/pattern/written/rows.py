@@ -45,7 +45,7 @@ from .beginnings import (
     upon_turning_chain,
     yarn_moved,
 )  # fmt: skip
-from .drafts import Draft, first_apart, joined_without_a_word, row_by_row, unbroken
+from .drafts import Draft, first_apart, joined_without_a_word, row_by_row, shaped_in_turn, unbroken
 from .heads import Head
 from .otherwise import all_along, even_as_before, over_plain_rows, rows_in_turn
 from .page import Page
@@ -53,6 +53,7 @@ from .row_ends import (
     RowEnd,
     flat_behind_rounds,
     joined_here,
+    nth_of_run,
     rounds_called_rows,
     row_end_of,
     said_of_every_end,
@@ -205,7 +206,7 @@ class Rows:
 
     def read(self) -> list[RowText]:
         """The rows, with what they begin; chains at a row's end stand with the row they begin."""
-        parted = [one for draft in self.page.drafts for one in row_by_row(draft)]
+        parted = [one for whole in self.page.drafts for draft in shaped_in_turn(whole) for one in row_by_row(draft)]
         drafts = [one for at, draft in enumerate(parted) for one in first_apart(draft, draft.start or (None if at else self.page.start))]
         if len(drafts) > MOST_ROWS:
             says = f"{len(drafts):,} rows; this tool works {MOST_ROWS:,}"
@@ -227,7 +228,11 @@ class Rows:
                 draft.start = self._round_tube(draft)
             if draft.start is not None:
                 ringed = draft.start.how in ("ring", "magic ring")
+            told = len(self.page.problems)
             row = self._row(draft, ringed)
+            if draft.in_turn:
+                row = nth_of_run(row, draft.nth)
+                self._told_once(told)
             if row.begins is not None:
                 ringed = row.begins.how in ("ring", "magic ring")
             if draft.head.is_round is None and ringed:
@@ -249,6 +254,12 @@ class Rows:
             self._listed_next()
         self._listed_before(None)
         return rounds_called_rows(turned_short(flat_behind_rounds(chains_moved(yarn_moved(travel_moved(self.out), self.page.others)))))
+
+    def _told_once(self, told: int) -> None:
+        """Without the problems, of those behind `told`, that a row of the same run has told already."""
+        known = {(p.kind, p.line, p.column, p.says) for p in self.page.problems[:told]}
+        new = [p for p in self.page.problems[told:] if (p.kind, p.line, p.column, p.says) not in known]
+        self.page.problems[told:] = new
 
     def _round_tube(self, draft: Draft) -> Start | None:
         """Where the first round behind rows begins that are said to be joined to a tube, and that says nothing of an edge."""

@@ -171,5 +171,6 @@ def test_decreases_in_a_few_words(words: str, left: int) -> None:
 
 
 def test_more_rounds_like_this_one() -> None:
-    worked = work_text("Ch 4, join.\nRound 1: Ch 3, 11 dc in ring, join.\nRound 2: Ch 3, dc in every st around, join. Do 2 more rounds like this one.\n")
-    assert (worked.problems, [row.row.made for row in worked.fabric.rows]) == ([], [12, 12, 12, 12])
+    rounds = "Ch 4, join.\nRound 1: Ch 3, 11 dc in ring, join.\nRound 2: Ch 3, dc in same st, 2 dc in each st around, join.\n"
+    worked = work_text(rounds + "Round 3: Ch 3, dc in every st around, join. Do 2 more rounds like this one.\n")
+    assert (worked.problems, [row.row.made for row in worked.fabric.rows]) == ([], [12, 24, 24, 24, 24])

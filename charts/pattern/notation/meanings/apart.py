@@ -140,9 +140,7 @@ def each_beside_each(ops: Ops) -> Ops:
         op = _on_both(op) if isinstance(op, Make) else op
         if isinstance(before, Make | Into) and isinstance(op, Make | Into) and _two_sorts(before, op):
             out[-1] = _as_they_come(before, op)
-        elif isinstance(before, Make | Into) and isinstance(op, Make | Into) and (both := _corners_and_sides(before, op, out[:-1])) is not None:
-            out[-1] = both
-        elif isinstance(before, Make) and isinstance(op, Make) and (both := _one_stretch(before, op)) is not None:
+        elif (isinstance(before, Make | Into) and isinstance(op, Make | Into) and (both := _corners_and_sides(before, op, out[:-1])) is not None) or (isinstance(before, Make) and isinstance(op, Make) and (both := _one_stretch(before, op)) is not None):
             out[-1] = both
         else:
             out.append(op)

@@ -242,7 +242,8 @@ def _often(said: str, so_far: SoFar, yarn: str) -> tuple[RowsAgain, ...]:
     said = _IN_TURN.sub("", said).strip(" ,;:")
     counted = _COUNTED_ON.fullmatch(said)
     if counted is not None and (counted["more"] or counted["how"] or yarn):
-        span = _pattern(so_far)
+        this = bool(so_far.last) and " one" in counted["how"]  # "2 more rounds like this one"
+        span = (so_far.last, so_far.last, 0) if this else _pattern(so_far)
         return _worked(((_number(counted["n"]), yarn),), span, so_far) if span is not None else ()
     whole = _IN_ALL.fullmatch(said)
     if whole is not None and (whole["total"] or whole["all"]) and (span := _pattern(so_far)) is not None and so_far.last:

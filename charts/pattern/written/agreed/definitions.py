@@ -132,6 +132,9 @@ _CALLED = frozenset(("STN", "INC", "DEC", "CH", "SLSTW"))
 _PLAINLY = when_used(r"^(single|half double|double|treble) (?:stitch(?:es)?|sts?)$")
 
 
+_IN_ITS_BRACKET = when_used(r"\((?:[a-z=]+ ){0,4}(?P<name>(?:single|half double|double|treble|half treble|double treble) crochet|(?:half |double )?treble)\b[^()\d]{0,24}\)")
+
+
 def plain_name(said: str, terms: str) -> str:
     """The full name of a plain stitch, of an increase or a decrease that an explanation consists of: "S: single crochet";
     else "".
@@ -145,8 +148,10 @@ def plain_name(said: str, terms: str) -> str:
     low = _PLAINLY.sub(r"\1 crochet", low)
     if low == plain(said).strip(" .") and any(kind == "GATHERED" for kind, _ in vocabulary().get(low, ())):
         return low
-    named = low in lexicon.long_names(terms) or any(kind in _CALLED for kind, _ in vocabulary().get(low, ()))
-    return low if named else ""
+    if low in lexicon.long_names(terms) or any(kind in _CALLED for kind, _ in vocabulary().get(low, ())):
+        return low
+    bracket = _IN_ITS_BRACKET.search(plain(said))  # "high point (that is the double crochet)"
+    return bracket["name"] if bracket and bracket["name"] in lexicon.long_names(terms) else ""
 
 
 def named_words(name: str, said: str) -> str | None:

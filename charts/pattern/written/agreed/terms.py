@@ -142,6 +142,8 @@ def _by_key(text: str) -> str:
     for terms, both in _BOTH_NAMES:
         if both.search(text):
             return terms
+    if re.search(r"(?<![a-z])(?:sc\b[^\n]{0,40}\bus\s+single|dc\b[^\n]{0,40}\bus\s+double) crochet\b", text):
+        return "US"
     if re.search(
         r"\bdc\b[^\n]{0,40}\(\s*us\s*:?=?\s*(?:sc|single)|\btr\b[^\n]{0,40}\(\s*us\s*:?=?\s*(?:dc|double)|\(\s*us\s+(?:single|double)\s+crochet\s*\)",
         text,
