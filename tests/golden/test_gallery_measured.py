@@ -151,6 +151,7 @@ def repeats(fabric):
     return not all(row.is_round for row in fabric.rows) or fold_rows(fabric).fabric is not fabric
 
 
+@pytest.mark.slow
 def test_rounds_that_do_not_repeat_are_one_file():
     path = GALLERY / "fabrics" / "hexagon.txt"
     assert not repeats(written(path).fabric)
