@@ -12,12 +12,15 @@ import io
 import math
 import re
 from collections.abc import Iterator, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from ..drawing.display import Group, Ink, Sheet, Text
 from ..drawing.letters import outline, placed_line
 from .export import MM_PER_INCH, CairoMissing, png_of_pixels, size_px
 from .pdf import Metadata, OutlineEntry, Words
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 _STEPS = re.compile("([MLCQZmlcqz])([^MLCQZmlcqz]*)")
 _BEGINS = re.compile(r"\s*(-?[\d.]+)[ ,]+(-?[\d.]+)")
@@ -32,15 +35,33 @@ def sheet_png(sheet: Sheet, dpi: float) -> bytes:
 
     TooLarge where a side or the area passes the limits; CairoMissing without cairo.
     """
+    out = io.BytesIO()
+    _surface(sheet, dpi).write_to_png(out)
+    return png_of_pixels(out.getvalue(), dpi)
+
+
+def sheet_image(sheet: Sheet, dpi: float) -> Image.Image:
+    """The pixels of `sheet_png` as a picture in RGB, without the way through a file that is packed and unpacked again.
+
+    TooLarge where a side or the area passes the limits; CairoMissing without cairo.
+    """
+    from PIL import Image
+
+    surface = _surface(sheet, dpi)
+    surface.flush()
+    size = surface.get_width(), surface.get_height()
+    return Image.frombuffer("RGB", size, bytes(surface.get_data()), "raw", "BGRX", surface.get_stride(), 1)
+
+
+def _surface(sheet: Sheet, dpi: float) -> Any:
+    """The sheet on a surface of pixels, none of which is see-through: its background is painted first."""
     cairo = _cairo()
     width, height = size_px(sheet.width, sheet.height, dpi)
     surface = cairo.ImageSurface(cairo.FORMAT_ARGB32, width, height)
     pen = cairo.Context(surface)
     pen.scale(dpi / MM_PER_INCH, dpi / MM_PER_INCH)
     _stroke_sheet(pen, sheet)
-    out = io.BytesIO()
-    surface.write_to_png(out)
-    return png_of_pixels(out.getvalue(), dpi)
+    return surface
 
 
 def sheets_pdf(sheets: Sequence[Sheet], metadata: Metadata, outline_entries: Sequence[OutlineEntry] = ()) -> bytes:

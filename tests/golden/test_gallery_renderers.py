@@ -16,7 +16,7 @@ from renderers import CHROMIUM, Grey, differing, grey, laid_out, outlines_read_o
 
 GALLERY = Path(__file__).parents[2] / "gallery"
 SHEETS = sorted(GALLERY.rglob("*.svg"))
-PX_PER_MM = 5.0
+PX_PER_MM = 4.0
 BATCH = 12
 #: Of the ink, what may differ: librsvg strokes as CairoSVG does, by cairo; Chromium by a library of its own.
 MOST, MOST_OF_ANOTHER = 0.002, 0.006

@@ -6,13 +6,16 @@ round. Its arrow goes with it where both find room together; so do counts, and a
 
 from __future__ import annotations
 
+import functools
 import itertools
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import field
 from types import MappingProxyType
 
+import numpy as np
 from hookfold.symbols import Point
+from numpy.typing import NDArray
 
 from ...drawing.geometry import pen_mm
 from ...drawing.letters import cap_height
@@ -340,15 +343,15 @@ def _anywhere(ring: Ring, name: str, sheet: _Sheet) -> Label:
 def _with_arrow_near(ring: Ring, label: Label, sheet: _Sheet) -> Label:
     """A number that found no room for its arrow beside it, with one in the nearest white of its round."""
     mm, half = sheet.mm, sheet.look.arrow_mm / 2.0
-    near = sorted(ring.tries, key=lambda b: (round(math.dist((b.at[0] * mm, b.at[1] * mm), label.at), 6), b.at))
-    for beside in near:
+    own = [beside for beside in ring.tries if 0.0 < beside.up < 1.1]
+    far = [math.dist((beside.at[0] * mm, beside.at[1] * mm), label.at) for beside in own]
+    near = [(round(off, 6), beside.at, beside) for off, beside in zip(far, own, strict=True) if off <= NEAR_MM]
+    for _, _, beside in sorted(near, key=lambda one: one[:2]):
         at = (beside.at[0] * mm, beside.at[1] * mm)
-        if math.dist(at, label.at) > NEAR_MM:
-            break
         ends = _by(at, beside.along, -half), _by(at, beside.along, half)
-        clear = _off(label.words_box, ends) > GAP_MM + sheet.look.half_head_mm
         white = (ALONE_WHITE_MM + 0.01, ALONE_WHITE_MM)
-        if clear and 0.0 < beside.up < 1.1 and sheet.white_of_arrow(ends, *white) >= ALONE_WHITE_MM:
+        clear = _off(label.words_box, ends) > GAP_MM + sheet.look.half_head_mm
+        if clear and sheet.white_of_arrow(ends, *white) >= ALONE_WHITE_MM:
             return replace(label, arrow=ends, head_mm=sheet.look.head_mm)
     return label
 
@@ -383,7 +386,14 @@ def _led(ring: Ring, name: str, sheet: _Sheet, *, by_first: bool) -> Label | Non
 
 def _nearest(ring: Ring, at: Point) -> Beside:
     """The place of a round's number that is nearest to a point."""
-    return min(ring.tries, key=lambda beside: math.dist(beside.at, at))
+    off = _places(ring) - at
+    return ring.tries[int(np.argmin(off[:, 0] * off[:, 0] + off[:, 1] * off[:, 1]))]
+
+
+@functools.lru_cache(maxsize=64)
+def _places(ring: Ring) -> NDArray[np.float64]:
+    """The places of a round's number as an array (places, 2): a line is looked for from many points to the same."""
+    return np.array([beside.at for beside in ring.tries])
 
 
 def _apart(line: tuple[Point, Point], arrow: tuple[Point, Point], look: Look) -> bool:

@@ -84,28 +84,36 @@ class InkMap:
         best, inked = most * most, self.cells
         across = range(math.floor((x - most) / CELL), math.floor((x + most) / CELL) + 1)
         down = range(math.floor((y - most) / CELL), math.floor((y + most) / CELL) + 1)
-        for cell in itertools.product(across, down):
-            if cell not in inked:
-                continue
-            for px, py, _ in inked[cell]:
-                far = (px - x) * (px - x) + (py - y) * (py - y)
-                if far < best:
-                    best = far
+        for i in across:
+            for j in down:
+                if (i, j) not in inked:
+                    continue
+                for px, py, _ in inked[i, j]:
+                    far = (px - x) * (px - x) + (py - y) * (py - y)
+                    if far < best:
+                        best = far
         return math.sqrt(best)
 
     def free_of(self, at: Point, most: float, row: object) -> tuple[float, float]:
         """The way from a point to the nearest ink of a row, by its name on the map, and to that of any other, each up
         to `most`."""
         own = other = most
-        across = range(math.floor((at[0] - most) / CELL), math.floor((at[0] + most) / CELL) + 1)
-        down = range(math.floor((at[1] - most) / CELL), math.floor((at[1] + most) / CELL) + 1)
-        for cell in itertools.product(across, down):
-            for x, y, owner in self.cells.get(cell, ()):
-                far = math.dist((x, y), at)
-                if isinstance(owner, tuple) and owner[0] == row:
-                    own = min(own, far)
-                else:
-                    other = min(other, far)
+        inked, (ax, ay) = self.cells, at
+        across = range(math.floor((ax - most) / CELL), math.floor((ax + most) / CELL) + 1)
+        down = range(math.floor((ay - most) / CELL), math.floor((ay + most) / CELL) + 1)
+        for i in across:
+            for j in down:
+                if (i, j) not in inked:
+                    continue
+                for x, y, owner in inked[i, j]:
+                    reach = own if own > other else other
+                    if abs(x - ax) > reach or abs(y - ay) > reach:
+                        continue
+                    far = math.dist((x, y), at)
+                    if isinstance(owner, tuple) and owner[0] == row:
+                        own = min(own, far)
+                    else:
+                        other = min(other, far)
         return own, other
 
     def free_about(self, box: Box, most: float, least: float = 0.0) -> float:

@@ -213,10 +213,14 @@ def _is_by_first(at: Point, stems: Sequence[tuple[Point, Point]]) -> bool:
 
 def _off_line(at: Point, a: Point, b: Point) -> float:
     """How far a point lies from a line between two points."""
-    dx, dy = b[0] - a[0], b[1] - a[1]
-    share = ((at[0] - a[0]) * dx + (at[1] - a[1]) * dy) / max(dx * dx + dy * dy, 1e-9)
-    share = min(max(share, 0.0), 1.0)
-    return math.dist(at, (a[0] + dx * share, a[1] + dy * share))
+    (ax, ay), (px, py) = a, at
+    dx, dy = b[0] - ax, b[1] - ay
+    long = dx * dx + dy * dy
+    share = ((px - ax) * dx + (py - ay) * dy) / (long if long > 1e-9 else 1e-9)
+    if share <= 0.0:
+        return math.dist(at, a)
+    share = share if share < 1.0 else 1.0
+    return math.dist(at, (ax + dx * share, ay + dy * share))
 
 
 def _heights(first: Slot, high: float, tier: int) -> list[float]:

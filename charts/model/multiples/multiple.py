@@ -38,6 +38,9 @@ from ..rows.working import Worked
 #: How many counts are tried first, and at most; a repeat longer than a third of the most is not found.
 FIRST_TRIED = 48
 MOST_TRIED = 240
+#: Fewer do where from this one on so many, one after the other, were evenly spaced: what small counts come out even
+#: over by chance lies behind by then, and a row that needs more stitches than were tried comes out even over none.
+FEWEST_TRIED, EVEN_SEEN = 24, 5
 #: Counts of so many stitches in all are worked where none comes out even; a repeat of 60 stitches is found by then.
 MOST_WORKED = 6_000
 #: Nor are more where these have made so many stitches in all: rows that make hundreds out of one are worked no further.
@@ -280,7 +283,7 @@ def period(goes: Callable[[int], bool]) -> Multiple | None:
     for count in range(1, MOST_TRIED + 1):
         if goes(count):
             good.append(count)
-        if count >= FIRST_TRIED and len(good) >= 4:
+        if (count >= FIRST_TRIED and len(good) >= 4) or (count >= FEWEST_TRIED and _are_even(good[-EVEN_SEEN:])):
             break
     if len(good) < 2:
         return Multiple(MOST_TRIED, good[0], good[0]) if good else None
@@ -291,3 +294,8 @@ def period(goes: Callable[[int], bool]) -> Multiple | None:
             break
         least = before
     return Multiple(step, least % step, least)
+
+
+def _are_even(good: Sequence[int]) -> bool:
+    """Whether so many counts are evenly spaced that those after them are told."""
+    return len(good) == EVEN_SEEN and len({b - a for a, b in pairwise(good)}) == 1

@@ -5,6 +5,7 @@ What a pattern says goes to the template as data and never as markup, so every s
 
 from __future__ import annotations
 
+import functools
 import io
 import json
 import re
@@ -129,7 +130,13 @@ def _finished(pdf: bytes, plates: Sequence[Plate]) -> bytes:
 
 def _rounded(found: re.Match[bytes]) -> bytes:
     """A number of a path as it stands in the SVG, with three decimals."""
-    return (b"%.3f" % float(found[0])).rstrip(b"0").rstrip(b".")
+    return _short(found[0])
+
+
+@functools.lru_cache(maxsize=1 << 15)
+def _short(number: bytes) -> bytes:
+    """A number with three decimals; a letter that stands often has the same ones wherever it stands."""
+    return (b"%.3f" % float(number)).rstrip(b"0").rstrip(b".")
 
 
 def _sorted_out(book: Book) -> tuple[dict[str, object], dict[str, bytes]]:

@@ -15,7 +15,7 @@ from ...picture.encoded import DPI, srgb
 from ...picture.scene import Image as Pixels
 from ...picture.views import Look, close_views
 from ...setting import Heading
-from ..stroked import sheet_png
+from ..stroked import sheet_image
 from .share import MM_PER_PX, SHAPES, Coloured, Stretch, chart_group, swatches
 
 Box = tuple[int, int, int, int]
@@ -73,7 +73,6 @@ class Shown:
 
 def composed(shown: Shown, name: str) -> bytes:
     """One image, by the name of its shape, as a PNG of few enough bytes."""
-    from PIL import Image
 
     shape, size = BOXES[name], SHAPES[name]
     unit = max(20, round(min(size) * 0.021))
@@ -87,7 +86,7 @@ def composed(shown: Shown, name: str) -> bytes:
         items.append(chart_group(shown.stretch, shown.yarns, _mm(room), thin=True, up=True))
     wide, high = size
     sheet = Sheet(wide * MM_PER_PX, high * MM_PER_PX, shown.heading.title, tuple(items), "", GROUND)
-    image = Image.open(io.BytesIO(sheet_png(sheet, 96.0))).convert("RGB").resize(size)
+    image = sheet_image(sheet, 96.0).resize(size)
     if shown.photo is None:
         _paste(image, shown.whole, shape.whole, whole=True)
     else:

@@ -8,7 +8,6 @@ glyph in every turn; the reader here knows neither the turn nor which way up is.
 from __future__ import annotations
 
 import functools
-import io
 from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -16,10 +15,9 @@ import numpy as np
 from hookfold.charts.drawing.display import Sheet
 from hookfold.charts.drawing.geometry import Affine, ink_of
 from hookfold.charts.drawing.style import luminance, style
-from hookfold.charts.output.stroked import sheet_png
+from hookfold.charts.output.stroked import sheet_image
 from hookfold.symbols import Mark, extent, fasten_off, glyph, marker, no_stitch, ring, start
 from numpy.typing import NDArray
-from PIL import Image
 
 STITCH_MM = 3.0
 DPI = 150.0
@@ -82,49 +80,45 @@ def confusion(
     """`samples` bad copies of each kind (of `only` those named) in random turns, each read by nearest match among all."""
     random = np.random.default_rng(seed)
     names = tuple(marks)
-    clean = drawn(marks, turns)
-    templates = [Templates.of(blurred(of_kind)) for of_kind in clean]
-    between = drawn(marks, [turn + 2 for turn in turns])
+    templates = [clean(mark, tuple(turns)) for mark in marks.values()]
+    between = [turn + 2 for turn in turns]
     counts = np.zeros((len(names), len(names)), dtype=np.int64)
     for i in range(len(names)):
         if only is not None and names[i] not in only:
             continue
-        picked = between[i, random.integers(len(turns), size=samples)]
-        copies = blurred(copied(picked, random))
-        sums = copies.sum(axis=(1, 2))
+        picked = blurred(drawn(marks[names[i]], between))[random.integers(len(turns), size=samples)]
+        copies = copied(picked, random)
+        sums = _sums(copies)
         read = np.argmax([kind.likeness(copies, sums) for kind in templates], axis=0)
         counts[i] = np.bincount(read, minlength=len(names))
     return Confusion(names, counts)
 
 
-def drawn(marks: Mapping[str, Mark], turns: Sequence[int]) -> Pixels:
-    """Ink from 0 to 1 of every kind in every turn: (kinds, turns, pixels, pixels)."""
-    placed = [
-        (mark, _cell(column, row, turn, mark))
-        for row, mark in enumerate(marks.values())
-        for column, turn in enumerate(turns)
-    ]
+def drawn(mark: Mark, turns: Sequence[int]) -> Pixels:
+    """Ink from 0 to 1 of a kind in every turn: (turns, pixels, pixels)."""
+    placed = [(mark, _cell(column, turn, mark)) for column, turn in enumerate(turns)]
     inks = ink_of(placed, STITCH_MM, "#000000")
-    sheet = Sheet(CELL_MM * len(turns), CELL_MM * len(marks), "Glyphs", inks)
-    grey = np.asarray(Image.open(io.BytesIO(sheet_png(sheet, DPI))).convert("L"), dtype=np.float32)
-    grid = (1.0 - grey / 255.0).reshape(len(marks), CELL_PX, len(turns), CELL_PX)
-    return np.ascontiguousarray(grid.transpose(0, 2, 1, 3))
+    sheet = Sheet(CELL_MM * len(turns), CELL_MM, "Glyphs", inks)
+    grey = np.asarray(sheet_image(sheet, DPI).convert("L"), dtype=np.float32)
+    grid = (1.0 - grey / 255.0).reshape(CELL_PX, len(turns), CELL_PX)
+    return np.ascontiguousarray(grid.transpose(1, 0, 2))
 
 
-def _cell(column: int, row: int, turn: int, mark: Mark) -> Affine:
+def _cell(column: int, turn: int, mark: Mark) -> Affine:
     """The middle of the glyph's box in the middle of its cell, turned."""
     left, top, right, bottom = extent(mark)
-    middle = Affine.shift(CELL_MM * (column + 0.5), CELL_MM * (row + 0.5))
+    middle = Affine.shift(CELL_MM * (column + 0.5), CELL_MM * 0.5)
     home = Affine.shift(-(left + right) / 2.0, -(top + bottom) / 2.0)
     return middle @ Affine.rotate(float(turn)) @ Affine.scale(STITCH_MM) @ home
 
 
 def copied(ink: Pixels, random: np.random.Generator) -> Pixels:
-    """A bad copy of each: pale, moved by part of a pixel, blurred, noisy, cut where thin lines just hold."""
+    """A bad copy of each, which is blurred already: moved by part of a pixel, pale, noisy, cut where thin lines just
+    hold."""
     tone = 1.0 - luminance_grey(style(mono=True).wrong_side)
     moved = _moved(ink, random.random((len(ink), 2), dtype=np.float32) - 0.5)
-    noise = random.normal(0.0, NOISE, ink.shape).astype(np.float32)
-    return ((blurred(moved) * tone + noise) > tone * CUT).astype(np.float32)
+    noise = random.standard_normal(ink.shape, dtype=np.float32) * np.float32(NOISE)
+    return ((moved * np.float32(tone) + noise) > tone * CUT).astype(np.float32)
 
 
 def luminance_grey(colour: str) -> float:
@@ -147,6 +141,13 @@ def blurred(ink: Pixels) -> Pixels:
     return np.matmul(np.matmul(band, ink), band.T)
 
 
+def _sums(copies: Pixels) -> Pixels:
+    """The sum of the pixels of each copy once it is blurred."""
+    weights = _band(copies.shape[-1]).sum(axis=0)
+    found: Pixels = copies @ weights @ weights
+    return found
+
+
 @functools.cache
 def _band(pixels: int) -> Pixels:
     """The weights of a blur along a line of pixels, as a matrix; beyond its ends lies no ink."""
@@ -158,8 +159,9 @@ def _band(pixels: int) -> Pixels:
 
 @dataclass(frozen=True, slots=True)
 class Templates:
-    """Clean pictures of one kind, each of length 1 about its mean: `box` are the rows and columns in which any has ink,
-    `shares` what each has there, `means` what each is beside them. A small glyph has ink in few of a cell's pixels."""
+    """Clean pictures of one kind, each of length 1 about its mean and blurred as a copy is before it is compared: to
+    blur these once is to blur every copy. `box` are the rows and columns in which any has ink, `shares` what each has
+    there, `means` what each is beside them. A small glyph has ink in few of a cell's pixels."""
 
     box: tuple[slice, slice]
     shares: Pixels
@@ -169,14 +171,21 @@ class Templates:
     def of(cls, ink: Pixels) -> Templates:
         flat = ink.reshape(len(ink), -1)
         long = np.maximum(flat.std(axis=1, keepdims=True) * flat.shape[1] ** 0.5, 1e-6)
-        inked = ink.max(axis=0) > 1e-6
+        spread = blurred(ink)
+        inked = spread.max(axis=0) > 1e-6
         down, across = (np.flatnonzero(inked.any(axis=axis)) for axis in (1, 0))
         box = slice(down[0], down[-1] + 1), slice(across[0], across[-1] + 1)
-        return cls(box, ink[:, *box].reshape(len(ink), -1) / long, (flat.mean(axis=1, keepdims=True) / long)[:, 0])
+        return cls(box, spread[:, *box].reshape(len(ink), -1) / long, (flat.mean(axis=1, keepdims=True) / long)[:, 0])
 
-    def likeness(self, ink: Pixels, sums: Pixels) -> Pixels:
-        """For each picture, and the sum of its pixels, its largest product with a template. Its own mean and length
-        change the products with all templates alike and are left as they are."""
-        products = self.shares @ ink[:, *self.box].reshape(len(ink), -1).T - self.means[:, None] * sums
+    def likeness(self, copies: Pixels, sums: Pixels) -> Pixels:
+        """For each copy, and the sum of its pixels, its largest product with a template. Its own mean and length change
+        the products with all templates alike and are left as they are."""
+        products = self.shares @ copies[:, *self.box].reshape(len(copies), -1).T - self.means[:, None] * sums
         most: Pixels = products.max(axis=0)
         return most
+
+
+@functools.cache
+def clean(mark: Mark, turns: tuple[int, ...]) -> Templates:
+    """What copies of a kind are compared with, drawn once for all forms of the others."""
+    return Templates.of(blurred(drawn(mark, turns)))

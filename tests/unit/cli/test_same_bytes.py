@@ -30,12 +30,13 @@ WORLDS = {
 }  # fmt: skip
 RUN = "from hookfold.cli import main; main()"
 #: What a picture's bytes could take from the world, which is the order of things, names, the clock, the process that draws
-#: it, is the same for few dots as for many: pictures are drawn half as wide here, which is most of what a set takes.
+#: it, is the same for few dots as for many: pictures are drawn an eighth as wide here, which
+#: was most of what a set takes.
 FEW_DOTS = """
 from hookfold.charts.output.images import fabric
-fabric.WHOLE_PX //= 2
+fabric.WHOLE_PX //= 8
 from hookfold.charts.output.images import shared
-shared.CLOSE = type(shared.CLOSE)("right", shared.CLOSE.width_px // 2, shared.CLOSE.height_px // 2)
+shared.CLOSE = type(shared.CLOSE)("right", shared.CLOSE.width_px // 8, shared.CLOSE.height_px // 8)
 """
 
 

@@ -256,13 +256,14 @@ def test_the_left_hand_goes_clockwise():
 
 def test_large_rounds_are_tiled(monkeypatch):
     """A round motif stands whole down to 2.2 mm a stitch, which 42 rounds of sc need: fewer show the same sooner."""
-    monkeypatch.setattr(round_charts, "LEAST_ROUND_MM", 5.0)
-    document = chart_document(circle(26), HEADING, Setting(extent="full"))
+    for least in ("LEAST_ROUND_MM", "TILE_MM"):
+        monkeypatch.setattr(round_charts, least, 9.0)
+    document = chart_document(circle(14), HEADING, Setting(extent="full"))
     assert len(document.sheets) > 2
     read = [svg_ruler.read(write(s)) for s in document.sheets]
     assert all(svg_ruler.outside(sheet) == [] for sheet in read)
-    last = sum(sum(1 for g in sheet.glyphs if g.row == "round-26") for sheet in read)
-    assert last >= 26 * 6
+    last = sum(sum(1 for g in sheet.glyphs if g.row == "round-14") for sheet in read)
+    assert last >= 14 * 6
 
 
 def test_rounds_in_several_colours_carry_the_letter_beside_the_number():

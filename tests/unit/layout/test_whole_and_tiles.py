@@ -28,6 +28,10 @@ WIDE = {
 }  # fmt: skip
 
 
+#: A mat of so many rounds takes more than a page where a stitch is to be 9 mm wide.
+ROUNDS = 14
+
+
 def chart(fabric, repeat=None, **setting):
     return chart_document(fabric, Heading("Piece"), Setting(**setting), {}, {}, repeat)
 
@@ -64,22 +68,25 @@ def test_rounds_too_large_for_a_page_are_whole_on_one_sheet():
     document = circle_document()
     assert len(document.sheets) > 1 and document.whole is not None
     drawn = svg_ruler.read(write(document.whole))
-    assert {g.row for g in drawn.glyphs} >= {f"round-{k}" for k in range(1, 27)}
+    assert {g.row for g in drawn.glyphs} >= {f"round-{k}" for k in range(1, ROUNDS + 1)}
 
 
 @functools.cache
 def circle_document():
-    """A mat of 26 rounds as a chart that a page of its own cannot hold, drawn once for all that ask: a round motif stands
-    whole down to 2.2 mm a stitch, which 42 rounds would need, and fewer show the same sooner."""
+    """A mat as a chart that a page of its own cannot hold, drawn once for all that ask: a round motif stands whole down
+    to 2.2 mm a stitch, which 42 rounds would need, and fewer show the same sooner."""
     with pytest.MonkeyPatch.context() as patched:
-        patched.setattr(round_charts, "LEAST_ROUND_MM", 5.0)
-        return chart_document(cloth_circle(), Heading("Mat"), Setting(extent="full"))
+        for least in ("LEAST_ROUND_MM", "TILE_MM"):
+            patched.setattr(round_charts, least, 9.0)
+        document = chart_document(cloth_circle(), Heading("Mat"), Setting(extent="full"))
+        assert len(document.sheets) > 2
+    return document
 
 
 def cloth_circle():
     rounds = ["Rnd 1: 6 sc in magic ring. (6 sts)", "Rnd 2: 2 sc in each st around. (12 sts)"]
     rounds += [
-        f"Rnd {n}: *Sc in next {n - 2} sts, 2 sc in next st; rep from * around. ({6 * n} sts)" for n in range(3, 27)
+        f"Rnd {n}: *Sc in next {n - 2} sts, 2 sc in next st; rep from * around. ({6 * n} sts)" for n in range(3, ROUNDS + 1)
     ]
     return work_text("\n".join(rounds)).fabric
 

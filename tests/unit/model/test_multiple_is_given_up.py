@@ -50,3 +50,16 @@ def test_rows_that_make_hundreds_out_of_one_stitch_are_given_up_sooner(monkeypat
     worked = [multiple.Trial(0, cost=cost) for cost in (multiple.MOST_MADE // 2, multiple.MOST_MADE // 2 + 1)]
     assert multiple._hopeless(dict(enumerate(worked))) and not multiple._hopeless(dict(enumerate(worked[:1])))
     assert not multiple._hopeless(dict(enumerate([*worked, multiple.Trial(2, 0)])))
+
+
+def test_fewer_are_tried_where_those_that_go_are_evenly_spaced(monkeypatch: pytest.MonkeyPatch) -> None:
+    found, counts = _tried("Row 1: Ch 1, turn. *Sc in next 2 sts, hdc in next st; rep from * across.\n", monkeypatch)
+    assert found == multiple.Multiple(3, 0, 3)
+    assert max(counts) == multiple.FEWEST_TRIED
+
+
+def test_what_small_counts_come_out_even_over_is_no_multiple() -> None:
+    """Three that are evenly spaced by chance are told apart from what follows them."""
+    assert multiple.period(lambda n: n in (20, 22, 24) or (n > 24 and n % 6 == 1)) == multiple.Multiple(6, 1, 25)
+    assert multiple.period(lambda n: n > 30 and n % 6 == 1) == multiple.Multiple(6, 1, 31)
+    assert multiple.period(lambda n: n < 9) == multiple.Multiple(1, 0, 1)

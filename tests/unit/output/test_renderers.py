@@ -6,6 +6,7 @@ Under 0.5 % of the inked pixels may differ by more than a quarter of the scale.
 import io
 import subprocess
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -15,7 +16,8 @@ from hookfold.charts.drawing.svg import write
 from hookfold.charts.layout.sheets.specimen import specimen
 from hookfold.charts.output.export import pdf, png
 from hookfold.charts.output.pdf import Metadata
-from hookfold.charts.output.stroked import sheet_png, sheets_pdf
+from hookfold.charts.output.stroked import sheet_image, sheet_png, sheets_pdf
+from PIL import Image
 from pypdf import PdfReader
 from renderers import CHROMIUM, Grey, differing, grey
 
@@ -63,6 +65,13 @@ def test_a_sheet_moved_by_one_pixel_would_be_found() -> None:
 def test_cairo_strokes_the_sheet_as_cairosvg_draws_its_svg(drawn: tuple[Path, Sheet, Grey]) -> None:
     _, sheet, ours = drawn
     assert differing(ours, grey(sheet_png(sheet, PX_PER_MM * 25.4))) < 0.005
+
+
+def test_the_pixels_of_a_sheet_are_those_of_its_file() -> None:
+    """Its colours in their order, and each line of pixels where it begins."""
+    sheet = replace(furniture(), background="#ffe0d0")
+    kept, drawn = Image.open(io.BytesIO(sheet_png(sheet, 100.0))).convert("RGB"), sheet_image(sheet, 100.0)
+    assert drawn.size == (472, 315) and kept.tobytes() == drawn.tobytes()
 
 
 def test_a_pdf_holds_the_strokes_and_says_the_words_where_they_stand() -> None:
