@@ -40,3 +40,19 @@ def test_what_cannot_be_read_is_told_once() -> None:
     worked = work_text(_SC + "Rows 3-10: Sc in each frobble, inc 1 st at each end of every other row.\n")
     assert len(worked.problems) == 1
     assert "frobble" in worked.problems[0].says
+
+
+@pytest.mark.parametrize(
+    ("words", "made"),
+    (
+        ("Bind off 4 sts, sc to end.", 30),
+        ("Cast off 4 sts, sc to end. (30)", 30),
+        ("Work 12 sts for right shoulder, turn and work on these sts only.", 12),
+        ("Ch 1, turn, sc across, increasing in first and last st. (36)", 36),
+        ("Ch 1, turn, work in sc increasing 1 st in the first and last sts.", 36),
+        ("Ch 1, turn, sc across increasing in the first st and in the last.", 36),
+    ),
+)
+def test_edges_of_garments(words: str, made: int) -> None:
+    worked = work_text(_SC + f"Row 3: {words}\n")
+    assert ([p.says for p in worked.problems], worked.fabric.rows[-1].row.made) == ([], made)

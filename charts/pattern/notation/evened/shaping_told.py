@@ -53,6 +53,14 @@ _THEN = when_used(rf"(?P<a>(?<![a-z])(?:{lexicon.ANY_PLAIN}|sts?|stitch|stitches
 _AS_USUAL = when_used(rf"(?<![a-z0-9])(?P<n>an?|one|\d{{1,2}}|{lexicon.NUMBER_WORDS}) (?P<how>plain|normal|regular|ordinary|usual|simple)(?: (?P<st>{lexicon.ANY_PLAIN}|sts|stitch(?:es)?|st|one|ones)\b)?(?=[^.;]*\b(?:inc|dec))")
 #: "1 sc, 1 inc * 6 = 18": so many times, where no other star stands.
 _STAR_TIMES = when_used(r"(?<=[a-z)]) (?P<star>\*) ?(?P<n>\d{1,2})(?=\s*(?:[=(.]|$))")
+#: "Increasing in the first and last st": at each end.
+_FIRST_AND_LAST = when_used(
+    r"(?P<how>(?<![a-z])(?:inc|dec)(?:reas(?:e|ing))?)(?: (?:1|one|a)(?: (?:st|stitch|sc|hdc|dc|htr|tr))?)? (?:in|at|on) (?:the )?first (?:(?:st|stitch|sc|hdc|dc|htr|tr) )?and (?:in |at )?(?:the )?last(?: (?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr))?(?![a-z0-9])(?! \d)"
+)
+#: "..., turn and work on these sts only": the others are left.
+_THESE_ONLY = when_used(r"(?P<and>,? ?(?:and |then )?)(?:work(?:ing)?|cont(?:inue)?(?: working)?) (?:(?:only )?on|over) (?:just )?these (?:\d{1,3} )?(?:sts|stitches),?(?: only)(?=\s*(?:[.,;]|$|for\b))")
+#: "Bind off 4 sts": they are slipped over.
+_BIND_OFF = when_used(r"(?<![a-z])(?:bind|cast) off (?:the )?(?:first |next )?(?P<n>\d{1,2}|[a-z]+) (?:sts|stitches)(?P<how> ?\([^()]*(?:sl ?st|slip)[^()]*\))?")
 #: "Work every 2 stitches together", "each pair of sts together": decreases all along.
 _BY_PAIRS = when_used(
     r"(?<![a-z])dec(?:rease)? (?:over|across|in|on) (?:each|every) (?:2|two|pair of) (?:sts?|stitches|sc|hdc|dc|htr|tr)(?: (?:all )?(?:the way )?(?:a?round|across))?(?![a-z])|"
@@ -75,7 +83,9 @@ def shaping_told_evened(low: str) -> str:
     >>> shaping_told_evened("inc (2 sc in same st) in each st").split()
     ['2', 'sc', 'in', 'each', 'st']
     """
+    low = _BIND_OFF.sub(_bound, low) if "ind off" in low or "ast off" in low else low
     if "inc" in low or "dec" in low:
+        low = _FIRST_AND_LAST.sub(lambda found: f"{found['how'][:3]} 1 st each end".ljust(len(found[0])), low)
         low = _THEN.sub(lambda found: f"{found['a']},".ljust(len(found[0])), low) if "alternat" not in low else low
         low = _AS_USUAL.sub(_usual, low)
         low = _NO_COMMA.sub(lambda found: f"{found['a']},", low)
@@ -88,10 +98,16 @@ def shaping_told_evened(low: str) -> str:
     if "work " in low:
         low = _ACROSS_IN.sub(lambda found: f"in {found['stitch']} {found['along']}".ljust(len(found[0])), low)
     if "these" in low or "those" in low:
+        low = _THESE_ONLY.sub(lambda found: ", leave rem unworked".ljust(len(found[0])) if len(found[0]) >= len(", leave rem unworked") else found[0], low)
         low = _ON_THESE.sub(lambda found: f" ({found['n']} sts)".ljust(len(found["said"])), low)
     if "inc" in low:
         low = _INCREASE.sub(_increased, low)
     return _DECREASE.sub(_decreased, low) if "dec" in low else low
+
+
+def _bound(found: re.Match[str]) -> str:
+    number = lexicon.number(found["n"])
+    return f"sl st in {number} sts".ljust(len(found[0])) if number else found[0]
 
 
 def _usual(found: re.Match[str]) -> str:
