@@ -11,7 +11,7 @@ from ..placing.behind import crossed
 from ..placing.chain_runs import ceiling_of
 from ..placing.feet import Bases, footings
 from ..placing.isotonic import settle
-from ..placing.placed import Laid, Spot
+from ..placing.placed import Laid, Spot, stack
 from ..placing.row import spots_of
 from ..placing.spacing import closed_fans, lift_fans, place_up
 from ..placing.tops import Slot, gap_after, gaps_of, need_of, own_rise, rooms_of, tops_of
@@ -21,6 +21,9 @@ from ..placing.tracks import FrameWay
 OPEN, CLOSEST = 0.9, 0.72
 #: The white that is left before the first stitch, beyond that between stitches: for the join and a beginning chain.
 SEAM_FREE = 0.5
+#: Where a round has chains up to its seam, join and beginning chain stand so far before its first stitch; how high over
+#: what it stands on such a chain begins, how high each of it is, and how far below the join it ends.
+BESIDE, CHAIN_FOOT, CHAIN_HIGH, JOIN_FREE = 0.68, 0.1, 0.5, 0.3
 #: So many turns of a round are placed, of which the middle one is taken.
 TURNS = 3
 #: How far over the heads it goes into a slip stitch begins and ends that only moves the hook.
@@ -90,16 +93,37 @@ def _pitch(row: Row, slots: Sequence[Slot], way: FrameWay) -> float:
 def _spots(row: Row, made: list[Slot], again: Slot, bases: Bases, way: FrameWay, level: float) -> tuple[Spot, ...]:
     """All of a round, drawn as a row that ends with its first stitch come again."""
     longer = replace(row, stitches=(*row.stitches, again.stitch))
-    again = replace(again, item=len(row.stitches), bridge=[])
+    before = SEAM_FREE if made[-1].bridge else 0.0  # chains that close a round end before its seam
+    again = replace(again, item=len(row.stitches), bridge=[], u=again.u - before)
     found = [*footings(row, bases, way, closed=True), again.feet]
     spots = spots_of(longer, [*made, again], (), found, way, level, None, ceiling_of(bases.get(1, ()), way))
-    pairs = zip(spots[:-1], row.stitches, strict=True)
-    return tuple(_moving(s, way, level) if stitch.role == "travel" else s for s, stitch in pairs)
+    first, last = made[0], made[-1]
+    at = first.u - BESIDE if last.bridge else (first.u + last.u - way.whole) / 2.0
+    turned = {"start": _start, "join": _join, "travel": _moving}
+    return tuple(
+        turned[stitch.role](spot, way, at, (level, first.v)) if stitch.role in turned else spot
+        for spot, stitch in zip(spots[:-1], row.stitches, strict=True)
+    )
 
 
-def _moving(spot: Spot, way: FrameWay, level: float) -> Spot:
+def _start(spot: Spot, way: FrameWay, at: float, between: tuple[float, float]) -> Spot:
+    """A beginning chain that does not count, under the join of its round."""
+    level, top = between
+    low = level + CHAIN_FOOT
+    high = min(low + CHAIN_HIGH * spot.chains, max(top - JOIN_FREE, low + CHAIN_HIGH))
+    foot, head = way.at(at, low), way.at(at, high)
+    return replace(spot, head=head, feet=(foot,), ovals=stack(foot, head, spot.chains))
+
+
+def _join(spot: Spot, way: FrameWay, at: float, between: tuple[float, float]) -> Spot:
+    """The slip stitch that joins a round, at the height of its first head."""
+    head, out = way.at(at, between[1]), way.out(at)
+    return replace(spot, head=head, feet=(head,), angle_deg=math.degrees(math.atan2(out[0], -out[1])))
+
+
+def _moving(spot: Spot, way: FrameWay, at: float, between: tuple[float, float]) -> Spot:
     """A slip stitch that only moves the hook, over what it goes into."""
-    u, v = way.u(spot.feet[0]), max(way.v(spot.feet[0]), level)
+    u, v = way.u(spot.feet[0]), max(way.v(spot.feet[0]), between[0])
     out = way.out(u)
     turn = math.degrees(math.atan2(out[0], -out[1]))
     return replace(spot, head=way.at(u, v + TRAVEL_TO), feet=(way.at(u, v + TRAVEL_FROM),), angle_deg=turn)

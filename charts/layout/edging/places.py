@@ -19,14 +19,14 @@ from ..placing.tracks import FrameWay
 
 #: How many corners a piece has.
 CORNERS = 4
-#: What is left free at the corner where a round begins, where the words tell of no corner.
-CORNER_FREE = 0.5
+#: What is left free where a round begins, as many stitches wide.
+AT_SEAM = 1.0
 #: The share of a stitch's way that each of those takes that go into a corner, as they open there.
-IN_CORNER = 0.5
+IN_CORNER = 0.6
 #: From one stitch to the next of those that go into one space of the last row.
 IN_SPACE = 0.7
-#: How far within the edge heads lie into which all stitches go, so that these stand on it.
-WITHIN = 0.1
+#: How far outside the edge what stitches go into lies: about a corner that tells where.
+ON_LINE = 0.05
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +99,7 @@ def on_edge(row: Row, below: Sequence[Spot], way: FrameWay) -> tuple[Row, tuple[
         for nth, item in enumerate(place.items):
             if not nth or apart:
                 at = u + (nth - (len(place.items) - 1) / 2.0) * apart
-                spots.append(Spot(len(spots), "sc", "stitch", way.at(at, -WITHIN), (way.at(at, -1.0),)))
+                spots.append(Spot(len(spots), "sc", "stitch", way.at(at, ON_LINE), (way.at(at, -1.0),)))
             stitches[item] = replace(stitches[item], feet=(Foot(len(spots) - 1),))
     return replace(row, stitches=tuple(stitches)), tuple(spots)
 
@@ -111,7 +111,8 @@ def _along(row: Row, places: Sequence[Place], below: Sequence[Spot], way: FrameW
     weights = [len(p.items) * (IN_CORNER if k in in_corner else 1.0) for k, p in enumerate(places)]
     ends = list(itertools.accumulate(w + (1.0 if p.chains else 0.0) for w, p in zip(weights, places, strict=True)))
     begins = [end - w - (1.0 if p.chains else 0.0) for end, w, p in zip(ends, weights, places, strict=True)]
-    middles, whole = [begin + w / 2.0 for begin, w in zip(begins, weights, strict=True)], ends[-1]
+    middles = [begin + w / 2.0 for begin, w in zip(begins, weights, strict=True)]
+    whole = ends[-1] + AT_SEAM
     fixed = [
         (ends[k] - 0.5 if after else middles[k], corner_u(way, nth + _ahead(corners)))
         for nth, (k, after) in enumerate(corners)
@@ -119,8 +120,7 @@ def _along(row: Row, places: Sequence[Place], below: Sequence[Spot], way: FrameW
     over = [None if k in in_corner else _over(row.stitches[p.items[0]], below) for k, p in enumerate(places)]
     marks = _known(fixed, [(m, p) for m, p in zip(middles, over, strict=True) if p], way)
     if not marks:
-        free = way.whole - CORNER_FREE
-        return [CORNER_FREE / 2.0 + middle / whole * free for middle in middles]
+        return [(AT_SEAM / 2.0 + middle) / whole * way.whole for middle in middles]
     (a, u), (b, v) = marks[-1], marks[0]
     marks = [(a - whole, u - way.whole), *marks, (b + whole, v + way.whole)]
     return [_between(middle, marks) for middle in middles]

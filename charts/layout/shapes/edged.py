@@ -131,15 +131,20 @@ def edged_of(fabric: Fabric, inner: Shape | None) -> Edged:
     laid = inner.lay(without_edging(fabric)) if inner else _in_rows(without_edging(fabric))
     about = fabric.rows[len(fabric.rows) - rounds :]
     way = _way(laid, about)
-    rings = list(laid.rings)
-    for worked in about:
-        below = rings[-1].laid if rings[-1].worked.is_round else None
-        level = 0.0 if below is None else rings[-1].outer
+    rings = _about(laid, about, way)
+    return Edged(replace(laid, rings=(*laid.rings, *rings)), way, rounds, inner)
+
+
+def _about(laid: LaidRounds, about: Sequence[WorkedRow], way: FrameWay) -> list[Ring]:
+    """The rounds about a piece."""
+    rings, level, below = list[Ring](), 0.0, laid.rings[-1].laid.spots
+    for nth, worked in enumerate(about):
         own = _measured(way, worked.row, level)
-        row, bases = on_edge(worked.row, rings[-1].laid.spots, own) if below is None else (worked.row, below.spots)
-        made = lay_closed(row, {1: bases}, own, level=level, upright=below is None)
-        rings.append(Ring(len(rings), worked, made, level, level + made.rise))
-    return Edged(replace(laid, rings=tuple(rings)), way, rounds, inner)
+        row, bases = (worked.row, below) if nth else on_edge(worked.row, below, own)
+        made = lay_closed(row, {1: bases}, own, level=level, upright=not nth)
+        rings.append(Ring(len(laid.rings) + nth, worked, made, level, level + made.rise))
+        level, below = level + made.rise, made.spots
+    return rings
 
 
 def _moved(edge: Edge, far: float) -> Edge:
