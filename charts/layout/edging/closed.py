@@ -11,7 +11,7 @@ from ..placing.behind import crossed
 from ..placing.chain_runs import ceiling_of
 from ..placing.feet import Bases, footings
 from ..placing.isotonic import settle
-from ..placing.placed import Laid, Spot, stack
+from ..placing.placed import Laid, Spot, along, stack
 from ..placing.row import spots_of
 from ..placing.spacing import closed_fans, lift_fans, place_up
 from ..placing.tops import Slot, gap_after, gaps_of, need_of, own_rise, rooms_of, tops_of
@@ -21,6 +21,8 @@ from ..placing.tracks import FrameWay
 OPEN, CLOSEST = 0.9, 0.72
 #: The white that is left before the first stitch, beyond that between stitches: for the join and a beginning chain.
 SEAM_FREE = 0.5
+#: Where a round ends farther than twice this before its first stitch, join and chain stand by that.
+FAR = 1.2
 #: Where a round has chains up to its seam, join and beginning chain stand so far before its first stitch; how high over
 #: what it stands on such a chain begins, how high each of it is, and how far below the join it ends.
 BESIDE, CHAIN_FOOT, CHAIN_HIGH, JOIN_FREE = 0.68, 0.1, 0.5, 0.3
@@ -28,6 +30,8 @@ BESIDE, CHAIN_FOOT, CHAIN_HIGH, JOIN_FREE = 0.68, 0.1, 0.5, 0.3
 TURNS = 3
 #: How far over the heads it goes into a slip stitch begins and ends that only moves the hook.
 TRAVEL_FROM, TRAVEL_TO = 0.06, 0.42
+#: How much lower it lies where it goes into a space: under its chains.
+UNDER_CHAINS = 0.75
 
 
 def lay_closed(row: Row, bases: Bases, way: FrameWay, *, level: float, upright: bool) -> Laid:
@@ -93,16 +97,22 @@ def _pitch(row: Row, slots: Sequence[Slot], way: FrameWay) -> float:
 def _spots(row: Row, made: list[Slot], again: Slot, bases: Bases, way: FrameWay, level: float) -> tuple[Spot, ...]:
     """All of a round, drawn as a row that ends with its first stitch come again."""
     longer = replace(row, stitches=(*row.stitches, again.stitch))
-    before = SEAM_FREE if made[-1].bridge else 0.0  # chains that close a round end before its seam
-    again = replace(again, item=len(row.stitches), bridge=[], u=again.u - before)
+    free = SEAM_FREE if made[-1].bridge else 0.0  # chains that close a round end before its seam
+    again = replace(again, item=len(row.stitches), bridge=[], u=again.u - free)
     found = [*footings(row, bases, way, closed=True), again.feet]
     spots = spots_of(longer, [*made, again], (), found, way, level, None, ceiling_of(bases.get(1, ()), way))
     first, last = made[0], made[-1]
-    at = first.u - BESIDE if last.bridge else (first.u + last.u - way.whole) / 2.0
-    turned = {"start": _start, "join": _join, "travel": _moving}
+    before = (first.u - last.u + way.whole) / 2.0
+    at = first.u - (BESIDE if last.bridge or before > FAR else before)
+    below = bases.get(1, ())
+    moved = [
+        _moving(spot, made, below[made.feet[0].at], way, level) if made.role == "travel" and made.feet else spot
+        for spot, made in zip(spots[:-1], row.stitches, strict=True)
+    ]
+    beside = {"start": _start, "join": _join}
     return tuple(
-        turned[stitch.role](spot, way, at, (level, first.v)) if stitch.role in turned else spot
-        for spot, stitch in zip(spots[:-1], row.stitches, strict=True)
+        beside[stitch.role](spot, way, at, (level, first.v)) if stitch.role in beside else spot
+        for spot, stitch in zip(moved, row.stitches, strict=True)
     )
 
 
@@ -121,9 +131,11 @@ def _join(spot: Spot, way: FrameWay, at: float, between: tuple[float, float]) ->
     return replace(spot, head=head, feet=(head,), angle_deg=math.degrees(math.atan2(out[0], -out[1])))
 
 
-def _moving(spot: Spot, way: FrameWay, at: float, between: tuple[float, float]) -> Spot:
-    """A slip stitch that only moves the hook, over what it goes into."""
-    u, v = way.u(spot.feet[0]), max(way.v(spot.feet[0]), between[0])
+def _moving(spot: Spot, made: Stitch, base: Spot, way: FrameWay, level: float) -> Spot:
+    """A slip stitch that only moves the hook: over the head it goes into, or under the chains of a space."""
+    is_space = made.feet[0].hold == "space" and len(base.curve) > 1
+    point = along(base.curve, 0.5)[0] if is_space else base.head
+    u, v = way.u(point), way.v(point) - UNDER_CHAINS if is_space else max(way.v(point), level)
     out = way.out(u)
     turn = math.degrees(math.atan2(out[0], -out[1]))
     return replace(spot, head=way.at(u, v + TRAVEL_TO), feet=(way.at(u, v + TRAVEL_FROM),), angle_deg=turn)
