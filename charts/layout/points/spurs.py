@@ -22,7 +22,7 @@ from .sc_rings import sc_rings_of, with_ring_room, with_sc_ring
 #: Fewer stitches than this along chains of their own are no point.
 LEAST = 2
 #: From one chain of a point to the next, from what it stands on to the first, and the white beside its tallest stitch.
-PITCH, FOOT, BESIDE = 0.86, 0.45, 0.7
+PITCH, FOOT, BESIDE = 0.86, 0.45, 0.3
 #: How often a foundation is set wider for points without room.
 SPREADS = 3
 #: How large the bars of its stitches are, which stand as close as its chains.
