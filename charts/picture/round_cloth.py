@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from ..layout.placing.placed import Laid, Spot
 from ..layout.rounds.lay import lay_rounds
+from ..layout.shapes.edged import without_edging
 from ..layout.shapes.found import Shape, fabric_shape
 from ..layout.shapes.ring import LaidRounds, mirrored
 from ..layout.sheets.chart_setting import all_drawable_or_raise
@@ -31,13 +32,14 @@ RING_NEAR = 0.42
 
 
 def cloth_of(fabric: Fabric, hand: Hand = "right", heights: Sequence[float] | None = None) -> Cloth:
-    """A worked fabric as cloth, in the shape it is worked in; `heights` as in `flat_cloth`. TooMuchToDraw where it has
-    more stitches than can be drawn."""
+    """A worked fabric as cloth, in the shape it is worked in, a flat one without rounds about its edge; `heights` as in
+    `flat_cloth`. TooMuchToDraw where it has more stitches than can be drawn."""
     all_drawable_or_raise(fabric)
     shape = fabric_shape(fabric)
     if fabric.rows[0].is_round or (shape and shape.nested):
         return _round_cloth(fabric, _laid(fabric, shape, hand), shape)
-    return flat_cloth(fabric, hand, heights)
+    flat = without_edging(fabric)
+    return flat_cloth(flat, hand, heights[: len(flat.rows)] if heights else None)
 
 
 def _laid(fabric: Fabric, shape: Shape | None, hand: Hand) -> LaidRounds:

@@ -15,7 +15,7 @@ RANKS = ("symbols", "drawing", "pattern", "model", "folding", "layout", "picture
 ROOMS = (
     "pattern", "pattern.file", "pattern.notation.meanings", "pattern.notation.evened", "pattern.notation", "pattern.written.agreed", "pattern.written.again",
     "pattern.written", "model.cloth", "model.hands", "model.rows", "model.multiples", "model.sizing", "model.sections",
-    "layout.placing", "layout.points", "layout.posts", "layout.shapes", "layout.rounds", "layout.sheets", "layout.squares", "layout.labels",
+    "layout.placing", "layout.points", "layout.posts", "layout.edging", "layout.shapes", "layout.rounds", "layout.sheets", "layout.squares", "layout.labels",
     "layout.chart",
     "layout.assembly",
 )  # fmt: skip

@@ -331,6 +331,7 @@ def _ring_says(centre: Laid, mm: float) -> str:
 def ring_name(ring: Ring, word: str = "round") -> str:
     """The id of a round, or of a row."""
     number = ring.worked.number
+    word = "round" if ring.worked.is_round else word
     return f"{word}-{number}" if number else f"{word}-unnumbered-{ring.index + 1}"
 
 

@@ -7,7 +7,7 @@ them. Where one count would touch anything all are left out too: the notes say t
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Container, Sequence
 
 from hookfold.symbols import Point
 
@@ -48,7 +48,8 @@ def edge_labels(
 
     ends = [_ends(ring, seen(ring)) for ring in laid.rings]
     several = len({ring.worked.colour for ring in laid.rings} - {""}) > 1
-    names = [name_of(ring, lettered=several) for ring in laid.rings]
+    rows = {ring.worked.number for ring in laid.rings if not ring.worked.is_round}
+    names = [_named(ring, name_of(ring, lettered=several), rows) for ring in laid.rings]
     numbers, nearest = _numbers([begin for begin, _ in ends], names, ink, mm)
     found: tuple[Label, ...] = ()
     if counts and numbers[0].arrow:
@@ -56,6 +57,11 @@ def edge_labels(
         found, _ = _outside([end for _, end in ends], made, ink, mm, number=False, arrow=False, nearest=nearest)
     first = _beginning(laid, seen(laid.rings[0])[1], begun, ink, mm) if counts and begun else ()
     return EdgeLabels((*numbers, *found, *first), bool(found))
+
+
+def _named(ring: Ring, number: str, rows: Container[int | None]) -> str:
+    """A row's number; that of a round about the rows which one of these has too says that it is one."""
+    return f"rnd {number}" if ring.worked.is_round and ring.worked.number in rows else number
 
 
 def _beginning(

@@ -13,7 +13,7 @@ from ...model.cloth.fabric import Row, Stitch
 from .chain_room import PITCH, TIGHT, arch, length, picot_tall, picot_wide, size_of
 from .placed import CHAIN_HALF, Spot, along, along_each
 from .tops import ARCH, Slot, bridge_size, crowned
-from .tracks import CircleWay, Way
+from .tracks import CircleWay, FrameWay, Way
 
 #: How far outside the first stitch such a chain stands.
 START_ASIDE = 0.85
@@ -53,6 +53,10 @@ PICOT_APART = 2.2
 #: least, three chains up to the last, longer runs less: laid straight a few read as single chains, and
 #: loops of as many are of one shape.
 MOST_ASIDE, BOW, MOST_BOW = 0.4, 0.16, 0.4
+
+
+#: A way whose directions outward have this cosine at least does not bend.
+STRAIGHT_ON = 0.98
 
 
 #: How far outside the middle of a line of chains a picot stands on it.
@@ -176,11 +180,19 @@ def bridge_line(
     around = _around(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), 0.0)
     if math.dist(start, end) < need:
         need = max(chains * TIGHT + picots, math.dist(start, end))
-    if isinstance(way, CircleWay) and need < length(around) * BENDING:
+    if _turns(way, a.u, b.u) and need < length(around) * BENDING:
         return _bent(way, (way.u(start), way.v(start)), (way.u(end), way.v(end)), need, over)
     loops = chains >= ARCH and not isinstance(way, CircleWay)
     bow = min(BOW * math.dist(start, end), MOST_BOW / (chains - 2)) if loops else 0.0
     return arch(start, end, way.out((a.u + b.u) / 2.0), need, max(over, bow))
+
+
+def _turns(way: Way, a: float, b: float) -> bool:
+    """Whether a way bends between two places: a round does, what goes about a piece does at its corners."""
+    if not isinstance(way, FrameWay):
+        return isinstance(way, CircleWay)
+    (x, y), (u, v) = way.out(a), way.out(b)
+    return x * u + y * v < STRAIGHT_ON
 
 
 def _slanted(a: Point, b: Point, asides: tuple[float, float], wanted: float) -> tuple[Point, ...]:

@@ -51,7 +51,7 @@ def place_along(
     steps = steps_of(row, slots, way, pitch)
     gaps = _wide_gaps(row, slots, pitch, pulls)
     if edged:
-        gaps = _closed_fans(slots, gaps, pulls)
+        gaps = closed_fans(slots, gaps, pulls)
         gaps = _on_slope(slots, _along_circles(slots, gaps, pulls))
     if pulls:
         steps = [s if s is None else g for s, g in zip(steps, gaps, strict=True)]
@@ -181,7 +181,7 @@ def _over_places(
     return [None if step is None else max(step, way) for step, way in zip(steps, ways, strict=True)]
 
 
-def _closed_fans(slots: Sequence[Slot], gaps: Sequence[float], pulls: Pulls) -> list[float]:
+def closed_fans(slots: Sequence[Slot], gaps: Sequence[float], pulls: Pulls = ()) -> list[float]:
     """The gaps of a row, less in fans without arches on them whose outer stems would lean farther than `MOST_OPEN`."""
     found = list(gaps)
     round_ones = {k for circle in _circles(slots, gaps, pulls) for k in range(circle.first, circle.first + circle.tops)}

@@ -278,12 +278,19 @@ class OvalWay:
         return u + self.whole * round((other - u) / self.whole)
 
 
+#: How far from its rectangle the way about one is usually measured.
+FRAME = 0.55
+#: Its corners and the ways out of its sides, counter-clockwise from the upper left and the left.
+_CORNERS = ((-1.0, -1.0), (-1.0, 1.0), (1.0, 1.0), (1.0, -1.0))
+_SIDES = ((-1.0, 0.0), (0.0, 1.0), (1.0, 0.0), (0.0, -1.0))
+
+
 @dataclass(frozen=True, slots=True)
 class FrameWay:
     """A round about an upright rectangle with round corners: `wide` and `high` are half its sides, `middle` its middle,
     v the way from it.
 
-    u is counted along the line that lies `FRAME` from the rectangle, from the middle of a corner: where `sign` is 1
+    u is counted along the line that lies `line` from the rectangle, from the middle of a corner: where `sign` is 1
     counter-clockwise and `start` 0 to 3 for the upper left corner, the lower left, the lower right, the upper right;
     where it is -1 all is mirrored.
     """
@@ -293,11 +300,12 @@ class FrameWay:
     middle: Point
     wide: float
     high: float
+    line: float = FRAME
 
     @property
     def whole(self) -> float:
         """The length of the whole way."""
-        return 4.0 * (self.wide + self.high) + math.tau * FRAME
+        return 4.0 * (self.wide + self.high) + math.tau * self.line
 
     @property
     def corner(self) -> Point:
@@ -311,42 +319,44 @@ class FrameWay:
         (a, b), (c, d) = _SIDES[self.start], _SIDES[(self.start + 1) % 4]
         return (self.sign * a, b), (self.sign * c, d)
 
-    def _long(self, side: int) -> float:
+    def long_of(self, side: int) -> float:
+        """The length of the straight of a side, each counted from the upper left corner on."""
         return 2.0 * (self.wide if _SIDES[side % 4][1] else self.high)
 
     def at(self, u: float, v: float) -> Point:
-        rest, arc = u % self.whole + math.pi / 4.0 * FRAME, math.pi / 2.0 * FRAME
+        rest, arc = u % self.whole + math.pi / 4.0 * self.line, math.pi / 2.0 * self.line
         for side in range(self.start, self.start + 5):
             (a, b), (c, d) = _SIDES[side % 4], _SIDES[(side + 1) % 4]
             x, y = _CORNERS[side % 4][0] * self.wide, _CORNERS[side % 4][1] * self.high
             if rest < arc:
-                turn = rest / FRAME - math.pi / 2.0
+                turn = rest / self.line - math.pi / 2.0
                 cos, sin = math.cos(turn), math.sin(turn)
                 p = (x + v * (a * cos + c * sin), y + v * (b * cos + d * sin))
                 break
             rest -= arc
-            if rest < self._long(side):
+            if rest < self.long_of(side):
                 p = (x + a * v + c * rest, y + b * v + d * rest)
                 break
-            rest -= self._long(side)
+            rest -= self.long_of(side)
         return (self.middle[0] + self.sign * p[0], self.middle[1] + p[1])
 
     def u(self, point: Point) -> float:
         x, y = self.sign * (point[0] - self.middle[0]), point[1] - self.middle[1]
-        done = -math.pi / 4.0 * FRAME
-        arc, best = math.pi / 2.0 * FRAME, (math.inf, 0.0)
+        done = -math.pi / 4.0 * self.line
+        arc, best = math.pi / 2.0 * self.line, (math.inf, 0.0)
         for side in range(self.start, self.start + 4):
             (a, b), (c, d) = _SIDES[side % 4], _SIDES[(side + 1) % 4]
             p, q = x - _CORNERS[side % 4][0] * self.wide, y - _CORNERS[side % 4][1] * self.high
             out, on = p * a + q * b, p * c + q * d
             if on < 0.0:  # about the corner
                 turn = min(max(math.atan2(on, out), -math.pi / 2.0), 0.0)
-                off, u = abs(math.hypot(p, q) - FRAME), done + (turn + math.pi / 2.0) * FRAME
+                off, u = abs(math.hypot(p, q) - self.line), done + (turn + math.pi / 2.0) * self.line
                 off += 0.0 if out >= 0.0 else -2.0 * out
             else:
-                off, u = abs(out - FRAME) + max(on - self._long(side), 0.0), done + arc + min(on, self._long(side))
+                long = self.long_of(side)
+                off, u = abs(out - self.line) + max(on - long, 0.0), done + arc + min(on, long)
             best = min(best, (off, u))
-            done += arc + self._long(side)
+            done += arc + self.long_of(side)
         return best[1] % self.whole
 
     def v(self, point: Point) -> float:
@@ -362,10 +372,3 @@ class FrameWay:
 
     def near(self, u: float, other: float) -> float:
         return u + self.whole * round((other - u) / self.whole)
-
-
-#: How far from its rectangle the way about it is measured; its corners and the ways out of its sides,
-#: counter-clockwise from the upper left and the left.
-FRAME = 0.55
-_CORNERS = ((-1.0, -1.0), (-1.0, 1.0), (1.0, 1.0), (1.0, -1.0))
-_SIDES = ((-1.0, 0.0), (0.0, 1.0), (1.0, 0.0), (0.0, -1.0))

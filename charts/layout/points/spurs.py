@@ -13,15 +13,16 @@ from collections.abc import Sequence
 from hookfold.symbols import Point, picot_radius
 
 from ...made_late import dataclass, replace
-from ...model.cloth.fabric import Fabric, Row, Stitch
+from ...model.cloth.fabric import Fabric, Foot, Row, Stitch
 from ..placing.laid import WIDEST, LaidFabric, lay_fabric
 from ..placing.placed import CHAIN_HALF, Laid, Spot
 from ..placing.tops import PICOT_ROOM, own_rise
+from .sc_rings import sc_rings_of, with_ring_room, with_sc_ring
 
 #: Fewer stitches than this along chains of their own are no point.
 LEAST = 2
 #: From one chain of a point to the next, from what it stands on to the first, and the white beside its tallest stitch.
-PITCH, FOOT, BESIDE = 0.86, 0.45, 0.7
+PITCH, FOOT, BESIDE = 0.86, 0.45, 0.3
 #: How often a foundation is set wider for points without room.
 SPREADS = 3
 #: How large the bars of its stitches are, which stand as close as its chains.
@@ -66,17 +67,40 @@ def _along(stitches: Sequence[Stitch], chain: int) -> tuple[int, ...]:
 
 def with_room(fabric: Fabric) -> Fabric:
     """A fabric to be laid: each point is a picot as wide as the point, and its stitches take no room of their own."""
-    made: dict[int, Row] = {}
+    made, under = dict[int, Row](), _worked_into(fabric)
     for worked in fabric.rows:
         if id(worked.row) not in made:
-            made[id(worked.row)] = _with_room(worked.row)
+            made[id(worked.row)] = _with_room(worked.row, under=id(worked.row) in under)
     if all(made[id(worked.row)] is worked.row for worked in fabric.rows):
         return fabric
-    return replace(fabric, rows=tuple(replace(worked, row=made[id(worked.row)]) for worked in fabric.rows))
+    below = [worked.row for worked in fabric.rows]
+    rows = (_into_rings(made[id(worked.row)], below[:k]) for k, worked in enumerate(fabric.rows))
+    return replace(fabric, rows=tuple(replace(w, row=row) for w, row in zip(fabric.rows, rows, strict=True)))
 
 
-def _with_room(row: Row) -> Row:
-    spurs = spurs_of(row)
+def _worked_into(fabric: Fabric) -> set[int]:
+    """The rows, by their id, of whose rings that single crochets close one at least is worked into."""
+    rows = [worked.row for worked in fabric.rows]
+    feet = [(k - f.back, f.at) for k, row in enumerate(rows) for s in row.stitches for f in s.feet if 0 < f.back <= k]
+    rings = {(k, at) for k, row in enumerate(rows) for ring in sc_rings_of(row) for at in (ring.chain, ring.item)}
+    return {id(rows[k]) for k, at in feet if (k, at) in rings}
+
+
+def _into_rings(row: Row, below: Sequence[Row]) -> Row:
+    """A row whose feet go into the picots that stand for rings of the rows `below`, whatever they hold there."""
+    def led(foot: Foot) -> Foot:
+        rings = sc_rings_of(below[-foot.back]) if 0 < foot.back <= len(below) else ()
+        place = next((ring.place for ring in rings if foot.at in (ring.chain, ring.item) and not ring.lead), foot.at)
+        return foot if place == foot.at else replace(foot, at=place, hold="picot")
+
+    stitches = tuple(replace(s, feet=feet) if (feet := tuple(map(led, s.feet))) != s.feet else s for s in row.stitches)
+    return row if all(a is b for a, b in zip(stitches, row.stitches, strict=True)) else replace(row, stitches=stitches)
+
+
+def _with_room(row: Row, *, under: bool) -> Row:
+    spurs, rings = spurs_of(row), sc_rings_of(row)
+    if rings:
+        row = with_ring_room(row, rings, under=under)
     if not spurs:
         return row
     stitches = list(row.stitches)
@@ -97,6 +121,8 @@ def with_points(spots: Sequence[Spot], row: Row, *, closed: bool) -> tuple[Spot,
     out = list(spots)
     for spur in spurs_of(row):
         out = list(_drawn(out, row, spur, closed=closed))
+    for ring in sc_rings_of(row):
+        out = with_sc_ring(out, row, ring)
     return tuple(spot.rounded() for spot in out)
 
 

@@ -23,7 +23,7 @@ from ..placing.tracks import CircleWay, OvalWay, PolygonWay, Way
 from ..shapes.ring import Ring
 from ..shapes.seam import ARMS_OFF, DOT_OFF, at_seam, is_tight, label_tries
 from .net import Net
-from .plan import Planned, Top, closes_chains, gone_round
+from .plan import Planned, Top, closes_chains, gone_round, loop_size
 from .relaxing import Places
 
 #: White between a beginning chain and what it stands on: two of them in one line must not be read as one.
@@ -43,8 +43,9 @@ CROWD_WHITE, BAR_INK, NARROWEST = 0.17, 0.66, 0.45
 TURNED, MOST_TURNED, MOST_ALONE = 0.7, 0.3, 0.06
 #: Half the width and half the height at which feet stand about the chain at an end of an oval.
 END_WIDE, END_HIGH = 0.52, 0.34
-#: In how many pieces a run of chains is taken that a stitch ends, and how far beyond the last chain that begins.
-PARTS, CLOSING_FREE = 16, 0.12
+#: In how many pieces a run of chains is taken that a stitch ends, and how far beyond the last chain that begins; how
+#: far from the head of the first stitch it stands, the least share of its height, and the least way for each chain.
+PARTS, CLOSING_FREE, ON_FIRST, CLOSING_TALL, CLOSEST_CHAINS = 16, 0.18, 0.2, 0.72, 0.42
 #: What the pen and the white beside a stem take of twice the way to it.
 ARMS_WHITE = 0.12
 
@@ -210,17 +211,18 @@ class Drawing:
         middle = self.places.arches[self.k][t]
         line = self._line(a, b, spots, (middle.real, -middle.imag), top.chains * LEAST_PITCH + top.picots)
         if closes_chains(row, top.bridge[-1]):
-            return self._closed(top, line)
+            return self._closed(top, line, spots[b.item])
         return along_line(row, top.bridge, line, top.chains, top.picots, self.way)
 
-    def _closed(self, top: Top, line: tuple[Point, ...]) -> dict[int, Spot]:
+    def _closed(self, top: Top, line: tuple[Point, ...], first: Spot) -> dict[int, Spot]:
         """Chains whose run a stitch ends that joins the round: it stands on the round's first stitch and leans along
         the rest of the arch, which as a whole is the space."""
         row, (*chains, item) = self.round.row, top.bridge
         made = row.stitches[item]
-        rest = run_size(row, item - 1) - row.stitches[item - 1].chains
-        drawn = top.chains - rest
-        share = (drawn + top.picots) / (top.chains + top.picots)
+        drawn = top.chains - (loop_size(row, item - 1) - row.stitches[item - 1].chains)
+        foot = _towards(first.head, line[-1], ON_FIRST)
+        line = (*line[:-1], foot)
+        share = self._closed_share(line, drawn + top.picots, item)
         part = tuple(at for at, _ in along_each(line, [share * k / PARTS for k in range(PARTS + 1)]))
         found = along_line(row, chains, part, drawn, top.picots, self.way)
         run = self.round.runs[chains[-1]]
@@ -231,12 +233,26 @@ class Drawing:
         head = (middle[0] + out[0] * CHAIN_HALF, middle[1] + out[1] * CHAIN_HALF)
         found[chains[-1]] = replace(found[chains[-1]], curve=curve, head=head)
         end = along_each(line, [min(share + CLOSING_FREE / max(length(line), 1e-6), 1.0)])[0][0]
-        return found | {item: Spot(item, made.kind, "stitch", end, (line[-1],), legs=made.legs, base=made.base)}
+        return found | {item: Spot(item, made.kind, "stitch", end, (foot,), legs=made.legs, base=made.base)}
+
+    def _closed_share(self, line: tuple[Point, ...], drawn: float, item: int) -> float:
+        """The share of an arch that its chains take, so many with its picots, whose last ones a stitch stands for: as
+        they are to that stitch, less where it would be too short, but no less than they need."""
+        row, whole = self.round.row, max(length(line), 1e-6)
+        rest = run_size(row, item - 1) - row.stitches[item - 1].chains
+        stem = CLOSING_TALL * own_rise(row.stitches[item]) + CLOSING_FREE
+        return max(min(drawn / (drawn + rest), 1.0 - stem / whole), min(drawn * CLOSEST_CHAINS / whole, 0.5))
 
     def _line(self, a: Slot, b: Slot, spots: dict[int, Spot], middle: Point, least: float) -> tuple[Point, ...]:
         start, end = run_ends(spots[a.item], spots[b.item], middle, (a.item in self._hooked, b.item in self._hooked))
         out = self.way.out(self.way.u(((start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0)))
         return arch_for(start, end, middle, least, out)
+
+
+def _towards(a: Point, b: Point, far: float) -> Point:
+    """The point so far from one on the way to another."""
+    share = min(far / max(math.dist(a, b), 1e-6), 1.0)
+    return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
 
 
 def _clear_of(spot: Spot, second: Slot, way: Way) -> float:

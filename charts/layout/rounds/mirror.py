@@ -4,10 +4,15 @@ A petal of five stitches, a picot and five more is the same read backwards. Left
 aslant, all petals to one side, since that gives a little more room; nobody draws them so. Where not all rounds have
 one mirror, as where fans stand over every second of many equal loops, rounds that follow each other have their own,
 over the one inside them as it lies.
+
+Rounds that come again in many sectors are kept so, too, where a later round does not: one repeat that is otherwise, as
+beside a seam, must not set all that lies inside it askew.
 """
 
 from __future__ import annotations
 
+import cmath
+import math
 from collections.abc import Mapping
 
 import numpy as np
@@ -15,7 +20,7 @@ import numpy as np
 from ...made_late import dataclass
 from ...model.cloth.fabric import Foot
 from .net import Net
-from .plan import Planned, Top, bridge_of, place_of
+from .plan import Planned, Top, bridge_of, place_of, sectors
 from .springs import Ids, Points, Reals
 
 #: How near two places of the centre must lie to be one, and two ways of lying to be one.
@@ -174,3 +179,42 @@ def _pairs(net: Net, k: int, round_: Planned, whole: int) -> list[tuple[int, tup
         if round_.tops[t].chains:
             found.append((net.arch(k, t).terms[0][0], net.arch(k, (whole - t - 1) % len(round_.tops)).terms[0]))
     return found
+
+
+#: Rounds that come again so often at least are kept so where all together come again less often.
+LEAST_SECTORS = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Turning:
+    """Points that are the same turned about the centre, a row for each: their numbers, and the factors that turn them
+    to the place of the first."""
+
+    points: tuple[Ids, ...]
+    turns: tuple[Points, ...]
+
+    def even(self, points: Points) -> Points:
+        """The points each at the mean of all that are the same as it."""
+        made = points.copy()
+        for ids, turns in zip(self.points, self.turns, strict=True):
+            made[ids] = (points[ids] * turns).mean(axis=1)[:, None] / turns
+        return made
+
+
+def turning_of(net: Net) -> Turning | None:
+    """How the inner rounds come again in more sectors than all together do, each in as many as it does with those
+    inside it; None where the whole comes again often enough."""
+    if net.n >= LEAST_SECTORS:
+        return None
+    ids, turns = list[Ids](), list[Points]()
+    for k, round_ in enumerate(net.rounds):
+        n = sectors(net.rounds[: k + 1], net.middle)
+        if n < LEAST_SECTORS:
+            break
+        step = len(round_.tops) // n
+        refs = [[net.head(k, t + s * step) for s in range(n)] for t in range(step)]
+        refs += [[net.arch(k, t + s * step) for s in range(n)] for t in range(step) if round_.tops[t].chains]
+        back = [cmath.rect(1.0, -round_.sign * math.tau * s / n) for s in range(n)]
+        ids.append(np.array([[ref.terms[0][0] for ref in row] for row in refs]))
+        turns.append(np.array([[ref.terms[0][1] * b for ref, b in zip(row, back, strict=True)] for row in refs]))
+    return Turning(tuple(ids), tuple(turns)) if ids else None

@@ -13,9 +13,8 @@ from dataclasses import field
 
 from ...made_late import dataclass
 from ...model.cloth.fabric import Foot
-from ...model.cloth.shapes import run_size
 from ..placing.tops import own_rise
-from .plan import Middle, Planned, place_of
+from .plan import Middle, Planned, loop_size, place_of
 from .springs import Ref, mean
 
 #: How far apart feet in one space stand, by the mean height of their stitches, and at least and at most.
@@ -119,7 +118,7 @@ class Net:
         low = high <= LOW and len(here) in LOW_REACH
         apart = LOW_APART if low else min(max(APART - LOWER_APART * high, LEAST_APART), MOST_APART)
         reach = LOW_REACH[len(here)] if low else REACH.get(len(here), MOST_REACH)
-        whole = CHAIN_LONG * run_size(below.row, foot.at) + ENDS_LONG
+        whole = CHAIN_LONG * loop_size(below.row, foot.at) + ENDS_LONG
         step = min(apart / whole, 2.0 * reach / (len(here) - 1)) * (run.last - run.first)
         rank = here.index(round_.tops[t].item) - (len(here) - 1) / 2.0
         return rank * step * round_.sign * below.sign

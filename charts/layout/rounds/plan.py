@@ -110,6 +110,23 @@ def closes_chains(row: Row, item: int) -> bool:
     return made.role == "join" and made.kind != "sl st" and item > 0 and row.stitches[item - 1].role == "chain"
 
 
+#: By so many chains a loop that a stitch ends may differ from others and is yet meant to be one of them.
+NEARLY = 2
+
+
+def loop_size(row: Row, item: int) -> int:
+    """The chains of a run; of one that a stitch ends, which joins the round, those of the loops that it is nearly like.
+
+    Such a stitch is told for three chains or for four, and ends a loop as all others are (common practice, no source).
+    """
+    size, chains = run_size(row, item), row.stitches[item].chains
+    if size == chains:
+        return size
+    others = [s.chains for i, s in enumerate(row.stitches) if s.role == "chain" and i != item]
+    near = [n for n in others if chains < n and abs(n - size) <= NEARLY]
+    return max(sorted(set(near)), key=near.count, default=size)
+
+
 def gone_round(rows: Sequence[Row]) -> frozenset[tuple[int, int]]:
     """What later rounds go round with a hook: each by its round's place (from 0) and its item."""
     return frozenset(
@@ -131,7 +148,7 @@ def _with_hooks(tops: Sequence[Top], hooked: Set[int]) -> tuple[Top, ...]:
 
 def _size(row: Row, bridge: Sequence[int]) -> tuple[int, float]:
     made = [row.stitches[i] for i in bridge]
-    chains = sum(run_size(row, i) for i in bridge if row.stitches[i].role == "chain")
+    chains = sum(loop_size(row, i) for i in bridge if row.stitches[i].role == "chain")
     return chains, sum(picot_wide(s.chains) for s in made if s.role == "picot")
 
 
@@ -142,7 +159,7 @@ def _runs(row: Row, after: int, top: Top) -> list[tuple[int, Run]]:
         made = row.stitches[item]
         if made.role == "join":
             continue
-        wide = float(run_size(row, item)) if made.role == "chain" else picot_wide(made.chains)
+        wide = float(loop_size(row, item)) if made.role == "chain" else picot_wide(made.chains)
         if whole:
             found.append((item, Run(after, done / whole, (done + wide) / whole)))
         done += wide
@@ -192,7 +209,7 @@ def _same(rounds: Sequence[Planned], k: int, a: Top, b: Top, n: int, middle: Mid
 def bridge_of(row: Row, top: Top) -> list[tuple[str, int]]:
     """What lies after a top: each run of chains and each picot, with how many chains it has or stands for."""
     made = [(i, row.stitches[i]) for i in top.bridge if row.stitches[i].role != "join"]
-    return [(s.role, run_size(row, i) if s.role == "chain" else s.chains) for i, s in made]
+    return [(s.role, loop_size(row, i) if s.role == "chain" else s.chains) for i, s in made]
 
 
 def _turned(rounds: Sequence[Planned], k: int, f: Foot, g: Foot, n: int, middle: Middle) -> bool:

@@ -14,7 +14,7 @@ from .about_chain import set_about_chain
 from .clear import clears
 from .corners import Sides
 from .form import Form, circular_mean
-from .mirror import Mirror, mirror_of, mirrors_of
+from .mirror import Mirror, Turning, mirror_of, mirrors_of, turning_of
 from .net import Net
 from .plan import Planned
 from .pulls import half_run, need_of, pulls_of, unsagged
@@ -56,7 +56,8 @@ def placed(net: Net, form: Form, level: float) -> Places:
     pulls += set_about_chain(net, table, form)
     start, free = begun(net, form, level), not form.half and not net.feet(0, 0)
     mirrors = mirrors_of(net, apart=not form.half and not any(r.corners for r in net.rounds))
-    even = _even(mirrors) if mirrors else None
+    turning = turning_of(net) if not form.half else None
+    even = _even([*mirrors, *([turning] if turning else [])]) if mirrors or turning else None
     points = relaxed(table, pulls, start, free=free, even=even)
     firm = unsagged(net, table, sides)
     values = table.packed().values(points)
@@ -71,12 +72,12 @@ def placed(net: Net, form: Form, level: float) -> Places:
     )
 
 
-def _even(mirrors: Sequence[Mirror]) -> Callable[[Points], Points]:
-    """What makes points even in all mirrors, from within."""
+def _even(likenesses: Sequence[Mirror | Turning]) -> Callable[[Points], Points]:
+    """What makes points even in all mirrors and turned by all sectors, from within."""
 
     def even(points: Points) -> Points:
-        for mirror in mirrors:
-            points = mirror.even(points)
+        for likeness in likenesses:
+            points = likeness.even(points)
         return points
 
     return even

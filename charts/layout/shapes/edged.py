@@ -1,31 +1,32 @@
 """A piece worked to and fro whose last rounds go about its whole edge: the piece as it is, the rounds about it.
 
-The words say how many stitches go along the edge, not where each goes: they are spread evenly, from the corner where
-the last row ends, and corners are drawn round.
+What the words tell of where they go is followed, and the rest is spread evenly, from the corner where the last row
+ends; corners are drawn round.
 """
 
 from __future__ import annotations
 
-import math
+from collections.abc import Sequence
 
 from ...made_late import dataclass, replace
-from ...model.cloth.fabric import Fabric, Row, Stitch, WorkedRow
+from ...model.cloth.fabric import Fabric, Row, WorkedRow
 from ...setting import Hand
-from ..placing.placed import Laid, Spot, stack
-from ..placing.row import lay_row
+from ..edging.closed import lay_closed, shortest
+from ..edging.places import on_edge, sides_of
+from ..placing.placed import Laid
 from ..placing.tops import own_rise
-from ..placing.tracks import FrameWay
+from ..placing.tracks import FRAME, FrameWay
 from ..points.spurs import lay_flat
 from .ring import Edge, LaidRounds, Ring, Shape
 
-#: White between what the piece has at its edge and the feet of the first round, and from a foot's middle to it.
-CLEAR, FOOT = 0.5, 0.05
+#: White between what the piece has at its edge and the feet of the first round.
+CLEAR = 0.5
 #: The least way from stitch to stitch of such a round: for more of them the round lies farther out.
 CLOSEST = 0.78
-#: What is left free for them at that corner beyond the white between stitches.
-CORNER_FREE = 0.5
-#: How high each chain is that a round begins with, and how far over the heads beside it the join lies.
-CHAIN_HIGH, JOIN_OVER = 0.62, 0.12
+#: How far out along a round the way about is measured, as a share of its height: there its stitches are widest.
+BY_HEADS = 0.75
+#: What a round about an edge goes into of the last row.
+_INTO = ("top", "front loop", "back loop", "space", "chain")
 #: Pieces of more rows, or of longer ones, are drawn without: their chart is shortened or cut into pages.
 MOST_ROWS, MOST_STITCHES = 40, 60
 #: From a round's number to its count, along the edge.
@@ -42,9 +43,12 @@ def edging_of(fabric: Fabric) -> int:
 
 
 def _is_about(row: Row) -> bool:
-    """Whether stitches go along an edge, and nothing else is made."""
-    made = [s for s in row.stitches if s.role not in ("start", "join")]
-    return bool(made) and all(s.role == "stitch" and [f.hold for f in s.feet] == ["edge"] for s in made)
+    """Whether a round goes along an edge, somewhere at least beside its stitches, and nowhere past it."""
+    made = [s for s in row.stitches if s.role not in ("start", "join", "chain", "picot")]
+    feet = [foot for s in made for foot in s.feet]
+    alone = all(s.role in ("stitch", "turning") and len(s.feet) == 1 for s in made)
+    into = all(foot.hold == "edge" or (foot.back == 1 and foot.hold in _INTO) for foot in feet)
+    return alone and into and any(foot.hold == "edge" for foot in feet)
 
 
 def without_edging(fabric: Fabric) -> Fabric:
@@ -126,14 +130,21 @@ def edged_of(fabric: Fabric, inner: Shape | None) -> Edged:
     rounds = edging_of(fabric)
     laid = inner.lay(without_edging(fabric)) if inner else _in_rows(without_edging(fabric))
     about = fabric.rows[len(fabric.rows) - rounds :]
-    way = _way(laid, about[0])
-    rings = list(laid.rings)
-    for worked in about:
-        below = rings[-1].laid if rings[-1].worked.is_round else None
-        made = _first(worked, way) if below is None else _later(worked, below, rings[-1].outer, way)
-        inner_v = 0.0 if below is None else rings[-1].outer
-        rings.append(Ring(len(rings), worked, made, inner_v, inner_v + made.rise))
-    return Edged(replace(laid, rings=tuple(rings)), way, rounds, inner)
+    way = _way(laid, about)
+    rings = _about(laid, about, way)
+    return Edged(replace(laid, rings=(*laid.rings, *rings)), way, rounds, inner)
+
+
+def _about(laid: LaidRounds, about: Sequence[WorkedRow], way: FrameWay) -> list[Ring]:
+    """The rounds about a piece."""
+    rings, level, below = list[Ring](), 0.0, laid.rings[-1].laid.spots
+    for nth, worked in enumerate(about):
+        own = _measured(way, worked.row, level)
+        row, bases = (worked.row, below) if nth else on_edge(worked.row, below, own)
+        made = lay_closed(row, {1: bases}, own, level=level, upright=not nth)
+        rings.append(Ring(len(laid.rings) + nth, worked, made, level, level + made.rise))
+        level, below = level + made.rise, made.spots
+    return rings
 
 
 def _moved(edge: Edge, far: float) -> Edge:
@@ -151,8 +162,9 @@ def _in_rows(fabric: Fabric) -> LaidRounds:
     return LaidRounds(laid.foundation, tuple(rings), 0)
 
 
-def _way(laid: LaidRounds, worked: WorkedRow) -> FrameWay:
-    """The way about a piece, from the corner that is nearest to where its last row ends."""
+def _way(laid: LaidRounds, about: Sequence[WorkedRow]) -> FrameWay:
+    """The way about a piece, from the corner that is nearest to where its last row ends, long enough for the rounds."""
+    worked = about[0]
     points = [p for s in laid.spots for p in (s.head, *((x, y) for x, y, _ in s.ovals), *s.feet)]
     xs, ys = [x for x, _ in points], [y for _, y in points]
     middle = ((min(xs) + max(xs)) / 2.0, (min(ys) + max(ys)) / 2.0)
@@ -162,43 +174,23 @@ def _way(laid: LaidRounds, worked: WorkedRow) -> FrameWay:
     sign = 1.0 if worked.direction == "right-to-left" else -1.0
     left, upper = sign * (x - middle[0]) < 0.0, y < middle[1]
     corner = (0 if upper else 1) if left else (3 if upper else 2)
-    made = sum(s.role == "stitch" for s in worked.row.stitches)
     bare = FrameWay(sign, corner, middle, wide + CLEAR, high + CLEAR)
-    more = max(made * CLOSEST + CORNER_FREE - bare.whole, 0.0) / 8.0
-    return replace(bare, wide=bare.wide + more, high=bare.high + more)
+    counts = sides_of(worked.row)
+    for nth, count in enumerate(counts):  # no side has less room than its stitches need
+        more = max((count + 1.0) * CLOSEST - bare.long_of(corner + nth), 0.0) / 2.0
+        bare = replace(bare, high=bare.high + more) if (corner + nth) % 2 == 0 else replace(bare, wide=bare.wide + more)
+    lacks, level = 0.0, 0.0
+    for each in about:
+        lacks = max(lacks, shortest(each.row) - _measured(bare, each.row, level).whole)
+        level += _tall(each.row)
+    return replace(bare, wide=bare.wide + lacks / 8.0, high=bare.high + lacks / 8.0)
 
 
-def _first(worked: WorkedRow, way: FrameWay) -> Laid:
-    """The first round about a piece, spread evenly: what joins it lies on the corner, over what it begins with."""
-    row = worked.row
-    tops = [i for i, s in enumerate(row.stitches) if s.role == "stitch"]
-    step, high = (way.whole - CORNER_FREE) / len(tops), max(own_rise(row.stitches[i]) for i in tops)
-    spots = []
-    for item, made in enumerate(row.stitches):
-        if item in tops:
-            u = CORNER_FREE / 2.0 + (tops.index(item) + 0.5) * step
-            foot, head = way.at(u, FOOT), way.at(u, FOOT + own_rise(made))
-            out = way.out(u)
-            turn = math.degrees(math.atan2(out[0], -out[1]))
-            size = min(max((step - 0.17) / 0.66, 0.45), 1.0)
-            spots.append(Spot(item, made.kind, made.role, head, (foot,), size=size, angle_deg=turn, base=made.base,
-                              legs=made.legs))  # fmt: skip
-        else:
-            spots.append(_at_corner(item, made, high, way))
-    return Laid(tuple(s.rounded() for s in spots), FOOT + high)
+def _measured(way: FrameWay, row: Row, level: float) -> FrameWay:
+    """The way as it is measured for a round that begins so far out."""
+    return replace(way, line=max(level + BY_HEADS * _tall(row), FRAME))
 
 
-def _at_corner(item: int, made: Stitch, high: float, way: FrameWay) -> Spot:
-    """A beginning chain, or the slip stitch that joins a round, on the corner where the round begins."""
-    out = way.out(0.0)
-    turn = math.degrees(math.atan2(out[0], -out[1]))
-    if made.role == "start":
-        foot, head = way.at(0.0, FOOT), way.at(0.0, FOOT + CHAIN_HIGH * made.chains)
-        return Spot(item, made.kind, made.role, head, (foot,), chains=made.chains, ovals=stack(foot, head, made.chains))
-    at = way.at(0.0, FOOT + high + JOIN_OVER)
-    return Spot(item, made.kind, made.role, at, (at,), chains=made.chains, angle_deg=turn)
-
-
-def _later(worked: WorkedRow, below: Laid, level: float, way: FrameWay) -> Laid:
-    """A round on a round about a piece."""
-    return lay_row(worked.row, {1: below.spots}, way, level=level)
+def _tall(row: Row) -> float:
+    """How high the tallest stitch of a round is."""
+    return max((own_rise(s) for s in row.stitches if s.role in ("stitch", "turning")), default=1.0)

@@ -106,13 +106,14 @@ class InBlocks:
         )
 
 
-def fabric_shape(fabric: Fabric) -> Shape | None:
-    """The shape that a fabric is drawn in; None where it is rounds, or rows on rows."""
+def fabric_shape(fabric: Fabric, *, large: bool = False) -> Shape | None:
+    """The shape that a fabric is drawn in; None where it is rounds, or rows on rows. A `large` piece too has its edging
+    about it, where there is room for all of it."""
     if wedge := wedge_of(fabric):
         return AboutRing(wedge)
     if mitre := mitre_of(fabric):
         return Mitred(mitre)
     if edging_of(fabric):
-        return edged_of(fabric, fabric_shape(without_edging(fabric))) if is_small(fabric) else None
+        return edged_of(fabric, fabric_shape(without_edging(fabric))) if large or is_small(fabric) else None
     blocks = blocks_of(fabric)
     return InBlocks(blocks) if blocks else None

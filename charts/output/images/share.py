@@ -20,6 +20,7 @@ from ...layout.placing.laid import Course, LaidFabric, mirrored
 from ...layout.placing.placed import Spot
 from ...layout.points.spurs import lay_flat
 from ...layout.posts.rows import clasped_fabric
+from ...layout.shapes.edged import without_edging
 from ...layout.sheets.marks import fill, stroke
 from ...layout.sheets.seen import as_seen
 from ...made_late import dataclass
@@ -130,7 +131,8 @@ def charts_only(
 
 
 def stretch_of(fabric: Fabric, setting: Setting) -> Stretch:
-    """The part worth showing: rows of the section with the most looks, its middle stitches."""
+    """The part worth showing: rows of the section with the most looks, its middle stitches; not the rounds about it."""
+    fabric = without_edging(fabric)
     first, last = typical_rows(fabric, MOST_ROWS)
     laid = lay_flat(as_seen(fabric, setting.seen))
     if setting.hand == "left":

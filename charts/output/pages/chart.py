@@ -54,7 +54,7 @@ def page_chart(fabric: Fabric) -> PageChart:
     """The whole chart of a fabric; TooMuchToDraw where it has more stitches than can be drawn."""
     all_drawable_or_raise(fabric)
     fabric = as_seen(fabric, SEEN)
-    shape = fabric_shape(fabric)
+    shape = fabric_shape(fabric, large=True)
     if fabric.rows[0].is_round or shape:
         return _about_a_centre(fabric, shape)
     laid = whole_view_of(fabric, Setting(extent="full")).laid

@@ -80,3 +80,17 @@ def test_the_points_of_a_star_are_alike_turned():
 def test_a_fabric_without_points_is_laid_as_it_is():
     loops = worked("Terms: US\nRnd 1: 6 sc in magic ring. (6 sc)\nRnd 2: *Ch 3, sc in next sc; rep from * around.\n")
     assert with_room(loops) is loops
+
+
+@pytest.mark.parametrize(("chains", "between"), [(4, 2), (5, 3), (6, 4)])
+def test_points_on_an_edge_leave_the_stitches_under_them_where_they_are(chains, between):
+    """Points stand above the heads beside them: they need room for themselves alone."""
+    point = ", ".join(["sc in 2nd ch from hook", "hdc in next ch", "dc in next ch", "tr in next ch", "tr in next ch"][: chains - 1])
+    edge = worked(
+        "Terms: US\nCh 62.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (61 sc)\nRow 2: Ch 1, sc in first sc, "
+        f"*ch {chains}, {point}, skip next {between} sc, sc in next sc; rep from * across.\n"
+    )
+    below = sorted(s.head[0] for s in lay_flat(edge).courses[0].laid.spots if s.role == "stitch")
+    assert [b - a for a, b in itertools.pairwise(below)] == pytest.approx([1.0] * 60, abs=0.01)
+    found = read(svg.write(chart_document(edge, Heading("Points"), Setting(extent="full")).sheets[0]))
+    assert overlaps(found) == []
