@@ -141,6 +141,7 @@ class Leftovers:
                 self.out.complaints.append(replace(complaint, aside=aside, idle=idle))
             else:
                 self.out.notes.append((said, first.start))
+                self.out.passed.append((first.start, last.end))
             at = end
 
     def doubt(self, items: list[Item], words: list[Word]) -> None:

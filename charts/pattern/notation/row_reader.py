@@ -305,11 +305,11 @@ class RowReader:
         """A row that cannot be read as it stands, read as a reader of print would try it: without the words that nothing
         reads, with the mark that is missing. Only readings in which no word is left over."""
         counted = bool(read.counts) or _COUNTED_AT_END.search(low) is not None
-        lost = [(c.start, c.end) for c in read.complaints if c.lost]
+        lost = [(c.start, c.end) for c in read.complaints if c.lost] or read.passed
         marks = [(c.start, c.end) for c in read.complaints if not c.lost and (c.lone_mark or _HALF_SAID.match(low, c.start))]
         tried = [
             self.alone(text if len(plainer) == len(low) else plainer, plainer, source)
-            for plainer in texts_without(low, lost, marks, counted=counted)
+            for plainer in texts_without(low, _phrases(low, lost), marks, counted=counted, stitch=read.plain or self.usual)
         ]
         return [one for one in tried if one.ops and not one.complaints]
 
@@ -1002,6 +1002,17 @@ class _Reading:
         for item in items:
             out.take(item)
         return out.finished()
+
+
+def _phrases(low: str, lost: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Stretches of words that cannot be read, those with nothing but spaces between as one."""
+    out: list[tuple[int, int]] = []
+    for start, end in lost:
+        if out and not low[out[-1][1] : start].strip():
+            out[-1] = (out[-1][0], end)
+        else:
+            out.append((start, end))
+    return out
 
 
 #: "Skip 1 sc", which does not say that it is the next.
