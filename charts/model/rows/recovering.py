@@ -195,8 +195,8 @@ def unread_row(
     w: Working, task: Task, tried: Tried, guesses: tuple[tuple[Op, ...], ...], above: Sequence[RowText]
 ) -> tuple[Task, Tried] | None:
     """The way to work a row with unread words that proves itself, without them or with what they may stand for: it
-    makes what the row states, or, where it states nothing, goes to the end of the row below. Where several do, the first over
-    which the next row (of `above`) comes out. None where there is none."""
+    makes what the row states, or, where it states nothing, goes to the end of the row below. Where several do, the
+    first over which the next row (of `above`) comes out. None where there is none."""
     found: list[tuple[Task, Tried]] = []
     for way in _ways_to_work(w, task, tried, guesses):
         if not any(same_row(way[1].row, other.row) for _, other in found):

@@ -18,23 +18,8 @@ from ...when_used import when_used
 
 #: So long may a clause of talk be, and so far from its beginning its verb.
 _LONGEST, _VERB_WITHIN = 26, 10
-_NUMBERS = frozenset(["two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "sixteen", "twenty", "once", "twice", "thrice", "half", "double", "triple"])
-#: What clauses of work begin with: most clauses of a row are known by it at once.
-_WORK_FIRST = frozenset(
-    ["ch", "chain", "chains", "sc", "hdc", "dc", "htr", "tr", "dtr", "ss", "sl", "slip", "sk", "skip", "miss", "inc", "dec", "work", "working", "turn", "join", "rep", "repeat", "rpt", "make", "in", "into", "with", "next", "each", "fsc", "pc", "puff", "shell", "cluster", "picot", "fpdc", "bpdc", "crochet", "single", "treble", "until", "till", "to", "across", "around", "over", "insert", "yo", "ending", "end", "finish", "fasten", "cut", "continue", "cont", "omit", "leave", "leaving", "use", "using", "place", "put", "add", "increase", "decrease", "row", "rnd", "round", "rows", "rounds", "stitch", "draw", "a", "n", "x", "times", "from", "between", "evenly"]
-) - {"to", "with", "each", "a", "in", "work"}
-#: Verbs of work, wherever they stand, and what makes a clause a limit, a change of the row, or one of its places.
-_WORKS = frozenset(
-    ["work", "works", "worked", "working", "crochet", "crocheted", "crocheting", "skip", "skips", "skipped", "skipping", "omit", "omitted", "omitting", "leave", "leaves", "leaving", "unworked", "join", "joins", "joined", "joining", "turn", "turns", "turned", "turning", "repeat", "repeats", "repeated", "repeating", "increase", "increases", "increased", "increasing", "decrease", "decreases", "decreased", "decreasing", "inc", "incs", "dec", "decs", "insert", "inserted", "inserting", "fasten", "fastened", "cut", "cutting", "placed", "placing", "put", "puts", "putting", "ignored", "sk", "sl", "ss", "sc", "hdc", "dc", "htr", "tr", "dtr", "ttr", "trtr", "yo", "yoh", "yrh", "yarnover", "ch", "chs", "chain", "chained", "chaining", "sts_made", "use", "used", "using", "ignore", "pass_over", "double", "doubling", "cross", "crossed", "crossing", "except", "unless", "until", "till", "instead", "additional", "extra", "fewer", "other-way", "together_with", "unused", "reverse", "reversing", "reversed", "worked_even", "knit", "purl", "wrap", "include", "includes", "including", "wrapped", "finish_off", "start_with", "crab", "twice", "once", "again_with", "add", "added", "adding", "doubled", "decreased", "slipped", "slipping", "picked", "bobble", "bobbles", "puff", "puffs", "popcorn", "popcorns", "picot", "picots", "cluster", "clusters", "treble", "trebles", "crochets", "post", "posts", "strand", "strands", "halfway_only", "knot", "v-st", "v-sts", "vst", "fpdc", "bpdc", "fpsc", "bpsc", "fphdc", "bphdc", "fptr", "bptr", "surface", "alternately", "begins_with", "missed", "missing", "counts", "counted", "counting", "less", "more", "only", "passed", "remaining", "rem", "rs", "ws", "marker_only", "exclude", "excluding", "swap", "swapped", "replace", "replaced", "bar", "bars", "color", "colour", "yarn_a", "same_st", "fill", "fills", "filled", "finished_off"]
-)
-_GIVES = frozenset(["get", "gets", "take", "takes", "need", "needs", "receive", "receives", "require", "requires", "add", "adds", "go", "goes", "come", "comes", "start", "starts", "begin", "begins", "belong", "belongs", "end", "ends"])
-#: Verbs that say where something is.
-_LIES = frozenset(["be", "is", "are", "was", "were", "been", "being", "sit", "sits", "lie", "lies", "stay", "stays", "look", "looks", "face", "faces", "lying", "sitting", "hanging", "hang", "hangs", "standing", "see"])
-_PLACES = frozenset(
-    ["st", "sts", "stitch", "stitches", "space", "spaces", "sp", "sps", "loop", "loops", "lp", "lps", "chain", "chains", "ch", "chs", "gap", "gaps", "ring", "corner", "corners", "shell", "shells", "petal", "petals", "group", "groups", "marker", "end", "hole", "holes", "base", "row", "rnd", "round", "below", "tip", "ridge", "bump", "bumps", "arch", "mesh", "fan", "fans", "v"]
-)
-_INTO = frozenset(["in", "into", "on", "onto", "around", "round", "over", "through", "under", "between", "behind", "before", "after", "across", "along", "within", "inside", "against"])
-_WHICH = frozenset(["next", "last", "first", "same", "second", "third", "every", "each", "other", "following", "previous", "1st", "2nd", "3rd", "4th", "5th", "6th", "middle", "nth", "remaining"])
+#: Where a hook goes, also where it is only said what something is.
+_THROUGH = frozenset(("into", "onto", "over", "through", "under"))
 #: Ways of saying that are one thing for the judge.
 _SAID_AS = (
     (r"[\u2018\u2019]", "'"), (r"\b(it|that|there|he|she|what|here|this)'s\b", r"\1 is"), (r"\b(you|we|they|these|those|i|it|that)'ll\b", r"\1 will"),
@@ -44,7 +29,10 @@ _SAID_AS = (
     (r"\b(?:the |your |this )?(?:stitch count|st count|count of stitches|number of (?:stitches|sts)|tally)\b", "the tally"), (r"\b(?:the|your) (?:stitch )?count\b", "the tally"), (r"\bdouble[ -]check\b", "check"),
     (r"\b(the|your) join\b", r"\1 seam"), (r"\beasy to miss\b", "easy to overlook"), (r"\b(?:crochet) hook\b", "hook"), (r"\b(each|every|the|your|pattern) repeats?\b", r"\1 motif"),
     (r"\b(the|your) (?:turning|beginning|starting|first|foundation) (?:chain|ch)\b", r"\1 thing"), (r"\b(your|our) markers?\b", "the pin"),
-    (r"\bmore or less\b", "roughly"), (r"\bgo (?:up|down) (?:a|one) hook size\b", "relax"), (r"\bonce (it|you|the)\b", r"when \1"),
+    (r"\bmore or less\b", "roughly"), (r"\bcan (?:safely )?be ignored\b", "does not matter"), (r"\bcome in (?:handy|useful)\b", "be useful"),
+    (r",? as you (?:go|work|crochet|proceed|go along|go on|get on)(?: along| on| round)?$", ""), (r"\bno one\b", "nobody"), (r"\b(?:feel free to|you can|you may|you could) use\b", "you can like"),
+    (r"\b(?:most|many|some) (?:beginners|people|crocheters|makers|of us)\b", "everyone"), (r"\byou (?:use|choose|pick)$", "you like"),
+    (r"\bthe tally (?:is|stays|remains|will be|should be) (?:still )?(?:the same|unchanged)\b(?: as .*| from now on| throughout)?$", "the tally is fine"), (r"\bgo (?:up|down) (?:a|one) hook size\b", "relax"), (r"\bonce (it|you|the)\b", r"when \1"),
 )  # fmt: skip
 _SAID_PATTERNS = tuple((when_used(pattern), said) for pattern, said in _SAID_AS)
 _TOKEN = re.compile(r"ch-\d|[a-z]+(?:[-'][a-z]+)*|\d+(?:[./,]\d+)*|[^\s\w]")
@@ -68,7 +56,7 @@ def _page() -> dict[str, frozenset[str]]:
 
 def may_be_talk(first: str) -> bool:
     """Whether a clause that begins with a word may tell no work at all: asked of every clause of a row, before all else."""
-    return first not in _WORK_FIRST
+    return first not in words_of("WORKFIRST")
 
 
 @functools.lru_cache(maxsize=4096)
@@ -87,7 +75,7 @@ def tells_no_work(clause: str) -> bool:
 
 
 def _is_built_so(words: list[str]) -> bool:
-    if not 1 <= len(words) <= _LONGEST or not words[0][0].isalpha() or words[0] in _WORK_FIRST:
+    if not 1 <= len(words) <= _LONGEST or not words[0][0].isalpha() or words[0] in words_of("WORKFIRST"):
         return False
     return any(form(words) for form in (_counts_what_is, _states, _points, _reasons, _exclaims))
 
@@ -112,13 +100,15 @@ def _without_lead(words: list[str]) -> list[str]:
 def _clean(words: list[str], *, lies: bool = False) -> bool:
     """Whether words hold nothing that may be work. `lies`: they say where something is, which is no place of work."""
     for at, word in enumerate(words):
-        if (word in _WORKS or word[0].isdigit() or word in _NUMBERS or word.endswith("tog")) and not _measures(words, at):
+        if (word in words_of("WORKS") or word[0].isdigit() or word in words_of("NUMBERS") or word.endswith("tog")) and not _measures(words, at):
             return False
-        if word in _WHICH and _named_soon(words, at):
+        if word in words_of("WHICH") and _named_soon(words, at):
             return False
-        if word in _INTO and not lies and _named_soon(words, at):
+        if word in words_of("INTO") and (not lies or word in _THROUGH) and _named_soon(words, at):
             return False
-        if word in ("a", "an", "another", "one") and at + 1 < len(words) and words[at + 1] in _PLACES and not lies:
+        if word == "made" and words[at + 1 : at + 2] and words[at + 1] in ("by", "with", "of", "in", "into", "from"):
+            return False
+        if word in ("a", "an", "another", "one") and at + 1 < len(words) and words[at + 1] in words_of("PLACES") and not lies:
             return False
         if word in ("ones", "one") and not (at and words[at - 1] in ("this", "that", "no", "every", "any")):
             return False
@@ -151,7 +141,7 @@ def _measures(words: list[str], at: int) -> bool:
 
 def _named_soon(words: list[str], at: int) -> bool:
     """Whether a place is named within three words."""
-    return any(word in _PLACES for word in words[at + 1 : at + 4])
+    return any(word in words_of("PLACES") for word in words[at + 1 : at + 4])
 
 
 # -- how clauses are built ---------------------------------------------------------------------------------------------
@@ -184,7 +174,7 @@ def _states(words: list[str]) -> bool:
         return _thing_states(["it"], words)
     if first in words_of("PERSON"):
         return _person_states(first, words[1:])
-    if first in words_of("INDEFINITE") and (len(words) < 2 or words[1] in _PLACES or words[1] in _WORKS):
+    if first in words_of("INDEFINITE") and (len(words) < 2 or words[1] in words_of("PLACES") or words[1] in words_of("WORKS")):
         return False
     if first not in words_of("THING") | words_of("DEFINITE") | words_of("INDEFINITE") and not _is_bare_noun(words):
         return False
@@ -198,7 +188,7 @@ _SEEMS = frozenset(("looks", "feels", "seems", "sounds"))
 def _is_bare_noun(words: list[str]) -> bool:
     """Whether a clause begins with what is spoken of without an article: "things are ...", "counting helps"."""
     first, second = words[0], words[1] if len(words) > 1 else ""
-    if first in _imperatives() or first in _LEADING or first in words_of("HELP") | words_of("BE") | words_of("HAVE") or first in _INTO | _WHICH:
+    if first in _imperatives() or first in _LEADING or first in words_of("HELP") | words_of("BE") | words_of("HAVE") or first in words_of("INTO") | words_of("WHICH"):
         return False
     if first.endswith("ing"):
         return second in words_of("STATE") or second in words_of("BE")
@@ -219,12 +209,12 @@ def _verbs_at(words: list[str]) -> Iterator[int]:
         word, before = words[at], words[at - 1]
         if before in ("the", "a", "an", "your", "of", "in", "at", "each", "every", "to", "my", "our", "both") or word in ("in", "to"):
             continue
-        if word in be or word in have or word in helps or word in states or (pronoun and at == 1 and _third(word)) or (_third(word) and at > 1 and before not in _INTO and (at + 1 == len(words) or words[at + 1] not in be | have | helps | states)):
+        if word in be or word in have or word in helps or word in states or (pronoun and at == 1 and _third(word)) or (_third(word) and at > 1 and before not in words_of("INTO") and (at + 1 == len(words) or words[at + 1] not in be | have | helps | states)):
             yield at
 
 
 def _third(word: str) -> bool:
-    return len(word) > 3 and word.endswith("s") and not word.endswith(("ss", "'s", "us")) and word not in words_of("COUNTED") and word not in _PLACES
+    return len(word) > 3 and word.endswith("s") and not word.endswith(("ss", "'s", "us")) and word not in words_of("COUNTED") and word not in words_of("PLACES")
 
 
 def _names_thing(subject: list[str]) -> bool:
@@ -232,7 +222,7 @@ def _names_thing(subject: list[str]) -> bool:
     if not subject or subject[-1] in ("one", "ones") or subject == ["no"] or (len(subject) == 1 and subject[0] in words_of("DEFINITE") - words_of("THING")):
         return False
     for at, word in enumerate(subject):
-        if (word in _WORKS and (word != "chain" or subject[at - 1 : at] != ["the"])) or word[0].isdigit() or (word in _NUMBERS and (at + 1 == len(subject) or subject[-1] in _PLACES - {"petals", "corners", "shells"})):
+        if (word in words_of("WORKS") and (word != "chain" or subject[at - 1 : at] != ["the"])) or word[0].isdigit() or (word in words_of("NUMBERS") and (at + 1 == len(subject) or subject[-1] in words_of("PLACES") - {"petals", "corners", "shells"})):
             return False
     return subject[0] not in ("to", "in", "into", "at", "on", "for", "by", "from", "if", "when", "as")
 
@@ -244,34 +234,34 @@ def _thing_states(subject: list[str], predicate: list[str]) -> bool:
         at += 1
     rest = predicate[at:]
     verb = rest[0]
-    lies = verb in _LIES or (subject[0] in ("there",) and verb in words_of("BE"))
+    lies = verb in words_of("LIES") or (subject[0] in ("there",) and verb in words_of("BE"))
     if verb in words_of("BE") | words_of("HAVE"):
-        if any(w in ("a", "an") and w2 in _PLACES for w, w2 in pairwise(rest)) or rest[1:2] == ["count"]:
+        if any(w in ("a", "an") and w2 in words_of("PLACES") - _SEEN for w, w2 in pairwise(rest)) or rest[1:2] == ["count"]:
             return False
-        if verb in words_of("HAVE") and any(w in _PLACES for w in rest):
+        if verb in words_of("HAVE") and any(w in words_of("PLACES") for w in rest):
             return False
-        if subject[0] in ("there",) and any(w in _PLACES - {"hole", "holes", "gap", "gaps", "bump", "bumps", "ridge"} for w in rest):
+        if subject[0] in ("there",) and any(w in words_of("PLACES") - {"hole", "holes", "gap", "gaps", "bump", "bumps", "ridge"} for w in rest):
             return False
         return len(rest) > 1 and _clean(rest[1:], lies=lies)
-    if verb not in words_of("STATE") and not _third(verb) and not (at and predicate[at - 1] in _MODAL):
+    if verb not in words_of("STATE") and not _third(verb) and not (at and predicate[at - 1] in words_of("MODAL")):
         return False
-    if verb in _WORKS or (verb in _GIVES and any(word in _PLACES or word in ("it", "in", "into") for word in rest[1:])):
+    if verb in words_of("WORKS") or (verb in words_of("GIVES") and any(word in words_of("PLACES") or word in ("it", "in", "into") for word in rest[1:])):
         return False
-    return _clean(rest[1:], lies=lies or verb not in _GIVES)
+    return _clean(rest[1:], lies=lies or verb not in words_of("GIVES"))
 
 
-#: Behind these any verb may stand.
-_MODAL = frozenset(["will", "would", "should", "shall", "may", "might", "can", "could", "must", "to", "not", "do", "does", "did"])
+#: Of the places those that are also what is seen: "outlined by a ridge".
+_SEEN = frozenset(("ridge", "bump", "bumps", "gap", "gaps", "hole", "holes", "tip"))
 
 
 #: What the writer tells of her own piece with words that else are work.
-_OF_MINE = frozenset(("used", "use", "using", "color", "colour", "added", "placed", "worked"))
+_OF_MINE = frozenset(("used", "use", "using", "color", "colour", "added", "placed", "worked", "count"))
 
 
 def _person_states(first: str, words: list[str]) -> bool:
     """What the one who works sees, feels, has; of the writer anything that is no work."""
     helps, at = words_of("HELP"), 0
-    while at < len(words) - 1 and words[at] in helps - {"do", "need"} and words[at] not in words_of("BE"):
+    while at < len(words) - 1 and words[at] in helps - {"do", "need", "want"} and words[at] not in words_of("BE"):
         at += 1
     rest = words[at:]
     if first == "i":
@@ -286,7 +276,7 @@ def _person_states(first: str, words: list[str]) -> bool:
         going = rest[1:2] and rest[1].endswith("ing") and rest[1] in ("going", "making", "starting", "beginning")
         return not going
     if rest[0] in words_of("HAVE"):
-        return not any(word in _PLACES for word in rest)
+        return not any(word in words_of("PLACES") for word in rest)
     return rest[0] in words_of("FEELS")
 
 
@@ -307,7 +297,7 @@ def _points(words: list[str]) -> bool:
     words = said.split()
     while words and words[0] in ("always", "simply", "just", "keep", "gently", "carefully", "slowly") and (words[0] != "keep" or words[1:2] == ["on"]):
         words = words[1:]
-    if not words or words[0] in _WORK_FIRST or any(w in ("loop", "loops", "lp", "lps") for w in words):
+    if not words or words[0] in words_of("WORKFIRST") or any(w in ("loop", "loops", "lp", "lps") for w in words):
         return False
     first, rest = words[0], words[1:]
     held = words_of("HELD")
@@ -322,7 +312,7 @@ def _points(words: list[str]) -> bool:
         return False
     if first in words_of("MINDS"):
         return (bool(rest) or first not in words_of("LEAD") | {"see", "check", "count", "look", "compare"}) and _clean(rest, lies=True)
-    return negated and _clean(words) and not any(word in _PLACES for word in words) and (first.isalpha() and first not in _GIVES)
+    return negated and _clean(words) and not any(word in words_of("PLACES") for word in words) and (first.isalpha() and first not in words_of("GIVES"))
 
 
 def _without_held(words: list[str]) -> list[str]:
@@ -331,16 +321,15 @@ def _without_held(words: list[str]) -> list[str]:
 
 
 _LEADING = frozenset(("so", "because", "since", "as", "otherwise", "if", "in", "or", "when", "while", "where", "which", "although", "though", "whichever"))
-_AIMS = frozenset(
-    ["keep", "avoid", "stop", "prevent", "help", "give", "get", "allow", "make", "let", "hide", "close", "shape", "cover", "secure", "even", "neaten", "tidy", "check", "stiffen", "create", "ease", "show", "reduce", "see", "compensate", "protect", "preserve"]
-)
 
 
 def _reasons(words: list[str]) -> bool:
     """Why something is done, or for what: "so that the edge stays straight", "because the sides would slant"."""
-    first = words[0]
-    if first == "to" and len(words) > 2 and words[1] in _AIMS:
-        return _clean(words[2:]) and not any(w in _PLACES - {"gap", "gaps", "hole", "holes"} or w in ("round", "circle", "square_up") for w in words)
+    if words[:2] in (["in", "order"], ["so", "as"]):
+        words = words[2:]
+    first = words[0] if words else ""
+    if first == "to" and len(words) > 2 and words[1] in words_of("AIMS"):
+        return _clean(words[2:], lies=True) and not any(w in words_of("PLACES") - {"gap", "gaps", "hole", "holes"} or w in ("round", "circle", "square_up") for w in words)
     if first not in _LEADING:
         return False
     rest = words[1:]
@@ -354,7 +343,7 @@ def _reasons(words: list[str]) -> bool:
     if first == "which":
         return _states(["it", *rest])
     if first in ("if", "when", "while", "where", "whichever", "though", "although"):
-        return first != "where" and _clean(rest) and not any(word in _PLACES or word in _WORK_FIRST - {"a", "n", "x", "with"} for word in rest)
+        return first != "where" and _clean(rest) and not any(word in words_of("PLACES") or word in words_of("WORKFIRST") - {"a", "n", "x", "with"} for word in rest)
     return _states(rest)
 
 
@@ -364,7 +353,11 @@ def _exclaims(words: list[str]) -> bool:
     if all(word in known or not word[0].isalnum() for word in words):
         return bool(set(words) - {"a", "an", "the", "this", "that", "it", "all", "way", "at", "to", "here", "there", "now", "again", "first", "same", "as", "by", "not", "no",
                                   "and", "or", "than", "off", "on", "with", "your", "done", "plain", "even", "so", "evenly", "loosely", "tightly", "shell", "star", "cup", "pulling", "shape"}) and len(words) < 12
+    if words[0] in ("like", "sorry", "thanks") or words[:2] in (["much", "like"], ["just", "like"]):
+        return _clean(words[1:], lies=True) and not any(word in words_of("PLACES") for word in words)
+    if words[0] == "as" and len(words) > 2 and words[1] in ("seen", "shown", "mentioned", "explained", "pictured", "described"):
+        return _clean(words[2:], lies=True) and not any(word in words_of("PLACES") for word in words)
     if words[0] == "without" and len(words) > 1 and words[1].endswith("ing"):
-        return _clean(words[1:]) and not any(word in _PLACES for word in words)
+        return _clean(words[1:]) and not any(word in words_of("PLACES") for word in words)
     mine = {"my", "me", "mine", "myself"} & set(words)
-    return bool(mine) and words[0] not in _imperatives() and _clean(words) and not any(word in _PLACES for word in words)
+    return bool(mine) and words[0] not in _imperatives() and _clean(words) and not any(word in words_of("PLACES") for word in words)

@@ -21,6 +21,11 @@ _IS_WORK = (
     rf"^(?:an?|one|two|three|the last one|the first one|the next one) (?:{_MADE} )?(?:goes|go|comes?) (?:in|into|on|between|two rows|down)\b",
     r"^(?:we|you) crochet (?:two|2|three|3) together\b|\bdouble up in\b",
     r"^(?:now )?do the same (?:on|in|at|along|for) (?:the )?(?:other|next|second)\b|^(?:once|twice) more from the (?:start|beginning)$",
+    r"\b(?:takes?|gets?) (?:\d{1,2}|two|three|four|five|six) in (?:every|each|one|the same|all)\b",
+    rf"\b(?:one|two|three|\d{{1,2}}) (?:more|fewer|less) (?:{_MADE}|sts?|stitch(?:es)?) than\b",
+    r"\b(?:you|we)(?:'re| are) going to (?:miss|skip|leave)\b.{0,20}\b(?:\d{1,2}|two|three|next|last|first)\b",
+    r"\blast (?:\d{1,2}|two|three|four) (?:sts? |stitches )?(?:stay|remain|are left) (?:open|unworked|free|empty)\b",
+    r"^(?:all but|without) the last(?: (?:repeat|one|two|three|\d{1,2}))?$|^like the (?:round|row|rnd) before,? but\b",
     rf"^(?:it helps|it's best|it is best) to {_DOES}\b.{{0,20}}\d",
 )  # fmt: skip
 _IS_WORK_PATTERNS = tuple(when_used(pattern) for pattern in _IS_WORK)
