@@ -80,7 +80,7 @@ _GOES_INTO = when_used(r"\s*(?:in|into|around|over|on)\b")
 _JOINS_TOP = when_used(r"\s*(?:in|into|to|with|at)\s+(?:the )?(?:top|first|1st|\d(?:st|nd|rd|th) ch|beg)\b[^,;]*$")
 _CLAUSE_ENDS = when_used(r"\s*(?:[,;.)\]]|$)")
 _CLAUSE_BEGINS = when_used(r"(?:^|[,;.:([*\]]|\band|\bthen)\s*$")
-_TELLS_AGAIN = when_used(r"\b(?:rep(?:eat(?:ing)?)?|rpt)\b[^.;()\[\]]*$")
+_TELLS_AGAIN = when_used(r"\b(?:rep(?:eat(?:ing)?)?|rpt)\b[^.,;()\[\]]*$")
 _NUMBERED = when_used(r"\b(\d{1,2})\b")
 _BEHIND_NUMBER = when_used(r"\s*(\d{1,2}) (?:sts?|stitch(?:es)?|sc|hdc|dc|tr|chs?|sps?|loops?)\b(?! in\b)")
 
