@@ -13,7 +13,7 @@ ROOT = Path(__file__).resolve().parents[2]
 RANKS = ("symbols", "drawing", "pattern", "model", "folding", "layout", "picture", "output", "engrave", "cli")
 #: The rooms inside the storeys, lowest first: one imports only what stands before it.
 ROOMS = (
-    "pattern", "pattern.file", "pattern.notation.meanings", "pattern.notation.evened", "pattern.notation", "pattern.written.agreed", "pattern.written.again",
+    "pattern", "pattern.file", "pattern.notation.meanings", "pattern.notation.evened", "pattern.notation.talk", "pattern.notation", "pattern.written.agreed", "pattern.written.again",
     "pattern.written", "model.cloth", "model.hands", "model.rows", "model.multiples", "model.sizing", "model.sections",
     "layout.placing", "layout.points", "layout.posts", "layout.edging", "layout.shapes", "layout.rounds", "layout.sheets", "layout.squares", "layout.labels",
     "layout.chart",

@@ -10,12 +10,12 @@ words stay complained of.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 
 from ...made_late import replace
-from ...pattern.tree import Act, Chain, Into, Make, Noun, Op, Skip, Star, Stated, Times, walk
+from ...pattern.tree import Act, Again, Chain, Into, Make, Noun, Op, RowText, Skip, Star, Stated, Times, walk
 from ..cloth import carried
-from ..cloth.fabric import Row
+from ..cloth.fabric import Row, WorkedRow
 from ..hands.row_end import LeftOver
 from . import trying
 from .working import Task, Tried, Working
@@ -191,23 +191,64 @@ def _kind_below(w: Working) -> str:
     return max(kinds, key=kinds.count) if kinds else "st"
 
 
-def unread_row(w: Working, task: Task, tried: Tried, guesses: tuple[tuple[Op, ...], ...]) -> tuple[Task, Tried] | None:
-    """The first way to work a row without its unread words that proves itself: it makes what the row states, or, where
-    it states nothing, goes to the end of the row below. None where there is none."""
-    if _proves_itself(w, task, tried):
-        return task, tried
+def unread_row(
+    w: Working, task: Task, tried: Tried, guesses: tuple[tuple[Op, ...], ...], above: Sequence[RowText]
+) -> tuple[Task, Tried] | None:
+    """The way to work a row with unread words that proves itself, without them or with what they may stand for: it
+    makes what the row states, or, where it states nothing, goes to the end of the row below. Where several do, the
+    first over which the next row (of `above`) comes out. None where there is none."""
+    found: list[tuple[Task, Tried]] = []
+    for way in _ways_to_work(w, task, tried, guesses):
+        if not any(same_row(way[1].row, other.row) for _, other in found):
+            found.append(way)
+        if task.stated:
+            break
+    if len(found) < 2 or not above:
+        return found[0] if found else None
+    return next((way for way in found if _carries(w, way, above[0])), found[0])
+
+
+def same_row(row: Row, other: Row) -> bool:
+    """Whether the next row meets the same stitches over two rows."""
+    return [(s.kind, s.role, s.chains) for s in row.stitches] == [(s.kind, s.role, s.chains) for s in other.stitches]
+
+
+def _ways_to_work(
+    w: Working, task: Task, tried: Tried, guesses: tuple[tuple[Op, ...], ...]
+) -> Iterator[tuple[Task, Tried]]:
     for ops in guesses:
         way = replace(task, ops=w.canonical.setdefault(ops, ops))
         again = trying.best(w, way)
         if _proves_itself(w, way, again):
-            return way, again
-    return None
+            yield way, again
+    if _proves_itself(w, task, tried):
+        yield task, tried
+
+
+def _carries(w: Working, way: tuple[Task, Tried], following: RowText) -> bool:
+    """Whether the next row comes out over a row so worked."""
+    task, tried = way
+    if following.begins is not None or any(isinstance(op, Again) for op in walk(following.ops)):
+        return False
+    w.rows.append(WorkedRow(task.label, task.number, tried.row, task.text.side, "", False, task.text.is_round))
+    w.directions.append(task.direction)
+    turned = -1 if not following.is_round else 1
+    upper = Task(following, task.number + 1, following.label, following.ops, task.direction * turned)
+    again = trying.best(w, upper, ())
+    del w.rows[-1], w.directions[-1]
+    return not again.faults and not again.left
 
 
 def _proves_itself(w: Working, task: Task, tried: Tried) -> bool:
-    if tried.faults or tried.left or tried.replaced or not tried.row.made:
+    if tried.faults or tried.replaced or not tried.row.made:
         return False
-    return bool(task.stated) or (bool(w.rows) and any(_to_the_end(op) for op in walk(task.ops)))
+    return (not tried.left or _bridged(tried)) and bool(task.stated or w.rows)
+
+
+def _bridged(tried: Tried) -> bool:
+    """Whether what a row leaves may lie under the chain that it ends with."""
+    last = next((stitch for stitch in reversed(tried.row.stitches) if stitch.kind != "sl st"), None)
+    return last is not None and last.chains > 0 and tried.left <= last.chains
 
 
 def _to_the_end(op: Op) -> bool:

@@ -190,7 +190,11 @@ class Worker(Working):
             told = not self.asides[index]
             unread = bool(tried.faults) if told else not reporting.proved_without(self, task, tried, self.asides[index])
         guesses = self.guesses.get(index, ())
-        guessed = recovering.unread_row(self, task, tried, guesses) if unread and ops == text.ops else None
+        open_to_guess = ops == text.ops and (unread or (bool(guesses) and bool(tried.faults) and not self.broken))
+        above = self.pattern.rows[index + 1 :]
+        guessed = recovering.unread_row(self, task, tried, guesses, above) if open_to_guess else None
+        if guessed is not None and not unread:
+            reporting.report(self, task, tried)
         if guessed is not None:
             task, tried = guessed
         self.tasks.append((task, others))

@@ -34,7 +34,8 @@ class RowRead:
     """What was read of a row. `others` are further readings, the usual first; `sure` is False where words of work were
     not taken. `named` are things made that the words give a name in passing ("5 dc in next ch (shell)"); `labels` are
     names that stand inside their words ("5 dc (a shell) in next ch"), with where; `other_way` is the second of two ways to
-    begin, which was left out; `plain` is the one plain stitch that its words name, if it is one."""
+    begin, which was left out; `plain` is the one plain stitch that its words name, if it is one; `passed` is where words stand that no clause takes and
+    that name no work."""
 
     ops: Ops = ()
     counts: list[tuple[tuple[tuple[int, Noun], ...], int, int]] = field(default_factory=list)
@@ -50,6 +51,7 @@ class RowRead:
     respelt: dict[str, str] = field(default_factory=dict)
     other_way: str = ""
     plain: str = ""
+    passed: list[tuple[int, int]] = field(default_factory=list)
 
     @property
     def sure(self) -> bool:

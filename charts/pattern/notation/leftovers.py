@@ -17,6 +17,7 @@ from .complaint import Complaint
 from .first_stitch import just_below, lies_below_the_hook
 from .items import GAP, LOST, Item, RowRead, is_clause
 from .prose import is_prose, talks
+from .talk.said_as_talk import hides_work
 from .words import Word
 
 #: Words that name work: none of them may be passed over inside a row.
@@ -56,7 +57,7 @@ class Leftovers:
             if lost:
                 first, last = words[sentence[0].first], words[sentence[-1].last - 1]
                 low = self.low[first.start : last.end].strip()
-                if is_prose(low) and (talks(low) or not self._swallows(sentence, words, lost)):
+                if is_prose(low) and not _hides_work(low) and (talks(low) or not self._swallows(sentence, words, lost)):
                     self.out.prose.append(self.text[first.start : last.end].strip())
                     out += [i for i in sentence if isinstance(i.value, tuple) and i.value[0] == "counted"]
                     continue
@@ -140,6 +141,7 @@ class Leftovers:
                 self.out.complaints.append(replace(complaint, aside=aside, idle=idle))
             else:
                 self.out.notes.append((said, first.start))
+                self.out.passed.append((first.start, last.end))
             at = end
 
     def doubt(self, items: list[Item], words: list[Word]) -> None:
@@ -249,6 +251,11 @@ def _sentences(items: list[Item], words: list[Word]) -> list[list[Item]]:
         ):
             out.append([])
     return [s for s in out if s]
+
+
+def _hides_work(low: str) -> bool:
+    """Whether a sentence, or a clause of it, tells work though it is said as talk is."""
+    return any(hides_work(clause) for clause in (low, *re.split(r"[,;:]|\s-+\s", low)))
 
 
 #: What a tail that is no work begins with: what the row is for, which stitches they are, what comes of it.
@@ -460,7 +467,7 @@ def remark(words: list[Word], at: int, low: str) -> tuple[float, int, Any] | Non
         return None
     if _LOOP_UP.fullmatch(said) and _HOOK_IN.search(low, 0, words[at].start):
         return None  # a move of a stitch that is told by its moves
-    return (1.2, end, ("noted", said)) if _is_remark(said) else None
+    return (1.2, end, ("noted", said)) if _is_remark(said) and not hides_work(said) else None
 
 
 @functools.lru_cache(maxsize=4096)

@@ -116,6 +116,8 @@ from .prose import is_prose
 from .shaping import Shaping
 from .spelling import Respelling
 from .stated import COUNT_LIKE, MANY, CountReader, ends_whole, nothing_more, row_ends, stitch_first, work_follows
+from .talk.clauses import is_noted, talk_apart
+from .talk.said_as_talk import hides_work
 from .words import Word, Words, bare_numbers, vocabulary
 
 #: Ways of saying that are said otherwise first, in this order: each takes a row's text and gives it as long as before.
@@ -236,6 +238,9 @@ class RowReader:
     def _read(self, text: str, low: str, source: Source, *, defining: bool) -> RowRead:
         if not defining:
             text, low = told_of_all(*other_side_told(text, low))
+            rest, talk = talk_apart(low)
+            if talk:
+                return self._besides(text, talk, self._read(text, rest, source, defining=False))
             apart, beside = set_apart(low)
             begun, foundation = one_foundation(hasty_evened(apart))
             one, other = one_told(functools.reduce(lambda said, evened: evened(said), _EVENED, begun))
@@ -268,6 +273,15 @@ class RowReader:
             return alone
         return Respelling(self.words, text, low, lambda tried: self._tried(text, low, source, tried, defining=defining)).best(read)
 
+    @staticmethod
+    def _besides(text: str, talk: Sequence[tuple[int, int]], read: RowRead) -> RowRead:
+        """A row that was read without the clauses that tell no work, with what they say; those that name a number or a stitch
+        are noted."""
+        said = [(" ".join(text[start:end].split()), start) for start, end in talk]
+        read.prose = [*(words for words, _ in said), *read.prose]
+        read.notes = [*((words, start) for words, start in said if is_noted(words.lower())), *read.notes]
+        return read
+
     def knowing(self, words: Words, specials: Mapping[str, Special]) -> RowReader:
         """A reader with other words and stitches of the pattern's own, which goes on behind the rows this one has read."""
         new = RowReader(words, specials)
@@ -291,11 +305,11 @@ class RowReader:
         """A row that cannot be read as it stands, read as a reader of print would try it: without the words that nothing
         reads, with the mark that is missing. Only readings in which no word is left over."""
         counted = bool(read.counts) or _COUNTED_AT_END.search(low) is not None
-        lost = [(c.start, c.end) for c in read.complaints if c.lost]
+        lost = [(c.start, c.end) for c in read.complaints if c.lost] or read.passed
         marks = [(c.start, c.end) for c in read.complaints if not c.lost and (c.lone_mark or _HALF_SAID.match(low, c.start))]
         tried = [
             self.alone(text if len(plainer) == len(low) else plainer, plainer, source)
-            for plainer in texts_without(low, lost, marks, counted=counted)
+            for plainer in texts_without(low, _phrases(low, lost), marks, counted=counted, stitch=read.plain or self.usual)
         ]
         return [one for one in tried if one.ops and not one.complaints]
 
@@ -655,7 +669,7 @@ class _Reading:
             word.kinds = {"GATHERS": [(1, all_in["noun"])]}
             return
         if self._only_tells(word, low, around, at, placed=placed):
-            word.kinds = {"NOTED": [(1, low)]}
+            self._noted(word, low)
             return
         keep = len(self.out.complaints), len(self.out.notes), len(self.out.prose), len(self.out.counts)
         items, inner = self._level(inside.words)
@@ -675,11 +689,19 @@ class _Reading:
                 ops = ()  # words that are not all known say nothing of what is done: "(going around the handle)"
             del self.out.counts[keep[3] :]
             acts = tuple(op for op in ops if isinstance(op, Act))
-            word.kinds = {"NOTED": [(1, low)]} if not acts else {"BRK": [(1, Node(acts))]}
+            self._noted(word, low)
+            word.kinds = word.kinds if not acts else {"BRK": [(1, Node(acts))]}
             return
         if not placed and len(ops) == 1 and _only_stitches(ops) and is_own_group(low, around, at):
             ops = (Into(ops, (Place("next"),), at=self._span(word.start, word.end)),)
         word.kinds = {"BRK": [(1, Node(ops))]}
+
+    def _noted(self, word: Word, low: str) -> None:
+        """Take a bracket for something said beside the work; complain of one that tells work all the same."""
+        word.kinds = {"NOTED": [(1, low)]}
+        if hides_work(low) and not self.defining:
+            says = f'"{low}" cannot be read as something to work'
+            self.out.complaints.append(Complaint(word.start, word.end, says, "say it in the row where it is worked", lost=True))
 
     def _only_tells(self, word: Word, low: str, around: list[Word], at: int, *, placed: bool) -> bool:
         """Whether a bracket says something of the work beside it, and is none itself."""
@@ -980,6 +1002,17 @@ class _Reading:
         for item in items:
             out.take(item)
         return out.finished()
+
+
+def _phrases(low: str, lost: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Stretches of words that cannot be read, those with nothing but spaces between as one."""
+    out: list[tuple[int, int]] = []
+    for start, end in lost:
+        if out and not low[out[-1][1] : start].strip():
+            out[-1] = (out[-1][0], end)
+        else:
+            out.append((start, end))
+    return out
 
 
 #: "Skip 1 sc", which does not say that it is the next.

@@ -345,8 +345,8 @@ class Rows:
         self.page.specials.update({k: v for k, v in read.learned.items() if k not in self.page.specials})
         self._complaints(read := self._explained(read, text, low, source, label), label, source)
         unread = any(not complaint.plain for complaint in read.complaints)
-        without = self.reader.without(text, low, source, read) if unread else []
-        read.counts = read.counts or next((one.counts for one in without), [])
+        without = self.reader.without(text, low, source, read) if unread or read.passed else []
+        read.counts = read.counts or (next((one.counts for one in without), []) if unread else [])
         self.reader.usual = read.plain or self.reader.usual
         begins, ops, chain_only = self._in_order(read, draft, low, (first, last), ringed)
         self._no_work((Act("colour", draft.colour),) if draft.colour else read.ops, read, text, label, source)
