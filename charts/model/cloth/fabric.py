@@ -58,8 +58,8 @@ class Stitch:
 
 @dataclass(frozen=True, eq=False)
 class Row:
-    """One worked row or round; `stitches` in the order of work. Shared by all rows that are worked alike, and so is what
-    is found out of its stitches.
+    """One worked row or round; `stitches` in the order of work. Shared by all rows that are worked alike, and so is
+    what is found out of its stitches.
 
     `takes` is how many stitches and chains of the row below are accounted for. `repeat` is the row's main repeat as
     (first item, items a repetition, repetitions), where every repetition made the same number of items. `groups` are

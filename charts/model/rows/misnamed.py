@@ -332,7 +332,9 @@ def _to_its_own(op: Op) -> Op:
     return replace(op, place=own if op.place.which == "beg" else replace(op.place, of=own))
 
 
-def _among_others(ops: tuple[Op, ...], named: set[str], kinds: frozenset[str]) -> tuple[tuple[Op, ...], str, str] | None:
+def _among_others(
+    ops: tuple[Op, ...], named: set[str], kinds: frozenset[str]
+) -> tuple[tuple[Op, ...], str, str] | None:
     """ "Sc in each sc" over a row of sc and tr, or of sc and bobbles, all of which it means."""
     places = [p for op in walk(ops) if isinstance(op, Make | Into) for p in op.places]
     each = {p.noun.name for p in places if p.which == "each" and p.row is None}
