@@ -26,6 +26,20 @@ _NO_MATCH: dict[str, tuple[int, Callable[[str], Any]]] = {
 OFTEN = 300
 
 
+class _Late:
+    """Stands for a compiled pattern until something is asked of it."""
+
+    def __init__(self, pattern: str, flags: int = 0) -> None:
+        self._told = (pattern, flags)
+
+    def __getattr__(self, name: str) -> Any:
+        if name.startswith("_"):
+            raise AttributeError(name)
+        found = getattr(re.compile(*self._told), name)
+        setattr(self, name, found)
+        return found
+
+
 class _WhenUsed:
     """Stands for a compiled pattern. What is asked of it once is kept, so that it is asked as fast as that."""
 
@@ -98,18 +112,18 @@ def when_used(pattern: str, flags: int = 0) -> re.Pattern[str]:
 _OFTEN = r"(?:[*+?][?+]?|\{(?:\d+(?:,\d*)?|,\d*)\}[?+]?)"
 _CLASS = r"\[\^?\]?(?:\\.|[^\]\\]++)*+\]"
 _OPEN = r"\((?:\?(?:P<\w+>|:|<?[=!]|[a-zA-Z-]+:|P=|\(\w+\)|))?"
-_PARTS = re.compile(
+_PARTS = _Late(
     rf"[A-Za-z ]+(?!{_OFTEN})|{_OPEN}(?:[^()\[\]\\]++|\\.|{_CLASS})*+\){_OFTEN}?|{_OPEN}|\){_OFTEN}?|\||"
     rf"(?:\\u[0-9a-fA-F]{{4}}|\\.|{_CLASS}|.){_OFTEN}?",
     re.DOTALL,
 )
-_OPENED = re.compile(_OPEN)
-_HOW_OFTEN = re.compile(rf"{_OFTEN}\Z")
+_OPENED = _Late(_OPEN)
+_HOW_OFTEN = _Late(rf"{_OFTEN}\Z")
 #: What every match of a part holds: letters; one of some ways; a row of these, None where anything may stand between.
 Needs = str | tuple[Any, ...] | list[Any] | None
 _KNOWN: tuple[dict[str, Any], dict[str, Any]] = ({}, {})
 _NEW, _GROUP, _END = object(), object(), object()
-_TWICE = re.compile(r"(0)0+|( ) +")
+_TWICE = _Late(r"(0)0+|( ) +")
 #: A figure or a space may be the last sign of one part and the first of the next, where several were made one.
 _MADE_ONE = "0 "
 
@@ -303,7 +317,7 @@ def _needs(part: str, exact: bool) -> Any:
             if part == "(?":
                 raise _Unknown
             return _GROUP
-        opening = _OPENED.match(part)[0]  # type: ignore[index]
+        opening = _OPENED.match(part)[0]
         closed = part.rindex(")")
         if part[closed + 1 : closed + 2] in ("*", "?"):
             return [None]
@@ -325,7 +339,7 @@ def _needs(part: str, exact: bool) -> Any:
 
 _NONE_BEHIND = ("(?!", "(?<!")
 #: Alternatives of letters, of which the last may be missing.
-_WORDS = re.compile(r"[A-Za-z ]+\??(?:\|[A-Za-z ]+\??)+")
+_WORDS = _Late(r"[A-Za-z ]+\??(?:\|[A-Za-z ]+\??)+")
 
 
 def _of_words(words: str, opening: str, often: str) -> Any:
@@ -396,7 +410,7 @@ def _letter(sign: str, exact: bool) -> str | None:
 
 
 #: One sign of a class: by its number, behind a stroke, or as it stands.
-_SIGN = re.compile(r"\\u([0-9a-fA-F]{4})|\\(.)|(.)", re.DOTALL)
+_SIGN = _Late(r"\\u([0-9a-fA-F]{4})|\\(.)|(.)", re.DOTALL)
 _MOST_SIGNS = 8
 
 
