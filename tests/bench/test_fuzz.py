@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from fuzz import Case, _disagreements, case_of, load_all, malformed
-from fuzz_guard import Watched
+from fuzz_guard import Watched, megabytes_alone
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -46,3 +46,10 @@ def test_a_right_pattern_that_is_refused_or_counted_otherwise_is_a_fault():
         [], ["Row 1 makes 8, not 7"], ["a right pattern is refused: Row 1: no"],
         ["its verdict, its problems and its exit code do not agree"],
     ]  # fmt: skip
+
+
+@pytest.mark.skipif(not Path("/proc/self/status").exists(), reason="only Linux tells")
+def test_memory_is_that_of_a_run_alone():
+    kept = bytearray(80_000_000)
+    kept[::4096] = b"1" * len(kept[::4096])
+    assert 5 < megabytes_alone(["--version"]) < 70
