@@ -3,6 +3,7 @@
 import sys
 
 import pytest
+from hookfold.charts.made_late import replace
 from hookfold.charts.model.cloth.fabric import Row, Stitch
 from hookfold.charts.model.rows import misnamed
 from hookfold.charts.model.rows.work import work_text
@@ -25,6 +26,14 @@ def test_what_a_row_makes_is_found_out_once(asked):
     row = Row(stitches)
     assert asked(row) == asked(row) and stitches.times == 1
     assert (row.made, row.kinds_made, row.turns_in_stitch) == (2, {"dc", "tr"}, True)
+
+
+def test_a_changed_row_is_looked_at_anew():
+    row = Row((Stitch("dc"),) * 3)
+    for _ in range(50):  # the first ones and those by a function that is written for it
+        other = replace(row, stitches=(Stitch("tr", role="turning"),) * 4)
+        assert (row.made, row.kinds_made, row.turns_in_stitch) == (3, {"dc"}, False)
+        assert (other.made, other.kinds_made, other.turns_in_stitch) == (4, {"tr"}, True)
 
 
 def test_no_groups_below_are_seen_without_looking_at_the_stitches():
