@@ -12,10 +12,12 @@ import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from pathlib import Path
 from types import MappingProxyType
-from typing import Any
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from fractions import Fraction
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +29,7 @@ class StitchKind:
     "picot"); `shape` says how a gathered one is gathered (of `SHAPES`); `legs` its posts. `takes` is how many
     stitches of the row below it uses, `makes` how many it leaves; `height` is in stitch widths, `yarn`
     against one sc (an estimate but for the plain heights with a source). `row_height` is how tall its row is in
-    stitch widths, `row_end` how many border stitches the end of its row takes.
+    stitch widths, `row_end_said` and `row_end` how many border stitches the end of its row takes.
     """
 
     name: str
@@ -44,8 +46,15 @@ class StitchKind:
     yarn_overs: int
     yarn: float
     row_height: float
-    row_end: Fraction
+    row_end_said: str
     shape: str = ""
+
+    @property
+    def row_end(self) -> Fraction:
+        """The fraction that is said in words: what only a border reckons with is loaded for it alone."""
+        from fractions import Fraction
+
+        return Fraction(self.row_end_said)
 
 
 @functools.cache
@@ -61,7 +70,7 @@ def heights() -> dict[str, StitchKind]:
             name=entry["us"], uk=entry["uk"], us_name=entry["us_name"], uk_name=entry["uk_name"], base=name,
             form="plain", legs=1, takes=1, makes=1, height=entry["height"], turning=entry["turning"],
             yarn_overs=entry["yarn_overs"], yarn=entry["yarn"], row_height=entry["row_height"],
-            row_end=Fraction(entry["row_end"]),
+            row_end_said=entry["row_end"],
         )
         for name, entry in _table()["heights"].items()
     }  # fmt: skip
@@ -189,7 +198,7 @@ def loose() -> dict[str, StitchKind]:
     plain = StitchKind(
         name=ch["us"], uk=ch["uk"], us_name=ch["us_name"], uk_name=ch["uk_name"], base="ch", form="chain",
         legs=0, takes=0, makes=1, height=ch["height"], turning=0, yarn_overs=0, yarn=ch["yarn"],
-        row_height=heights()["sc"].row_height, row_end=Fraction(1),
+        row_height=heights()["sc"].row_height, row_end_said="1",
     )  # fmt: skip
     hung = replace(
         plain, name="picot", uk="picot", us_name="picot", uk_name="picot", form="picot", makes=0, height=1.0,

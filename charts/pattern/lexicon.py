@@ -216,6 +216,7 @@ def height_of(name: str) -> str | None:
     return found["base"] if found and found["base"] in US_HEIGHTS else None
 
 
+@functools.lru_cache(maxsize=256)
 def together(name: str) -> int:
     """How many stitches a US name works together: "dc3tog" -> 3, "dc" -> 1."""
     found = re.search(r"(\d{1,2})tog$", name)

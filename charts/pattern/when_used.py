@@ -6,10 +6,13 @@ where the text holds letters that every match has (`letters_needed`): to look fo
 
 from __future__ import annotations
 
+import binascii
 import functools
+import json
 import math
 import re
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any, cast
 
 #: Of each way of asking, which of its arguments is the text that is asked, and what it gives where nothing matches.
@@ -21,6 +24,20 @@ _NO_MATCH: dict[str, tuple[int, Callable[[str], Any]]] = {
 #: A pattern that was asked so often where a match begins is compiled whatever the text: to look through so many texts
 #: for its letters has taken as long as that. Where a match may stand anywhere, to look for letters stays the quicker.
 OFTEN = 300
+
+
+class _Late:
+    """Stands for a compiled pattern until something is asked of it."""
+
+    def __init__(self, pattern: str, flags: int = 0) -> None:
+        self._told = (pattern, flags)
+
+    def __getattr__(self, name: str) -> Any:
+        if name.startswith("_"):
+            raise AttributeError(name)
+        found = getattr(re.compile(*self._told), name)
+        setattr(self, name, found)
+        return found
 
 
 class _WhenUsed:
@@ -60,10 +77,25 @@ class _WhenUsed:
         """Whether a text lacks letters that every match has, or has them in another order."""
         low = flat(text, self._exact)
         if self._needed is None:
+            self._needed = known_letters().get(key_of(self.pattern, self._flags))
+            self._looked_through = self._needed is not None
+        if self._needed is None:
             self._needed = letters_needed(self.pattern, self._flags, low)
         elif not self._looked_through and reached(self._needed, low) >= 0:
             self._needed, self._looked_through = letters_needed(self.pattern, self._flags), True
         return reached(self._needed, low) < 0
+
+
+def key_of(pattern: str, flags: int = 0) -> str:
+    """Under what a pattern's letters are kept: its flags, its length and its checksum."""
+    return f"{int(flags):x} {len(pattern)} {binascii.crc32(pattern.encode('utf-8', 'surrogatepass')):x}"
+
+
+@functools.cache
+def known_letters() -> dict[str, list[Any]]:
+    """`letters_needed` of patterns written down beforehand, as to reckon them takes a short check a sixth of its time.
+    They are found by the pattern itself, so that one which has changed since is reckoned anew."""
+    return cast("dict[str, list[Any]]", json.loads((Path(__file__).parent / "letters.json").read_bytes()))
 
 
 def when_used(pattern: str, flags: int = 0) -> re.Pattern[str]:
@@ -80,18 +112,18 @@ def when_used(pattern: str, flags: int = 0) -> re.Pattern[str]:
 _OFTEN = r"(?:[*+?][?+]?|\{(?:\d+(?:,\d*)?|,\d*)\}[?+]?)"
 _CLASS = r"\[\^?\]?(?:\\.|[^\]\\]++)*+\]"
 _OPEN = r"\((?:\?(?:P<\w+>|:|<?[=!]|[a-zA-Z-]+:|P=|\(\w+\)|))?"
-_PARTS = re.compile(
+_PARTS = _Late(
     rf"[A-Za-z ]+(?!{_OFTEN})|{_OPEN}(?:[^()\[\]\\]++|\\.|{_CLASS})*+\){_OFTEN}?|{_OPEN}|\){_OFTEN}?|\||"
     rf"(?:\\u[0-9a-fA-F]{{4}}|\\.|{_CLASS}|.){_OFTEN}?",
     re.DOTALL,
 )
-_OPENED = re.compile(_OPEN)
-_HOW_OFTEN = re.compile(rf"{_OFTEN}\Z")
+_OPENED = _Late(_OPEN)
+_HOW_OFTEN = _Late(rf"{_OFTEN}\Z")
 #: What every match of a part holds: letters; one of some ways; a row of these, None where anything may stand between.
 Needs = str | tuple[Any, ...] | list[Any] | None
 _KNOWN: tuple[dict[str, Any], dict[str, Any]] = ({}, {})
 _NEW, _GROUP, _END = object(), object(), object()
-_TWICE = re.compile(r"(0)0+|( ) +")
+_TWICE = _Late(r"(0)0+|( ) +")
 #: A figure or a space may be the last sign of one part and the first of the next, where several were made one.
 _MADE_ONE = "0 "
 
@@ -285,7 +317,7 @@ def _needs(part: str, exact: bool) -> Any:
             if part == "(?":
                 raise _Unknown
             return _GROUP
-        opening = _OPENED.match(part)[0]  # type: ignore[index]
+        opening = _OPENED.match(part)[0]
         closed = part.rindex(")")
         if part[closed + 1 : closed + 2] in ("*", "?"):
             return [None]
@@ -307,7 +339,7 @@ def _needs(part: str, exact: bool) -> Any:
 
 _NONE_BEHIND = ("(?!", "(?<!")
 #: Alternatives of letters, of which the last may be missing.
-_WORDS = re.compile(r"[A-Za-z ]+\??(?:\|[A-Za-z ]+\??)+")
+_WORDS = _Late(r"[A-Za-z ]+\??(?:\|[A-Za-z ]+\??)+")
 
 
 def _of_words(words: str, opening: str, often: str) -> Any:
@@ -378,7 +410,7 @@ def _letter(sign: str, exact: bool) -> str | None:
 
 
 #: One sign of a class: by its number, behind a stroke, or as it stands.
-_SIGN = re.compile(r"\\u([0-9a-fA-F]{4})|\\(.)|(.)", re.DOTALL)
+_SIGN = _Late(r"\\u([0-9a-fA-F]{4})|\\(.)|(.)", re.DOTALL)
 _MOST_SIGNS = 8
 
 

@@ -7,7 +7,9 @@ import gc
 import re
 import resource
 import signal
+import subprocess
 import sys
+import tempfile
 import time
 import traceback
 from contextlib import suppress
@@ -126,10 +128,30 @@ def peak_from_here() -> None:
         Path("/proc/self/clear_refs").write_text("5")
 
 
+#: The tool run in a process of its own, which tells what the system says of it at its end.
+OURS = """import atexit, pathlib, sys
+told = pathlib.Path(sys.argv[1])
+atexit.register(lambda: told.write_text(pathlib.Path("/proc/self/status").read_text()))
+sys.argv = ["hookfold", *sys.argv[2:]]
+from hookfold.cli import main; main()"""
+
+
+def megabytes_alone(args: list[str]) -> float:
+    """The most memory of a run in a process of its own, in MB: one that has run others keeps what they left."""
+    with tempfile.TemporaryDirectory(prefix="fuzz-") as folder:
+        told = Path(folder) / "status"
+        subprocess.run([sys.executable, "-c", OURS, str(told), *args], capture_output=True, check=False)
+        return _most_of(told.read_text()) if told.exists() else 0.0
+
+
+def _most_of(status: str) -> float:
+    """The most memory that a process has had since it began, or since that was last measured, in MB."""
+    return next((int(line.split()[1]) / 1024 for line in status.splitlines() if line.startswith("VmHWM")), 0.0)
+
+
 def peak_mb() -> float:
     """The most memory since then, in MB."""
     with suppress(OSError):
-        for line in Path("/proc/self/status").read_text().splitlines():
-            if line.startswith("VmHWM"):
-                return int(line.split()[1]) / 1024
+        if most := _most_of(Path("/proc/self/status").read_text()):
+            return most
     return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024

@@ -43,16 +43,20 @@ NEAR = 0.7
 
 def behind(mark: Mark, stems: Iterable[Stem]) -> Mark:
     """The strokes of a mark as seen on both sides of stems; fills are left as they are."""
-    strokes = mark.strokes
+    strokes: Sequence[SubPath] = mark.strokes
+    looked_at: dict[int, tuple[SubPath, list[Point]]] = {}
     for stem in stems:
-        strokes = tuple(piece for path in strokes for piece in _pieces(path, stem))
-    return Mark(strokes, mark.fills)
+        strokes = [piece for path in strokes for piece in _pieces(path, stem, looked_at)]
+    return Mark(tuple(strokes), mark.fills)
 
 
-def _pieces(path: SubPath, stem: Stem) -> list[SubPath]:
+def _pieces(path: SubPath, stem: Stem, looked_at: dict[int, tuple[SubPath, list[Point]]]) -> list[SubPath]:
+    """A path as seen on both sides of a stem; what points lie along a path is kept for the next stem."""
     if _staysoff_stem(path, stem):
         return [path]
-    points = _points(path)
+    if id(path) not in looked_at:
+        looked_at[id(path)] = path, _points(path)
+    points = looked_at[id(path)][1]
     clear = _clear(points, stem)
     if all(clear):
         return [path]
@@ -67,16 +71,14 @@ def _pieces(path: SubPath, stem: Stem) -> list[SubPath]:
 def _staysoff_stem(path: SubPath, stem: Stem) -> bool:
     """Whether all handles of a path lie beyond one side of a stem's white; the path lies between them, and so does too.
     Most paths are told by this, without a look at their points."""
-    handles = [_seen_from(p, stem) for _, points in path for p in points]
-    least_along, most_along = min(h[0] for h in handles), max(h[0] for h in handles)
-    least_aside, most_aside = min(h[1] for h in handles), max(h[1] for h in handles)
-    size = max(math.dist(*stem), 1e-6)
-    return (
-        most_along < -WHITE - SURE
-        or least_along > size + WHITE + SURE
-        or most_aside < -WHITE - SURE
-        or least_aside > WHITE + SURE
-    )
+    (x, y), (a, b) = stem
+    size, dx, dy = max(math.dist(*stem), 1e-6), a - x, b - y
+    handles = [(px - x, py - y) for _, points in path for px, py in points]
+    aside, off = [px * dy - py * dx for px, py in handles], (WHITE + SURE) * size
+    if min(aside) > off or max(aside) < -off:
+        return True
+    along = [px * dx + py * dy for px, py in handles]
+    return max(along) < -off or min(along) > size * size + off
 
 
 def _long(points: Sequence[Point]) -> float:

@@ -7,6 +7,7 @@ that row was worked), so that two rows worked alike are one shared object wherev
 from __future__ import annotations
 
 from collections import Counter
+from functools import cached_property
 from typing import Literal
 
 from ...made_late import dataclass
@@ -55,9 +56,10 @@ class Stitch:
     colour: str = ""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Row:
-    """One worked row or round; `stitches` in the order of work. Shared by all rows that are worked alike.
+    """One worked row or round; `stitches` in the order of work. Shared by all rows that are worked alike, and so is
+    what is found out of its stitches.
 
     `takes` is how many stitches and chains of the row below are accounted for. `repeat` is the row's main repeat as
     (first item, items a repetition, repetitions), where every repetition made the same number of items. `groups` are
@@ -70,16 +72,26 @@ class Row:
     repeat: tuple[int, int, int] | None = None
     groups: tuple[tuple[int, int, str], ...] = ()
 
-    @property
+    @cached_property
     def made(self) -> int:
         """What the row makes for the next row to work into, counted as the pattern counts."""
         return sum(1 for s in self.stitches if counts(s))
+
+    @cached_property
+    def kinds_made(self) -> frozenset[str]:
+        """The kinds of what it makes."""
+        return frozenset(s.kind for s in self.stitches if counts(s))
 
     @property
     def closing(self) -> str:
         """The stitch into the round's own beginning that closes it in place of its last chains ("ch 2, dc in first
         sc"), by its kind; "" where none does. The next row does not count it; some writers do."""
         return next((s.kind for s in reversed(self.stitches) if s.role == "join" and s.kind != "sl st"), "")
+
+    @cached_property
+    def turns_in_stitch(self) -> bool:
+        """Whether it begins with a chain that counts as a stitch."""
+        return any(s.role == "turning" for s in self.stitches)
 
     @property
     def chains(self) -> int:

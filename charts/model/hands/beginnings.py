@@ -309,9 +309,9 @@ def last_loop(ops: tuple[Op, ...]) -> Make | None:
         bounded = bool(star.ending or star.until or star.upto) or star.more is not None or star.cut is not None
     if bounded:
         return None
-    made = star.ops[-1]
     if not slips or not all(slips) or len(star.ops) < 2 or not isinstance(star.ops[0], Chain):
         return None
+    made = star.ops[-1]
     if not isinstance(made, Make):
         return None
     place = made.places[0] if len(made.places) == 1 and (made.stitch, made.count) == ("sc", 1) else None

@@ -87,12 +87,17 @@ def _grows(worked: Worked, at: int, said: RowText) -> tuple[int, int]:
         return (0, 0)
     begin, each, _ = row.repeat
     makes = sum(map(_is_place, row.stitches[begin : begin + each]))
-    return taken(row, list(accumulate(map(counts, base.stitches), initial=0))), makes
+    return taken(row, list(accumulate(map(_is_below, base.stitches), initial=0))), makes
 
 
 def _is_place(stitch: Stitch) -> bool:
     """Whether a stitch is one that counts, or chains that the next row may go into."""
     return counts(stitch) or stitch.role == "chain"
+
+
+def _is_below(stitch: Stitch) -> bool:
+    """Whether a stitch is one that a row over it takes: one that counts, or a chain of the foundation."""
+    return counts(stitch) or stitch.role == "foundation"
 
 
 def _in_each(make: Make) -> bool:

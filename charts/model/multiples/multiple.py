@@ -10,6 +10,7 @@ import functools
 import re
 from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise, takewhile
+from math import gcd
 
 from ...errors import Problem
 from ...made_late import dataclass, replace
@@ -34,6 +35,7 @@ from ...pattern.tree import (
 from ...pattern.written.document import Reading
 from ..rows.work import work_reading
 from ..rows.working import Worked
+from .evenly import LEAST_SEEN, Again, again, grown
 
 #: How many counts are tried first, and at most; a repeat longer than a third of the most is not found.
 FIRST_TRIED = 48
@@ -43,10 +45,10 @@ MOST_TRIED = 240
 FEWEST_TRIED, EVEN_SEEN = 24, 5
 #: Counts of so many stitches in all are worked where none comes out even; a repeat of 60 stitches is found by then.
 MOST_WORKED = 6_000
+#: Where they have made so many, what has come again evenly is not worked among the first either.
+DEAR = 10_000
 #: Nor are more where these have made so many stitches in all: rows that make hundreds out of one are worked no further.
 MOST_MADE = 150_000
-#: From so many counts that are evenly spaced, those after them are told.
-LEAST_SEEN = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,10 +143,13 @@ def _multiple_of(
     def goes(count: int) -> bool:
         if count > FIRST_TRIED:
             if not rules:
-                own = [own_multiple(row, terms, specials) for row in (*rows, *rows[lead:])]
-                rules.extend((*_evenly_spaced(trials), *_widths_meet(trials), *_each_goes(trials, own), lambda _: True))
+                own = [own_counts(row, terms, specials) for row in (*rows, *rows[lead:])]
+                rules.extend((*_evenly_spaced(trials), *_widths_meet(trials), *_each_goes(trials, own)))
+                rules.extend((*_never_goes(trials, own), lambda _: True))
             if not all(rule(count) for rule in rules) or (not by_number and _hopeless(trials)):
                 return False
+        elif sum(trial.cost for trial in trials.values()) > DEAR and not _comes_again(trials, count):
+            return False
         trials[count] = _trial(rows, count, terms, specials, lead)
         return trials[count].off == 0
 
@@ -157,12 +162,13 @@ def _multiple_of(
 class Trial:
     """Rows worked over a number of stitches: how many went, and, where all did, by how many stitches the rows that
     repeat differ the second time (None where they did not all go). `made` are the stitches of those that went, as far
-    as they made no chains; `cost` is how many stitches and chains were worked in all."""
+    as they made no chains, `widths` of all that went; `cost` is how many stitches and chains were worked in all."""
 
     went: int
     off: int | None = None
     made: tuple[int, ...] = ()
     cost: int = 0
+    widths: tuple[int, ...] = ()
 
 
 def _hopeless(trials: Mapping[int, Trial]) -> bool:
@@ -171,16 +177,22 @@ def _hopeless(trials: Mapping[int, Trial]) -> bool:
     return much and not any(trial.off == 0 for trial in trials.values())
 
 
+def _comes_again(trials: Mapping[int, Trial], count: int) -> bool:
+    """Whether a count may go, by those below it: where these came out even again and again, only as they did."""
+    told = again([n for n, trial in trials.items() if trial.off == 0], count - 1)
+    return told is None or told.holds(count)
+
+
 def _trial(rows: Sequence[RowText], count: int, terms: str, specials: tuple[Special, ...], lead: int) -> Trial:
     worked = repeated_over(rows, count, terms, specials, lead)
-    plain = tuple(row.row.made for row in takewhile(lambda row: not row.row.chains, worked.fabric.rows))
+    made = tuple(row.row.made for row in worked.fabric.rows)
+    plain = made[: sum(1 for _ in takewhile(lambda row: not row.row.chains, worked.fabric.rows))]
     cost = sum(len(row.row.stitches) for row in worked.fabric.rows)
     if worked.problems:
         went = row_of(worked.problems[0]) - 1
-        return Trial(went, made=plain[:went], cost=cost)
-    made = [row.row.made for row in worked.fabric.rows]
+        return Trial(went, None, plain[:went], cost, made[:went])
     differ = [b - a for a, b in zip(made[lead : len(rows)], made[len(rows) :], strict=True)]
-    return Trial(len(made), next((d for d in differ if d), 0), plain, cost)
+    return Trial(len(made), next((d for d in differ if d), 0), plain, cost, made)
 
 
 def _evenly_spaced(trials: Mapping[int, Trial]) -> list[Callable[[int], bool]]:
@@ -208,29 +220,51 @@ def _widths_meet(trials: Mapping[int, Trial]) -> list[Callable[[int], bool]]:
 
 
 @functools.lru_cache(maxsize=512)
-def own_multiple(row: RowText, terms: str, specials: tuple[Special, ...]) -> Multiple | None:
-    """The multiple of one row alone over plain stitches; None where it goes over too few of the first counts to tell,
-    or over counts that are not evenly spaced."""
+def own_counts(row: RowText, terms: str, specials: tuple[Special, ...]) -> Again | None:
+    """The counts of plain stitches that one row alone goes over; None where it goes over too few of the first ones to
+    tell, or over counts that do not come again evenly."""
     good = [n for n in range(1, FIRST_TRIED + 1) if not worked_over([row], n, terms, specials, 1).problems]
     steps = {b - a for a, b in pairwise(good)}
-    if len(good) < LEAST_SEEN or len(steps) != 1:
-        return None
-    return Multiple(good[1] - good[0], good[0] % (good[1] - good[0]), good[0])
+    if len(good) >= LEAST_SEEN and len(steps) == 1:
+        return Again(steps.pop(), frozenset(good), FIRST_TRIED)
+    return again(good, FIRST_TRIED)
 
 
-def _each_goes(trials: Mapping[int, Trial], own: Sequence[Multiple | None]) -> list[Callable[[int], bool]]:
+def _each_goes(trials: Mapping[int, Trial], own: Sequence[Again | None]) -> list[Callable[[int], bool]]:
     """What rows that were worked alone tell of them one over the other: over a row without chains each must find a
-    width that it goes over. Only where the widths below grow evenly with the count, and every trial bears it out."""
+    width that it goes over. Only where the widths below grow with the count from step to step, and every trial bears it
+    out."""
     rules: list[Callable[[int], bool]] = []
-    for row, multiple in enumerate(own):
-        if multiple is None or multiple.of == 1:
+    for row, alone in enumerate(own):
+        if alone is None or alone.each:
             continue
         there = {n: (n, *t.made)[row] for n, t in trials.items() if t.went >= row and len(t.made) >= row}
-        borne = all(multiple.holds(width) == (trials[n].went > row) for n, width in there.items())
-        width = _evenly_grown(there)
+        borne = all(alone.holds(width) == (trials[n].went > row) for n, width in there.items())
+        width = _evenly_grown(there) or grown(there, max(trials))
         if borne and width is not None:
-            rules.append(lambda count, width=width, of=multiple: of.holds(width(count)))  # type: ignore[misc]
+            rules.append(lambda count, width=width, alone=alone: alone.holds(width(count)))  # type: ignore[misc]
     return rules
+
+
+def _never_goes(trials: Mapping[int, Trial], own: Sequence[Again | None]) -> list[Callable[[int], bool]]:
+    """What a row tells that went over none of the widths it found, chains or not: where these grow by so much from
+    count to count that beside its own steps they come round again, it goes over none of the further ones."""
+    rules: list[Callable[[int], bool]] = []
+    for row, alone in enumerate(own):
+        there = {n: (n, *t.widths)[row] for n, t in sorted(trials.items()) if t.went >= row}
+        if alone is None or len(there) < LEAST_SEEN or any(trials[n].went > row for n in there):
+            continue
+        counts, widths = list(there), list(there.values())
+        step, rise = counts[-1] - counts[-2], widths[-1] - widths[-2]
+        steps = list(zip(pairwise(counts), pairwise(widths), strict=True))
+        alike = sum(1 for _ in takewhile(lambda of: _is_step(*of, step, rise), reversed(steps)))  # noqa: B023
+        if alike + 1 >= max(LEAST_SEEN, alone.of // gcd(rise, alone.of)):
+            rules.append(lambda count, last=counts[-1], step=step: (count - last) % step != 0)  # type: ignore[misc]
+    return rules
+
+
+def _is_step(counts: tuple[int, int], widths: tuple[int, int], step: int, rise: int) -> bool:
+    return counts[1] - counts[0] == step and widths[1] - widths[0] == rise
 
 
 def _evenly_grown(there: Mapping[int, int]) -> Callable[[int], int] | None:

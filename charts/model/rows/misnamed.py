@@ -36,7 +36,7 @@ def meant(ops: tuple[Op, ...], below: Row, *, chains_only: bool = False) -> tupl
     """The ops with the stitch that is not there taken for those that are, its name, and theirs; None where all stitches
     named are there, several are not, or the row below has several kinds. A chain over a row without one is such a
     stitch; `chains_only`: only that."""
-    kinds = {s.kind for s in below.stitches if counts(s)}
+    kinds = below.kinds_made
     named = {
         p.noun.name
         for op in walk(ops)
@@ -110,7 +110,7 @@ def of_rows_moved_on(ops: tuple[Op, ...], rows: Sequence[WorkedRow], said: Place
         row = next((worked.row for worked in rows if number and worked.number == number), None)
         if row is None or height_of(place.noun.name) != place.noun.name:
             return place
-        kinds = {s.kind for s in row.stitches if counts(s) and s.kind != "sl st"}
+        kinds = row.kinds_made - {"sl st"}
         other = len(kinds) == 1 and place.noun.name not in kinds
         return replace(place, noun=Noun(next(iter(kinds)))) if other else place
 
@@ -123,7 +123,7 @@ def posts_further_down(ops: tuple[Op, ...], rows: Sequence[Row]) -> tuple[Op, ..
     ones, the row below at the end."""
     if len(rows) <= 1:
         return ops
-    below, under = ({s.kind for s in row.stitches if counts(s)} for row in rows[-1:-3:-1])
+    below, under = (row.kinds_made for row in rows[-1:-3:-1])
 
     def deeper(op: Op) -> Op:
         if isinstance(op, Times | Star):
@@ -262,9 +262,7 @@ def between_groups(ops: tuple[Op, ...], below: Row, *, stuck: bool = False) -> t
     """The ops with their bare spaces taken for those between the groups, where the row below has chains only inside
     its groups and the row calls these corners, or by their number: "*3 dc in next sp, (3 dc, ch 2, 3 dc) in next
     corner"; a row that is `stuck`, also loops."""
-    inside = {item for first, length, _ in below.groups for item in range(first, first + length)}
-    chains = [item for item, stitch in enumerate(below.stitches) if stitch.role == "chain"]
-    if len(below.groups) < 2 or not chains or not inside.issuperset(chains):
+    if len(below.groups) < 2:
         return None
     there = _slipped_into(ops)
     rest = tuple(op for op in ops if op is not there)
@@ -272,6 +270,10 @@ def between_groups(ops: tuple[Op, ...], below: Row, *, stuck: bool = False) -> t
     sized = any(p.noun.name.startswith("corner") or (p.noun.name == "sp" and p.noun.size) for p in places)
     sized = sized or (stuck and any(p.noun.name == "lp" for p in places))
     if not sized or not any(map(_bare_space, places)):
+        return None
+    inside = {item for first, length, _ in below.groups for item in range(first, first + length)}
+    chains = [item for item, stitch in enumerate(below.stitches) if stitch.role == "chain"]
+    if not chains or not inside.issuperset(chains):
         return None
     return tuple(op if op is there else _in_gaps(op) for op in ops)
 
@@ -330,7 +332,9 @@ def _to_its_own(op: Op) -> Op:
     return replace(op, place=own if op.place.which == "beg" else replace(op.place, of=own))
 
 
-def _among_others(ops: tuple[Op, ...], named: set[str], kinds: set[str]) -> tuple[tuple[Op, ...], str, str] | None:
+def _among_others(
+    ops: tuple[Op, ...], named: set[str], kinds: frozenset[str]
+) -> tuple[tuple[Op, ...], str, str] | None:
     """ "Sc in each sc" over a row of sc and tr, or of sc and bobbles, all of which it means."""
     places = [p for op in walk(ops) if isinstance(op, Make | Into) for p in op.places]
     each = {p.noun.name for p in places if p.which == "each" and p.row is None}
@@ -375,7 +379,7 @@ def side_by_side(ops: tuple[Op, ...], below: Row) -> tuple[Op, ...] | None:
     no clauses stand so side by side, or the row below has not all that they name. "BPdc around each FPdc, dc in each
     st" goes into each other stitch."""
     out: list[Op] = []
-    there = {s.kind for s in below.stitches if counts(s)}
+    there = below.kinds_made
     for op in ops:
         before = out[-1] if out else None
         both = _each_of_kind(op, (*there, "st")) and _each_of_kind(before, there)

@@ -92,7 +92,7 @@ def _into_no_chain(w: Working, task: Task, found: Tried) -> Tried:
 
 def _chain_counts(w: Working) -> bool:
     """Whether the row below begins with a chain that counts as a stitch."""
-    return any(s.role == "turning" for s in w.base().stitches)
+    return w.base().turns_in_stitch
 
 
 def _in_turn(w: Working, task: Task, found: Tried) -> Tried:

@@ -63,3 +63,46 @@ def test_what_small_counts_come_out_even_over_is_no_multiple() -> None:
     assert multiple.period(lambda n: n in (20, 22, 24) or (n > 24 and n % 6 == 1)) == multiple.Multiple(6, 1, 25)
     assert multiple.period(lambda n: n > 30 and n % 6 == 1) == multiple.Multiple(6, 1, 31)
     assert multiple.period(lambda n: n < 9) == multiple.Multiple(1, 0, 1)
+
+
+SHELLS = "Rnd {}: Ch 1, sc in first st, *sk 2 sts, 5 dc in next st, sk 2 sts, sc in next st; rep from * around, join with sl st.\n"
+CROSSED = "Rnd {}: Ch 1, *sk next st, dc in next st, dc in skipped st; rep from * around, join with sl st.\n"
+ODD = "Rnd {}: Ch 1, dc in first st, *puff st in next st, dc in next st; rep from * around, join with sl st.\n"
+FANS = "Row {}: Ch {}, turn. Dc in first st, *sk 2 sts, {} tr in next st, sk 2 sts, dc in next st; rep from * across.\n"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        CROSSED.format(1) + ODD.format(2),  # even widths, and a row that wants odd ones
+        SHELLS.format(1) + CROSSED.format(2),  # counts of two kinds, whose widths meet
+        ODD.format(1).replace("dc in next st", "dc in next 3 sts") + SHELLS.format(2) + CROSSED.format(3),
+        FANS.format(1, 1, 5) + FANS.format(2, 7, 5) + FANS.format(3, 1, 40),  # over a row with chains
+    ],
+)
+def test_what_the_first_counts_show_is_not_worked_over_more(text: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    found, counts = _tried(text, monkeypatch)
+    assert found is None
+    assert max(counts) <= multiple.FIRST_TRIED
+
+
+def test_rows_over_many_stitches_are_worked_over_the_counts_that_come_again_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(multiple, "FEWEST_TRIED", multiple.FIRST_TRIED)
+    text = "Row 1: Ch 1, turn. {} in next st, *sk 1 st, dc in next st, dc in skipped st; rep from * across, dc in last st.\nRow 2: Ch 1, turn. Dc in each st across.\n"
+    plain, all_tried = _tried(text.format("Dc"), monkeypatch)
+    assert plain is not None and all_tried == list(range(1, multiple.FIRST_TRIED + 1))
+    monkeypatch.setattr(multiple, "DEAR", 300)
+    again, fewer = _tried(text.format("Dc"), monkeypatch)
+    assert again == plain and len(fewer) < 0.8 * len(all_tried)
+
+
+@pytest.mark.parametrize("of", [3, 5, 12])
+def test_counts_of_two_kinds_are_found_and_rows_over_them(of: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is told of later counts is what working all of them finds."""
+    text = f"Row 1: Ch 1, turn. *Sc in next {of - 1} sts, 2 sc in next st; rep from * across.\nRow 2: Ch 1, turn. *Sc in next {of - 1} sts, sc2tog; rep from * across.\n"
+    found, _ = _tried(text, monkeypatch)
+    for name in ("grown", "again"):
+        monkeypatch.setattr(multiple, name, lambda *_: None)
+    monkeypatch.setattr(multiple, "_never_goes", lambda *_: [])
+    multiple.own_counts.cache_clear()
+    assert found is not None and _tried(text, monkeypatch)[0] == found
