@@ -124,7 +124,8 @@ def shaped_in_turn(draft: Draft) -> list[Draft]:
             own = own[:start] + "".join(c if c == "\n" else " " for c in own[start:end]) + own[end:]
         if head.first > _OF_PATTERN:
             row = f"rep row {head.first - _OF_PATTERN + (number - head.first) % _OF_PATTERN}"
-            own = _IN_PATTERN.sub(lambda m, row=row: row.ljust(len(m[0])) if len(row) <= len(m[0]) else m[0], own)
+            for found in _IN_PATTERN.finditer(own):
+                own = own[: found.start()] + row.ljust(len(found[0])) + own[found.start() + max(len(found[0]), len(row)) :]
         one = replace(head, label=f"{kind} {number}", first=number, last=number)
         out.append(replace(draft, head=one, lines=own.split("\n"), start=draft.start if number == head.first else None, in_turn=True, nth=number - head.first))
     return out

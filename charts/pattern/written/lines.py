@@ -625,6 +625,8 @@ class Lines:
         for pattern in (_TOLD_OF_ONE, _TOLD_AT_END):
             for found in pattern.finditer(low):
                 name, (start, end) = found["name"].strip(), found.span()
+                if low[end:].strip(" .*!)\n") and not low[:start].rstrip().endswith((".", ";", "!")):
+                    continue  # right behind the stitch, within the row: the row's own words
                 used = re.search(rf"(?<![a-z-]){re.escape(name)}s?(?![a-z-])", low[:start] + low[end:])
                 if not used or lexicon.height_of(name) is not None or not self._defined(line, f"{name}: {text[found.start('words') : found.end('words')]}"):
                     continue

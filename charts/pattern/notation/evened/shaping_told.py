@@ -58,7 +58,7 @@ _FIRST_AND_LAST = when_used(
     r"(?P<how>(?<![a-z])(?:inc|dec)(?:reas(?:e|ing))?)(?: (?:1|one|a)(?: (?:st|stitch|sc|hdc|dc|htr|tr))?)? (?:in|at|on) (?:the )?first (?:(?:st|stitch|sc|hdc|dc|htr|tr) )?and (?:in |at )?(?:the )?last(?: (?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr))?(?![a-z0-9])(?! \d)"
 )
 #: "..., turn and work on these sts only": the others are left.
-_THESE_ONLY = when_used(r"(?P<and>,? ?(?:and |then )?)(?:work(?:ing)?|cont(?:inue)?(?: working)?) (?:(?:only )?on|over) (?:just )?these (?:\d{1,3} )?(?:sts|stitches),?(?: only)(?=\s*(?:[.,;]|$|for\b))")
+_THESE_ONLY = when_used(r"(?P<and>,? ?(?:and |then )?)(?:work(?:ing)?|cont(?:inue)?(?: working)?) (?:(?:only )?on|over) (?:just )?these (?:sts|stitches),?(?: only)(?=\s*(?:[.,;]|$|for\b))")
 #: "Bind off 4 sts": they are slipped over.
 _BIND_OFF = when_used(r"(?<![a-z])(?:bind|cast) off (?:the )?(?:first |next )?(?P<n>\d{1,2}|[a-z]+) (?:sts|stitches)(?P<how> ?\([^()]*(?:sl ?st|slip)[^()]*\))?")
 #: "Work every 2 stitches together", "each pair of sts together": decreases all along.
@@ -111,7 +111,7 @@ def _bound(found: re.Match[str]) -> str:
 
 
 def _usual(found: re.Match[str]) -> str:
-    number = 1 if found["n"] in ("a", "an", "one") else lexicon.number(found["n"])
+    number = 1 if found["n"] in ("a", "an", "one") else lexicon.number(found["n"]) or 1
     stitch = found["st"] if found["st"] and not found["st"].startswith(("st", "one")) else "sts" if number > 1 else "st"
     return f"{number} {stitch}".ljust(len(found[0]))
 

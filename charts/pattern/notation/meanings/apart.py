@@ -138,13 +138,22 @@ def each_beside_each(ops: Ops) -> Ops:
     for op in ops:
         before = out[-1] if out else None
         op = _on_both(op) if isinstance(op, Make) else op
-        if isinstance(before, Make | Into) and isinstance(op, Make | Into) and _two_sorts(before, op):
-            out[-1] = _as_they_come(before, op)
-        elif (isinstance(before, Make | Into) and isinstance(op, Make | Into) and (both := _corners_and_sides(before, op, out[:-1])) is not None) or (isinstance(before, Make) and isinstance(op, Make) and (both := _one_stretch(before, op)) is not None):
+        both = _side_by_side(before, op, out[:-1]) if isinstance(before, Make | Into) and isinstance(op, Make | Into) else None
+        if both is not None:
             out[-1] = both
         else:
             out.append(op)
     return tuple(out)
+
+
+def _side_by_side(one: Make | Into, other: Make | Into, led: list[Op]) -> Op | None:
+    """Two clauses as one stretch, where they go into places that lie by turns; `led` stands before them."""
+    if _two_sorts(one, other):
+        return _as_they_come(one, other)
+    round_ = _corners_and_sides(one, other, led)
+    if round_ is None and isinstance(one, Make) and isinstance(other, Make):
+        return _one_stretch(one, other)
+    return round_
 
 
 def _corners_and_sides(one: Make | Into, other: Make | Into, led: list[Op]) -> Star | None:
