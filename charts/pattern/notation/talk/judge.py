@@ -77,6 +77,8 @@ def tells_no_work(clause: str) -> bool:
 def _is_built_so(words: list[str]) -> bool:
     if not 1 <= len(words) <= _LONGEST or not words[0][0].isalpha() or words[0] in words_of("WORKFIRST"):
         return False
+    if "same" in words[:2]:  # "same idea": a row that goes on as one before
+        return False
     return any(form(words) for form in (_counts_what_is, _states, _points, _reasons, _exclaims))
 
 
@@ -163,8 +165,8 @@ def _counts_what_is(words: list[str]) -> bool:
     found = _count_pattern().fullmatch(" ".join(words).replace("ch - ", "ch-"))
     if found is None:
         return False
-    stitches = found["what"] in ("st", "sts", "stitch", "stitches")  # of the whole row they are its count
-    return not stitches or found["part"] is not None or (found["where"] or "").strip().endswith("side")
+    # of the whole row they are its count, which must hold
+    return found["part"] is not None or (found["where"] or "").strip().endswith("side") or found["what"].startswith(("row", "rnd", "round"))
 
 
 def _states(words: list[str]) -> bool:
