@@ -63,6 +63,10 @@ _PICOT_LOOP = range(3, 6)
 _PAIR = 2
 
 
+#: A flower has so many petals at least, and a petal is of so many kinds of stitch.
+_PETALS, _KINDS_OF_PETAL = 3, 2
+
+
 @dataclass(slots=True)
 class Ground:
     """Slots in working order, with what is remembered of looking for nouns on them. `loose` also counts chains as
@@ -474,6 +478,8 @@ class Ground:
 
     def _between(self, noun: Noun) -> list[Hit]:
         """ "Between 3-dc groups": the gaps that have such a group, or that half of one, on both sides."""
+        if noun.of == "group" and (petals := self._petals_begin()):
+            return [Hit(at, at) for at in (*petals, len(self.slots))]
         group = Noun("group", noun.size, noun.of if noun.size else "")
         if noun.of == "cluster":
             ends = {h.end for h in self.hits(Noun("cluster"))}
@@ -484,6 +490,18 @@ class Ground:
         whole = len(self.slots)
         closed = {whole} if len(groups) > 1 and groups[0].start == 0 and whole in ends and self._closes() else set()
         return [Hit(at, at) for at in sorted({h.start for h in groups if h.start in ends} | back | closed)]
+
+    def _petals_begin(self) -> list[int]:
+        """Where the petals but the first begin that a round in a ring tells as what comes again, "(sc, hdc, 3 dc, hdc, sc) 5
+        times in ring"; none for any other row."""
+        first, length, times = self.row.repeat or (0, 0, 0)
+        made = [s for s in self.row.stitches if counts(s)]
+        kinds = {s.kind for s in self.row.stitches[first : first + length] if counts(s)}
+        if times < _PETALS or len(kinds) < _KINDS_OF_PETAL or any(foot.hold != "ring" for s in made for foot in s.feet):
+            return []
+        places = self._places()
+        begun = [places[first + n * length][0] for n in range(1, times) if first + n * length in places]
+        return begun if len(begun) == times - 1 and begun == sorted(begun) else []
 
     def misses_groups(self, noun: Noun) -> str:
         """The groups, by the number of their stitches, between which a gap is said to lie, where the row has groups, of

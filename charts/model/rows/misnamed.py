@@ -59,6 +59,19 @@ def meant(ops: tuple[Op, ...], below: Row, *, chains_only: bool = False) -> tupl
     return tuple(_renamed(op, name) for op in ops), name, there
 
 
+def one_for_the_other(ops: tuple[Op, ...], below: Row) -> tuple[tuple[Op, ...], str, str] | None:
+    """The ops of a row told by another, which name plain stitches one by one over a row that has two kinds of them, the
+    other way about: "*dc in next dc, sc in next sc", repeated. Each is taken for the next stitch; None for any other row."""
+    places = [p for op in walk(ops) if isinstance(op, Make | Skip) for p in op.places if p.row is None]
+    named = sorted({p.noun.name for p in places if _is_plain(p, chains_only=False)} - {"ch"})
+    kinds = sorted(below.kinds_made)
+    if not named or not set(named) <= set(kinds) or len(kinds) != len(("one", "other")) or any(height_of(k) != k for k in kinds):
+        return None
+    for name in named:
+        ops = tuple(_renamed(op, name) for op in ops)
+    return ops, " and ".join(named), " and ".join(kinds)
+
+
 #: How many rows down the stitches between petals are looked for.
 DEEPEST = 4
 
@@ -80,6 +93,11 @@ def _behind(place: Place, rows: Sequence[Row]) -> Place:
         if any(matches(Slot(at, row.stitches[at]), plain.noun) for at in outside_groups(row)):
             return place if back == 1 and row.groups else plain if back == 1 else replace(plain, row=RowRef(below=back))
     return plain
+
+
+def in_no_loops(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """The ops of a row repeated in other loops, without those that its places name."""
+    return tuple(_changed(op, lambda place: replace(place, hold="") if place.hold in _LEFT_LOOP else place) for op in ops)
 
 
 def _changed(op: Op, change: Callable[[Place], Place]) -> Op:
@@ -436,7 +454,8 @@ def in_corner_spaces(ops: tuple[Op, ...], corners: Sequence[Sequence[Slot]]) -> 
 
 def _in_space(op: Op) -> Op:
     if isinstance(op, Star):
-        return replace(op, ops=tuple(map(_in_space, op.ops)), ending=tuple(map(_in_space, op.ending)))
+        upto = _CORNER_SPACE if op.upto is not None and op.upto.name == "corner" else op.upto
+        return replace(op, ops=tuple(map(_in_space, op.ops)), ending=tuple(map(_in_space, op.ending)), upto=upto)
     if isinstance(op, Times):
         return replace(op, ops=tuple(map(_in_space, op.ops)))
     if isinstance(op, Act) and op.name == "along" and op.place is not None:

@@ -340,7 +340,7 @@ def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: 
         ops = tuple(_in_spaces(op, sized) for op in ops)
     leading = tuple(op for op in extra if isinstance(op, Act) and op.name in ("row", "loops") and op.text)
     if any(op.name == "loops" for op in leading):
-        ops = tuple(op for op in ops if not (isinstance(op, Act) and op.name == "loops"))
+        ops = misnamed.in_no_loops(tuple(op for op in ops if not (isinstance(op, Act) and op.name == "loops")))
     skipped = tuple(op for op in added if isinstance(op, Skip) and _at_an_end(op))
     added = tuple(op for op in added if op not in skipped)
     skipped = () if any(isinstance(op, Skip) and _at_an_end(op) for op in ops) else skipped

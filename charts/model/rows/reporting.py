@@ -40,6 +40,8 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         said, *there = (one(Noun(name), w.pattern.terms) for part in tried.misnamed for name in part.split(" and "))
         proof = ", and the count comes out" if task.stated else ""
         says = f'"{said}" was taken for {" and ".join(there)}: the row below has nothing else{proof}'
+        if said in there:
+            says = f"stitches were taken one for the other, as the row repeated names them: each goes into the next{proof}"
         w.notes.append(Note(task.label, says, task.text.line))
     if tried.misprint is not None and not (w.broken or tried.off or w.proved[-1:] == ["no"]):
         stuck_once(w, task.text, tried.misprint, task.label)

@@ -109,7 +109,7 @@ def _in_turn(w: Working, task: Task, found: Tried) -> Tried:
 
 def _in_corner_spaces(w: Working, task: Task) -> Tried | None:
     """A round over one whose corners are groups round a space, worked into these spaces where it comes out so."""
-    if not w.rows or not task.text.is_round or not _names_corner(task.ops) or not _over_chains(w):
+    if not w.rows or not _names_corner(task.ops) or not _over_chains(w):
         return None
     ground = _ground_at(w, 1, task.direction)
     hits = ground.hits(Noun("corner")) if ground is not None else []
@@ -120,8 +120,9 @@ def _in_corner_spaces(w: Working, task: Task) -> Tried | None:
 
 
 def _names_corner(ops: tuple[Op, ...]) -> bool:
-    """Whether a row goes into corners by that name alone."""
-    return any(isinstance(op, Make | Into) and any(p.noun.name == "corner" for p in op.places) for op in walk(ops))
+    """Whether a row goes into corners by that name alone, or up to them."""
+    named = any(isinstance(op, Make | Into) and any(p.noun.name == "corner" for p in op.places) for op in walk(ops))
+    return named or any(isinstance(op, Star) and op.upto == Noun("corner") for op in ops)
 
 
 def _says_again(task: Task) -> bool:
@@ -235,7 +236,7 @@ def _by_another_name(w: Working, task: Task, found: Tried) -> Tried:
     slip = meant is None and only
     meant = misnamed.meant(task.ops, w.base()) if slip else meant
     if meant is None and _says_again(task):
-        meant = misnamed.over_chains(task.ops, w.base())
+        meant = misnamed.over_chains(task.ops, w.base()) or misnamed.one_for_the_other(task.ops, w.base())
     if meant is None:
         return found
     ops, said, there = meant

@@ -43,6 +43,8 @@ _ORNAMENT = when_used("[\u2600-\u2604\u2606-\u2612\u2614-\u27bf\u2b50-\u2b55\ufe
 _MEANT = frozenset("★☆✓✔✕✖✗✽✱✲❊")
 _COUNTED = r"\d{1,4}\s?(?:sts?|stitches|sc|hdc|dc|htr|tr|total)?(?: total)?"
 _ODD_COUNT = when_used(rf"(?<=[\s.,;)])(?P<open>[/<~|*\u00ab\u2039])\s*(?P<n>{_COUNTED})\s*(?P<close>[/>~|*\u00bb\u203a])(?=\W*$)", re.IGNORECASE)
+#: "<18, 24>": the counts of a run's rows.
+_LISTED = when_used(r"(?<=[\s.,;)])<(?P<n>\d{1,4}(?:, ?\d{1,4})+)>(?=\W*$)")
 #: "{{16 dc}}", "((16 dc, 16 sps))": a count in doubled brackets.
 _DOUBLED = when_used(r"(?<=[\s.,;)])(?P<open>\(\(|\[\[|\{\{|<<)(?P<n>\s?\d[^(){}\[\]<>*]{0,60})(?:\)\)|\]\]|\}\}|>>)(?=\W*$)")
 _UNCLOSED = when_used(rf"(?<=[\s.,;])(?P<open>[(\[])(?P<n>{_COUNTED})(?P<end>\.?\s*)$", re.IGNORECASE)
@@ -55,6 +57,7 @@ _HEAD_DOT = when_used(r"^(?P<head>\W{0,3}(?:rnd|round|row|rd|r)\.? ?\d{1,3}(?: ?
 def _counts_bracketed(line: str) -> str:
     """A count at a line's end between strokes or stars ("/24/", "<24>", "* 24 sts *"), in doubled brackets, or in a bracket
     that nothing closes, is one in brackets."""
+    line = _LISTED.sub(lambda m: f"({m['n']})", line)
     line = _DOUBLED.sub(lambda m: f" ({m['n']}) ", line)
     odd = None if line.lstrip().startswith("|") else _ODD_COUNT.search(line)
     alone = odd and (odd["open"] != "*" or line.count("*") == 2)

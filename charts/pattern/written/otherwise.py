@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from ...made_late import replace
 from .. import lexicon
-from ..tree import Act, Again, Chain, Corner, Make, Noun, Op, Place, RowText, Skip, Star, Times, walk
+from ..tree import NOWHERE, Act, Again, Chain, Corner, Make, Noun, Op, Place, RowText, Skip, Star, Times, walk
 from ..when_used import when_used
 
 
@@ -65,6 +65,38 @@ def _unshaped(ops: tuple[Op, ...], before: Sequence[RowText]) -> tuple[Op, ...]:
     if not shaped or len(made) > 1 or made <= {""} or any(isinstance(op, Chain) for op in above[1:]):
         return ops
     return tuple(Make(made.pop(), 1, (Place("each", bare=True),), at=op.at) if isinstance(op, Act) else op for op in ops)
+
+
+#: "Decrease as before", "inc each end as in the last inc row": shaped as the last row that was.
+_SHAPED_AS_BEFORE = when_used(
+    r"\W*(?:(?:ch(?:ain)? ?\d|\d ?ch|turn|join)\b\W*)*(?P<how>inc|dec)(?:reas(?:e|ing))?s?(?: (?:1|one|a) (?:st|stitch))?(?: (?:at |on )?(?:each|both|either) (?:ends?|sides?))? "
+    r"(?:as|like|same as|the same as|in the same way as|exactly as) (?:(?:you did |we did |done )?(?:before|previously|above|earlier)|(?:in |on )?(?:the )?(?:last|previous) (?:inc|dec)(?:rease)? (?:row|rnd|round))\W*(?:\(?\d{1,3}[ a-z]{0,10}\)?\W*)?"
+)
+
+
+def shaped_as_before(ops: tuple[Op, ...], low: str, before: Sequence[RowText]) -> tuple[Op, ...]:
+    """ "Decrease as before": the last row that was shaped so, which tells how; or as it stands."""
+    found = _SHAPED_AS_BEFORE.fullmatch(low)
+    if found is None:
+        return ops
+    last = next((row for row in reversed(before) if row.last and row.part == before[-1].part and _shapes(row.ops, found["how"])), None)
+    return (Again(last.last, last.last, at=ops[0].at if ops else NOWHERE),) if last is not None else ops
+
+
+def _shapes(ops: tuple[Op, ...], how: str) -> bool:
+    """Whether a row's own words increase ("inc") or decrease ("dec")."""
+    made = [op for op in walk(ops) if isinstance(op, Make)] + [op.make for op in ops if isinstance(op, Corner)]
+    if how == "dec":
+        return any(op.stitch == "dec" or lexicon.together(op.stitch) > 1 for op in made)
+    return any(op.stitch == "inc" or (op.count > 1 and bool(op.places) and lexicon.height_of(op.stitch) is not None) for op in made)
+
+
+def loops_alone(ops: tuple[Op, ...], before: Sequence[RowText]) -> tuple[Op, ...]:
+    """ "This row is worked through the back loops": a row that tells its loops and no work is the one above in these."""
+    loops = any(isinstance(op, Act) and op.name == "loops" for op in ops)
+    if not loops or not before or any(not isinstance(op, Act | Chain) for op in ops):
+        return ops
+    return (*(op for op in ops if isinstance(op, Act) and op.name == "loops"), Again(-1, -1))
 
 
 def rows_in_turn(ops: tuple[Op, ...]) -> tuple[Op, ...]:

@@ -9,7 +9,7 @@ from itertools import groupby
 from ...made_late import dataclass, replace
 from .. import lexicon
 from ..lexicon import together
-from ..tree import Act, Again, Chain, Make, Op, RowText, Skip, walk
+from ..tree import Act, Again, Chain, Corner, Make, Op, RowText, Skip, walk
 from ..when_used import when_used
 from .beginnings import last_chain
 
@@ -130,6 +130,19 @@ def with_end(row: RowText, said: RowEnd, ops: tuple[Op, ...]) -> list[RowText]:
 def nth_of_run(row: RowText, n: int) -> RowText:
     """A row that says rows by their numbers, as the nth of a run that says them in turn."""
     return replace(row, ops=tuple(_nth_of(op, n) for op in row.ops))
+
+
+def on_by_turns(row: RowText, begun: int) -> RowText:
+    """A row, or a run, that goes on in pattern behind a run from row `begun` on that was worked as the two rows above it by
+    turns; any other as it is."""
+    at = [n for n, op in enumerate(row.ops) if isinstance(op, Again) and op.first < 0 and not op.swap and not op.grow]
+    if len(at) != 1 or any(not isinstance(op, Act | Corner | Again) for op in row.ops) or row.first <= begun:
+        return row
+    first, second = begun - 2, begun - 1
+    turns = (first, second) if (row.first - begun) % 2 == 0 else (second, first)
+    alone = row.last == row.first
+    again = Again(turns[0], turns[0]) if alone else Again(first, second, listed=turns)
+    return replace(row, ops=tuple(replace(again, at=op.at) if n == at[0] and isinstance(op, Again) else op for n, op in enumerate(row.ops)))
 
 
 def _nth_of(op: Op, n: int) -> Op:

@@ -47,13 +47,14 @@ from .beginnings import (
 )  # fmt: skip
 from .drafts import Draft, first_apart, joined_without_a_word, row_by_row, shaped_in_turn, unbroken
 from .heads import Head
-from .otherwise import all_along, even_as_before, over_plain_rows, rows_in_turn
+from .otherwise import all_along, even_as_before, loops_alone, over_plain_rows, rows_in_turn, shaped_as_before
 from .page import Page
 from .row_ends import (
     RowEnd,
     flat_behind_rounds,
     joined_here,
     nth_of_run,
+    on_by_turns,
     rounds_called_rows,
     row_end_of,
     said_of_every_end,
@@ -133,6 +134,7 @@ _IN_ONE_CHAIN = when_used(
     r"(?:first|1st|2nd|second|3rd|third|4th|fourth|5th|fifth) (?:ch|chain)\b(?: from (?:the |your )?hook)?\W*(?:\([^()]*\)\W*(?=join|sl|ss))?(?:(?:join|sl st|ss|slst|slip st)\b[^.;()\[\]]*\W*)?(?:[(\[]?\d+[^\d,;]*)?$"
 )
 _WORD = re.compile(r"[A-Za-z]{3}")
+_IN_PATTERN = when_used(r"\bin patt?\b|\bin pattern\b")
 #: "(9 sc in each sc group on last rnd)": what the last of a run of rows has.
 _AT_THE_LAST = when_used(
     r"[(\[](?P<said>(?:there (?:are|will be) |having )?\d{1,3} [a-z]+ (?:in|on) each [^()\[\]]{2,24} (?:on|in|at(?: the)? end of|after) (?:the )?"
@@ -194,6 +196,7 @@ class Rows:
         self.turned_with = ("", 0)
         self.unexplained: set[str] = set()
         self.over = 1
+        self.by_turns = 0  # the first of a run that went on as the two rows above it by turns
         self.names = NamedRows()
 
     def _words_with_pieces(self) -> Words:
@@ -233,6 +236,9 @@ class Rows:
             if draft.in_turn:
                 row = nth_of_run(row, draft.nth)
                 self._told_once(told)
+                self.by_turns = draft.head.first - draft.nth if any(isinstance(op, Again) and op.first > 0 for op in row.ops) else 0
+            elif self.by_turns and draft.start is None and _IN_PATTERN.search(draft.low):
+                row = on_by_turns(row, self.by_turns)
             if row.begins is not None:
                 ringed = row.begins.how in ("ring", "magic ring")
             if draft.head.is_round is None and ringed:
@@ -386,7 +392,7 @@ class Rows:
         head, (first, last) = draft.head, numbers
         told = rows_in_turn(read.ops)
         worked = first_in_row(told, self.page.firsts) if self.page.firsts else told
-        worked = even_as_before(worked, low, self.out)
+        worked = loops_alone(shaped_as_before(even_as_before(worked, low, self.out), low, self.out), self.out)
         worked = self._turned_with(worked, draft)
         ops = (Act("colour", draft.colour), *worked) if draft.colour else worked
         if self.out and draft.start is None:

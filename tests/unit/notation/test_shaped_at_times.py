@@ -56,3 +56,25 @@ def test_what_cannot_be_read_is_told_once() -> None:
 def test_edges_of_garments(words: str, made: int) -> None:
     worked = work_text(_SC + f"Row 3: {words}\n")
     assert ([p.says for p in worked.problems], worked.fabric.rows[-1].row.made) == ([], made)
+
+
+_SHAPED = "Ch 20.\nRow 1: Dc in 4th ch from hook and in next 16 ch, turn.\nRow 2: Ch 2 (does not count), dc2tog, dc to last 2 sts, dc2tog. 16 sts.\nRow 3: Dc in each st.\n"
+
+
+@pytest.mark.parametrize("words", ("Decrease as before.", "Dec each end as in the last dec row. (14)", "Decrease at both ends as before."))
+def test_shaped_as_the_last_row_that_was(words: str) -> None:
+    worked = work_text(_SHAPED + f"Row 4: {words}\nRow 5: Without shaping.\n")
+    assert ([p.says for p in worked.problems], [row.row.made for row in worked.fabric.rows]) == ([], [18, 16, 16, 14, 14])
+
+
+def test_a_row_of_loops_alone_is_the_one_above_in_them() -> None:
+    worked = work_text("Ch 12.\nRow 1: Hdc in 3rd ch from hook and each ch across.\nRow 2: Ch 2, turn. Hdc in front loop of every st.\nRow 3: Ch 2, turn. This row is worked through the back loops.\n")
+    holds = {foot.hold for s in worked.fabric.rows[-1].row.stitches if s.role == "stitch" for foot in s.feet}
+    assert (worked.problems, worked.fabric.rows[-1].row.made, holds) == ([], 10, {"back loop"})
+
+
+def test_in_pattern_goes_on_by_turns_behind_such_a_run() -> None:
+    run = "Rows 3-6: Cont in patt as set, inc 1 st at each end of Row 3 and every other row after.\nRows 7-8: Work even in patt.\nRow 9: Work even in pattern.\n"
+    worked = work_text(_SC_DC + run)
+    kinds = [next(s.kind for s in row.row.stitches if s.role == "stitch") for row in worked.fabric.rows]
+    assert (worked.problems, kinds) == ([], ["sc", "dc"] * 4 + ["sc"])

@@ -116,6 +116,17 @@ Ch 5, join.
 Rnd 1: Ch 3, 15 dc in ring, join. => 16
 Rnd 2: Ch 5, *dc in next dc, ch 2; rep from * around, join in 3rd ch of ch 5. => 16/32
 Rnd 3: As round 2, with 3 ch instead of 2 between the dc. => 16/48""",
+    "then to the last brackets once, without these": """
+Ch 5, join.
+Rnd 1: Ch 3, 15 dc in ring, join. => 16
+Rnd 2: Ch 3, 2 dc in same st, *ch 1, sk 1, dc in next st, ch 1, sk 1, (2 dc, ch 2, 2 dc) in next st; rep from * twice more, then from * to last set of brackets once, omitting the brackets, join. => 19/14""",
+    "two kinds by turns, repeated the other way about": """
+Ch 12.
+Row 1: Sc in 2nd ch from hook and in each ch across. => 11
+Row 2: Ch 3 (counts as 1 dc throughout), turn; skip first sc, dc in each sc across. => 11
+Row 3: Ch 1, turn; sc in first dc, * dc in next dc, sc in next dc; rep from * across, last sc in top of turning ch. => 11
+Row 4: Ch 3, turn; * sc in next dc, dc in next sc; rep from * across. => 11
+Row 5: Rep Row 3. => 11""",
     "no chains between, gaps between clumps on each side": _HEXAGON + """
 Rnd 3: (2 dc, ch 2, 2 dc) in each of the six corners and 2 dc in the gap between the clumps on each side. No chains between. Join. => 36/12""",
 }
@@ -174,3 +185,11 @@ def test_more_rounds_like_this_one() -> None:
     rounds = "Ch 4, join.\nRound 1: Ch 3, 11 dc in ring, join.\nRound 2: Ch 3, dc in same st, 2 dc in each st around, join.\n"
     worked = work_text(rounds + "Round 3: Ch 3, dc in every st around, join. Do 2 more rounds like this one.\n")
     assert (worked.problems, [row.row.made for row in worked.fabric.rows]) == ([], [12, 24, 24, 24, 24])
+
+
+@pytest.mark.parametrize("last", (14, 15))
+def test_counts_of_a_run_between_angles(last: int) -> None:
+    rows = "Ch 11.\nRow 1: Sc in 2nd ch from hook and in each ch across. <10>\n"
+    worked = work_text(rows + f"Rows 2-3: Ch 1, turn, 2 sc in first st, sc in each st to last st, 2 sc in last st. <12, {last}>\n")
+    assert [row.row.made for row in worked.fabric.rows] == [10, 12, 14]
+    assert [p.where for p in worked.problems] == ([] if last == 14 else ["Row 3"])

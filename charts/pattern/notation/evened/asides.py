@@ -152,8 +152,14 @@ _FIRST_IS_CHAIN = when_used(rf"(?P<said>[,;] ?(?:with )?(?:the )?(?:first|1st) (
 _NO_MORE = when_used(
     r"^\W*(?P<said>no (?:more|further) (?:increas|decreas)(?:es?|ing)(?: (?:now|here|needed|from here(?: on)?))?\s*(?:[.;!,:-]|$)(?: ?(?:yay|hooray|yippee|phew)\s*[.!,]*)?)(?=.*\b(?:sc|hdc|dc|htr|tr|fpdc|bpdc)\b)"
 )
+#: "Hdc in all sts, also on top of the puffs (not in the closing ch)": they are some of them.
+_ALSO_ON = when_used(
+    rf"\bin(?:to)? (?:the )?(?:each|every|all)(?: of)?(?: the)? {_ANY_ST}(?P<said>,? (?:also|even|including) (?:in|on|into) (?:the |top of |tops of |each |every )*(?:puffs?|bobbles?|popcorns?|clusters?)(?: sts?| stitch(?:es)?)?)(?=\s*(?:[.,;(]|$))"
+)
+#: "..., not in the ch 2": where nothing goes.
+_NOT_IN = when_used(r"(?P<said>[,(]? ?(?:but |and )?not (?:in|into|on) (?:the |your )?(?:closing |beg(?:inning)? |turning |starting |first |little )?(?:ch(?:ain)?(?:[- ]?\d)?|chains)(?:[!.]*\))?)(?=\s*(?:[.,;!)]|$))")
 #: What is said beside the work, each with the words that are set apart as `said`, or all of it.
-_SET_APART = (_SEEMED, _SHAPING_BEGINS, _ONE_MADE, _SLIP_KNOT, _BY_THE_WAY, _AND_HOOK, _ROPE_FIRST, _ROPE_LAST, _LOOPS_BEHIND, _POINTED_AT, _THAT_PART, _NO_MORE, _MOVING_ON, _FIRST_NOW, _WHAT_FOR, _LEFT_FOR, _BECAUSE, _THIS_IS, _TO_OTHER, _BETWEEN_ALL, _LAST_DONE, _FIRST_IS_CHAIN)
+_SET_APART = (_SEEMED, _SHAPING_BEGINS, _ONE_MADE, _SLIP_KNOT, _BY_THE_WAY, _AND_HOOK, _ROPE_FIRST, _ROPE_LAST, _LOOPS_BEHIND, _POINTED_AT, _THAT_PART, _NO_MORE, _MOVING_ON, _FIRST_NOW, _WHAT_FOR, _LEFT_FOR, _BECAUSE, _THIS_IS, _TO_OTHER, _BETWEEN_ALL, _LAST_DONE, _FIRST_IS_CHAIN, _ALSO_ON, _NOT_IN)
 
 
 def set_apart(low: str) -> tuple[str, list[tuple[int, int]]]:

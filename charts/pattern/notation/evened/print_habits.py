@@ -63,6 +63,8 @@ _PULL_THROUGH = when_used(
 _CLOSE_TOGETHER = when_used(rf"\b(?:close|shut|finish|end) (?:(?P<n>\d) ?(?P<st>{_PLAIN}) (?:together|tog)|(?:together|tog) (?P<m>\d) ?(?P<st2>{_PLAIN}))(?![a-z])")
 #: "2nd ch counting from the hook", "2nd ch (counted from the hook)".
 _COUNTING = when_used(r"(?P<open>,? ?\(| |, )(?:counting|counted|counts|reckoned|reckoning) from (?:the |your )?(?P<hook>hook|needle)(?P<close>\)?)")
+#: "Going in front of those just made FPtr around the skipped sts": two clauses.
+_JUST_MADE = when_used(r"(?<=\bmade) (?=(?:\d )?(?:fp|bp)?(?:dc|d?tr|hdc|sc)\b)")
 #: "4 ch in the air": chains, word for word from other languages.
 _IN_THE_AIR = when_used(r"(?P<ch>\b(?:ch ?\d{1,2}|\d{1,2} ?ch(?:s|ains?)?(?: sts?)?))(?P<air> (?:in|on) (?:the )?air)\b")
 
@@ -90,6 +92,7 @@ def print_habits_evened(low: str) -> str:
     low = _CLOSE_TOGETHER.sub(lambda m: f"{m['n'] or m['m']} {m['st'] or m['st2']} tog".ljust(len(m[0])), low) if " tog" in low else low
     low = _COUNTING.sub(lambda m: f" from {m['hook']}".ljust(len(m[0])), low) if "hook" in low or "needle" in low else low
     low = _IN_THE_AIR.sub(lambda m: m["ch"].ljust(len(m[0])), low) if " air" in low else low
+    low = _JUST_MADE.sub(",", low) if "just made" in low else low
     low = _WORK_STOP.sub(r"\g<work>  ", low)
     low = _ON_TOP_OF.sub(lambda m: "in ".ljust(len(m[0])), low) if "on top" in low else low
     low = _WAS_DONE.sub(lambda m: m["lead"] + " " * len(m["did"]), low)

@@ -87,12 +87,26 @@ _LAST_ONES = when_used(
 )
 
 
+#: "Rep from * twice more, then from * to last set of brackets once, omitting the brackets": once more, without these.
+_TO_LAST_BRACKETS = when_used(
+    rf"\b(?P<rep>rep(?:eat)? (?:from )?\* ?)(?P<n>once|twice|(?:\d{{1,2}}|{lexicon.NUMBER_WORDS}) times)(?: more)?,? (?:and |then |and then )?(?:from \* |rep(?:eat)? from \* )(?:once )?(?:up )?to (?:the )?last (?:set of |pair of )?(?:brackets?|parenthes[ie]s)(?: once| again)*(?:,? (?:but )?omitting (?:the |these )?(?:brackets?|parenthes[ie]s|instructions in brackets))?"
+)
+
+
+def _but_last_brackets(found: re.Match[str]) -> str:
+    said = found["n"]
+    often = {"once": 1, "twice": 2}.get(said) or lexicon.number(said.split()[0]) or 0
+    told = f"{found['rep'].rstrip()} {often + 1} more times, omitting last group"
+    return told.ljust(len(found[0])) if often and len(told) <= len(found[0]) else found[0]
+
+
 def repeats_evened(low: str) -> str:
     """The text with repeats told by "*" and "times".
 
     >>> repeats_evened("@2 sc in next st, repeat from @ five (5) times").split()
     ['*2', 'sc', 'in', 'next', 'st,', 'repeat', 'from', '*', 'five', 'times']
     """
+    low = _TO_LAST_BRACKETS.sub(_but_last_brackets, low) if "last" in low and "from *" in low else low
     low = _MISREAD.sub(lambda found: f"{found['lead']}*{found['said']}*", low)
     low = _TIMES_FIRST.sub(_times_behind, low)
     if low.count("*") == len("***"):

@@ -59,6 +59,8 @@ _FIRST_AND_LAST = when_used(
 )
 #: "..., turn and work on these sts only": the others are left.
 _THESE_ONLY = when_used(r"(?P<and>,? ?(?:and |then )?)(?:work(?:ing)?|cont(?:inue)?(?: working)?) (?:(?:only )?on|over) (?:just )?these (?:sts|stitches),?(?: only)(?=\s*(?:[.,;]|$|for\b))")
+#: "Decrease each end as in the last dec row": as before.
+_AS_SHAPED = when_used(r"(?P<as>\b(?:as|like) )(?:(?:in|on) )?(?:the )?(?:last|previous) (?:inc|dec)(?:rease)? (?:row|rnd|round)(?=\s*(?:[.,;(]|$))")
 #: "Bind off 4 sts": they are slipped over.
 _BIND_OFF = when_used(r"(?<![a-z])(?:bind|cast) off (?:the )?(?:first |next )?(?P<n>\d{1,2}|[a-z]+) (?:sts|stitches)(?P<how> ?\([^()]*(?:sl ?st|slip)[^()]*\))?")
 #: "Work every 2 stitches together", "each pair of sts together": decreases all along.
@@ -85,6 +87,7 @@ def shaping_told_evened(low: str) -> str:
     """
     low = _BIND_OFF.sub(_bound, low) if "ind off" in low or "ast off" in low else low
     if "inc" in low or "dec" in low:
+        low = _AS_SHAPED.sub(lambda found: f"{found['as']}before".ljust(len(found[0])), low)
         low = _FIRST_AND_LAST.sub(lambda found: f"{found['how'][:3]} 1 st each end".ljust(len(found[0])), low)
         low = _THEN.sub(lambda found: f"{found['a']},".ljust(len(found[0])), low) if "alternat" not in low else low
         low = _AS_USUAL.sub(_usual, low)
