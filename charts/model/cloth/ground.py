@@ -492,8 +492,8 @@ class Ground:
         return [Hit(at, at) for at in sorted({h.start for h in groups if h.start in ends} | back | closed)]
 
     def _petals_begin(self) -> list[int]:
-        """Where the petals but the first begin that a round in a ring tells as what comes again, "(sc, hdc, 3 dc, hdc, sc) 5
-        times in ring"; none for any other row."""
+        """Where the petals but the first begin that a round in a ring tells as what comes again, "(sc, hdc, 3 dc, hdc,
+        sc) 5 times in ring"; none for any other row."""
         first, length, times = self.row.repeat or (0, 0, 0)
         made = [s for s in self.row.stitches if counts(s)]
         kinds = {s.kind for s in self.row.stitches[first : first + length] if counts(s)}

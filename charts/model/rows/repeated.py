@@ -300,6 +300,21 @@ def _longer_chain(place: Place, old: int, new: int) -> Place:
     return replace(place, noun=replace(place.noun, size=new)) if own else place
 
 
+def _crossed(ops: tuple[Op, ...], crossing: Act) -> tuple[Op, ...]:
+    """A row's ops with what it works into skipped stitches passing the others on the side that is said: "as Row 4, but
+    working behind"."""
+    out: list[Op] = []
+    for op in ops:
+        if isinstance(op, Star | Times):
+            op = replace(op, ops=_crossed(op.ops, crossing))
+        if isinstance(op, Act) and op.name == "crossing":
+            continue
+        if isinstance(op, Make) and any(place.which in ("skipped", "unworked") for place in op.places):
+            out.append(crossing)
+        out.append(op)
+    return tuple(out)
+
+
 def _check_end(w: Working, text: RowText, number: int, source: int) -> None:
     """Report it where the last of the rows is another one than the words say that they end with."""
     said = next((op for op in text.ops if isinstance(op, Again) and op.ends), None)
@@ -324,6 +339,8 @@ def again_ops(w: Working, ops: tuple[Op, ...], origin: int, number: int, extra: 
         ops = tuple(begun if begun and i == led else swapped(op, old, new, exact=exact) for i, op in enumerate(ops))
         if begun is not None and isinstance(was, Chain) and begun.count != was.count:
             ops = tuple(_of_that_chain(op, was.count, begun.count) for op in ops)
+    if (crossing := next((op for op in extra if isinstance(op, Act) and op.name == "crossing"), None)) is not None:
+        ops, extra = _crossed(ops, crossing), tuple(op for op in extra if op is not crossing)
     added = tuple(
         op
         for op in extra

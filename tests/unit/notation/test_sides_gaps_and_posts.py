@@ -193,3 +193,42 @@ def test_counts_of_a_run_between_angles(last: int) -> None:
     worked = work_text(rows + f"Rows 2-3: Ch 1, turn, 2 sc in first st, sc in each st to last st, 2 sc in last st. <12, {last}>\n")
     assert [row.row.made for row in worked.fabric.rows] == [10, 12, 14]
     assert [p.where for p in worked.problems] == ([] if last == 14 else ["Row 3"])
+
+
+_CROSSED = """Ch 18.
+Row 1: Dc in 4th ch from hook and each ch across, turn.
+Row 2: Ch 3, dc in next 4, FPdc around each of next 6, dc in last 5, turn.
+Row 3: Ch 3, dc in next 4, BPdc in next 6, dc to end, turn.
+Row 4: Ch 3, dc in next 4, sk 3 sts, FPtr around each of next 3, going in front of those just made FPtr around the 3 skipped sts, dc in last 5.
+Row 5: Rep Row 3.
+"""
+
+
+@pytest.mark.parametrize(
+    ("words", "side"),
+    (
+        ("Work as Row 4 but go BEHIND the first 3 tr this time.", "behind"),
+        ("As Row 4, but working behind.", "behind"),
+        ("Rep Row 4, but work behind the first 3 FPtr.", "behind"),
+        ("Rep Row 4, working in back of the sts just made.", "behind"),
+        ("Rep Row 4, working in front of the sts just made.", "front"),
+    ),
+)
+def test_a_cable_repeated_is_crossed_on_the_side_that_is_said(words: str, side: str) -> None:
+    worked = work_text(_CROSSED + f"Row 6: {words}\n")
+    passes = [s.passes for s in worked.fabric.rows[-1].row.stitches if s.kind == "FPtr"]
+    assert ([p.says for p in worked.problems], passes) == ([], ["", "", "", side, side, side])
+
+
+def test_petals_in_a_ring_have_one_gap_each() -> None:
+    text = "Ch 6, join.\nRnd 1: *Sc, hdc, 3 dc, hdc, sc in ring; repeat from * 4 times more.\nRnd 2: Working behind the petals, *ch 4, sc in the space between two petals; rep from * around.\n"
+    worked = work_text(text + "Rnd 3: Work a petal of sc, hdc, 5 dc, hdc, sc in each ch-4 loop.\n")
+    assert (worked.problems, [row.row.made for row in worked.fabric.rows]) == ([], [35, 5, 45])
+
+
+@pytest.mark.parametrize("place", ("({})", "[{}]", "{}.", "(for {})"))
+def test_what_a_row_says_its_picot_is_is_no_work(place: str) -> None:
+    told = place.format("picot = ch 3, sl st in 3rd ch from hook")
+    worked = work_text(f"Ch 4, join.\nRnd 1: 12 sc in ring, join.\nRnd 2: Ch 1, *sc in next st, picot, sc in next st; rep from * around, join to first sc. {told[0].upper() + told[1:]}\n")
+    picots = sum(s.role == "picot" for s in worked.fabric.rows[-1].row.stitches)
+    assert (worked.problems, picots) == ([], 6)

@@ -63,6 +63,10 @@ _PULL_THROUGH = when_used(
 _CLOSE_TOGETHER = when_used(rf"\b(?:close|shut|finish|end) (?:(?P<n>\d) ?(?P<st>{_PLAIN}) (?:together|tog)|(?:together|tog) (?P<m>\d) ?(?P<st2>{_PLAIN}))(?![a-z])")
 #: "2nd ch counting from the hook", "2nd ch (counted from the hook)".
 _COUNTING = when_used(r"(?P<open>,? ?\(| |, )(?:counting|counted|counts|reckoned|reckoning) from (?:the |your )?(?P<hook>hook|needle)(?P<close>\)?)")
+#: "... but go behind the first 3 tr this time": as it is usually said of crossed stitches.
+_GO_BEHIND = when_used(
+    r"(?P<but>,? ?(?:but|and|only) )(?:this time )?(?:go(?:ing)?|work(?:ing)?|cross(?:ing)?|pass(?:ing)?) (?:in )?(?P<side>behind|back|front)(?: of)?(?: (?:the|those|them|sts?|stitches|first|other|last|just made|\d|fptr|fpdc|d?tr|dc|sts))*(?: (?:this time|instead))?(?: of (?:in )?(?:front|back|behind))?(?=\s*(?:[.,;]|$))"
+)
 #: "Going in front of those just made FPtr around the skipped sts": two clauses.
 _JUST_MADE = when_used(r"(?<=\bmade) (?=(?:\d )?(?:fp|bp)?(?:dc|d?tr|hdc|sc)\b)")
 #: "4 ch in the air": chains, word for word from other languages.
@@ -92,6 +96,7 @@ def print_habits_evened(low: str) -> str:
     low = _CLOSE_TOGETHER.sub(lambda m: f"{m['n'] or m['m']} {m['st'] or m['st2']} tog".ljust(len(m[0])), low) if " tog" in low else low
     low = _COUNTING.sub(lambda m: f" from {m['hook']}".ljust(len(m[0])), low) if "hook" in low or "needle" in low else low
     low = _IN_THE_AIR.sub(lambda m: m["ch"].ljust(len(m[0])), low) if " air" in low else low
+    low = _GO_BEHIND.sub(_passing, low) if "behind" in low or "in back" in low or "in front" in low else low
     low = _JUST_MADE.sub(",", low) if "just made" in low else low
     low = _WORK_STOP.sub(r"\g<work>  ", low)
     low = _ON_TOP_OF.sub(lambda m: "in ".ljust(len(m[0])), low) if "on top" in low else low
@@ -99,6 +104,11 @@ def print_habits_evened(low: str) -> str:
     low = _CENTER_OF.sub(lambda m: f"{m['into']}ring".ljust(len(m[0])), low) if "cent" in low or "middle" in low else low
     low = _LEAVING.sub(lambda m: f"{m['work']} = {m['n']} {m['st'] or 'sts'}".ljust(len(m[0])), low) if "leaving" in low else low
     return _OPPOSITE_OF.sub(lambda m: f"{m['on']}other side {m['ch']}".ljust(len(m[0])) if len(m["on"] + "other side " + m["ch"]) <= len(m[0]) else m[0], low) if "opposite" in low else low
+
+
+def _passing(found: re.Match[str]) -> str:
+    told = f", but working {'in front' if found['side'] == 'front' else 'behind'}"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
 
 
 def _once_more(found: re.Match[str]) -> str:

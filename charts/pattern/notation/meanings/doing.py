@@ -359,7 +359,7 @@ class Doing(Making):
         if r is not None:
             return (Act("behind"),)
         crosses = v and (p is None or p.noun.name == "st" or lexicon.height_of(p.noun.name))
-        return (Act("crossing", "behind" if b == "behind" else "front"),) if crosses else ()
+        return (Act("crossing", "front" if "front" in b else "behind"),) if crosses else ()
 
     def behind_core(self, c: Noun) -> Ops | None:
         return () if c.name in ("sp", "lp", "ch", "st", "corner sp") else None
