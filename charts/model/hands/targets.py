@@ -213,14 +213,12 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
         if p.choice.stay and not number and _stays_in(p, place):
             assert p.last is not None
             spot = p.last.start
-        hit = ground.find(place.noun, spot) if back <= p.offset else below.find(p, place, back, number)
+        hit = _found(p, place, back, number, spot)
         if place.bare and not number and (there_now := _slipped_into(p, place, back)):
             spot, hit = there_now.start, there_now
         if back == 1 and spot < p.covered and (place.noun.name == "st" or height_of(place.noun.name)):
             beyond = ground.find(place.noun, p.covered)
             spot, hit = (p.covered, beyond) if beyond else (spot, hit)
-        if hit is not None and back == 1 and footing.is_begun_in(p, place.noun, hit):
-            hit = None
         if hit is None and back == 1 and _round_the_end(p):
             moves.turn_to_opposite(p)
             ground = p.ground
@@ -253,6 +251,14 @@ def next_ones(p: Hand, place: Place) -> list[Target]:
             out.append(footing.target(p, back, hit, place))
     footing.remember(p, out)
     return out
+
+
+def _found(p: Hand, place: Place, back: int, number: int, spot: int) -> Hit | None:
+    """The next of a noun from a slot on, but for the gap that the round has begun in."""
+    if back > p.offset:
+        return below.find(p, place, back, number)
+    hit = p.ground_at(back).find(place.noun, spot)
+    return hit if hit is None or back != 1 or not footing.is_begun_in(p, place.noun, hit) else None
 
 
 def _note_misnamed(p: Hand, ground: Ground, noun: Noun) -> None:

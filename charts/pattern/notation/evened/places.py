@@ -57,6 +57,11 @@ _TO_EACH = when_used(rf"(?P<lead>\b(?:{_MANY} )?{_PLAIN} |^\W*|[,;:.] )(?P<to>to
 _FORMED = when_used(r"\b(?P<sp>sp|space|gap) (?:formed|made|left|that lies) (?:by|between)(?! (?:the )?(?:last |joining )?(?:ch|\d ?ch))(?= [^,;.()]{2,30} and )")
 #: "As Row 2 but work into tr": of what the row below is made; "but work in tr" is another stitch.
 _INTO_KIND = when_used(rf"(?<=\d)(?P<said>,? but work(?:ing)? into (?:the )?{_PLAIN}s?)(?=\s*(?:[,.;)]|$))")
+#: "Between every group of 2 come now 3 dc", "between the groups of 3: 2 dc, ch 1, 2 dc": what goes in these gaps.
+_BETWEEN_FIRST = when_used(
+    r"(?:(?<=^)|(?<=[.;,:] )|(?<=\bnow )|(?<=\band ))between (?:the |every |each |all )+(?:\d-?[a-z]{2,3} )?(?:groups?|clusters?|shells?|sets?|clumps?|bunches)(?: of (?:\d|two|three|four|five)(?: [a-z]{2,3})?)?"
+    r"(?: ?:|,?(?: (?:come|comes|go|goes|work|make|put|we make|you make|you work|we work|crochet|is|are)(?: now)?)?) (?=(?:\(|\d{1,2} ?(?:sc|hdc|dc|htr|d?tr)\b))"
+)
 _REPEATS = when_used(r"\W*(?:$|(?:rep|repeat|rpt|join|around|\*))")
 
 
@@ -70,6 +75,8 @@ def places_evened(low: str) -> str:
     """
     low = _INTO_KIND.sub(lambda m: " " * len(m[0]), low) if " but work" in low else low
     low = _GETS.sub(_given, low)
+    if "between " in low:
+        low = _BETWEEN_FIRST.sub(_in_gaps, low)
     low = _FORMED.sub(lambda m: f"{m['sp']} between".ljust(len(m[0])), low) if " and " in low else low
     low = _SOME_OF.sub(lambda m: m["skip"] + " " * len(m["of"]), low) if " of th" in low else low
     low = _FOR_EACH.sub(lambda m: f"{m['work']} in {m['each']} {m['noun']}".ljust(len(m[0])), low) if "for " in low else low
@@ -86,6 +93,11 @@ def places_evened(low: str) -> str:
     if not told_so:
         return low
     return _GROUP_FIRST.sub(_place_first, low)
+
+
+def _in_gaps(found: re.Match[str]) -> str:
+    told = next((said for said in ("in each sp between groups ", "in each gap ") if len(said) <= len(found[0])), found[0])
+    return told.ljust(len(found[0]))
 
 
 def _given(found: re.Match[str]) -> str:
