@@ -61,11 +61,13 @@ def meant(ops: tuple[Op, ...], below: Row, *, chains_only: bool = False) -> tupl
 
 def one_for_the_other(ops: tuple[Op, ...], below: Row) -> tuple[tuple[Op, ...], str, str] | None:
     """The ops of a row told by another, which name plain stitches one by one over a row that has two kinds of them, the
-    other way about: "*dc in next dc, sc in next sc", repeated. Each is taken for the next stitch; None for any other row."""
+    other way about: "*dc in next dc, sc in next sc", repeated. Each is taken for the next stitch; None for any other
+    row."""
     places = [p for op in walk(ops) if isinstance(op, Make | Skip) for p in op.places if p.row is None]
     named = sorted({p.noun.name for p in places if _is_plain(p, chains_only=False)} - {"ch"})
     kinds = sorted(below.kinds_made)
-    if not named or not set(named) <= set(kinds) or len(kinds) != len(("one", "other")) or any(height_of(k) != k for k in kinds):
+    two = len(kinds) == len(("one", "other")) and all(height_of(kind) == kind for kind in kinds)
+    if not named or not two or not set(named) <= set(kinds):
         return None
     for name in named:
         ops = tuple(_renamed(op, name) for op in ops)
@@ -97,7 +99,7 @@ def _behind(place: Place, rows: Sequence[Row]) -> Place:
 
 def in_no_loops(ops: tuple[Op, ...]) -> tuple[Op, ...]:
     """The ops of a row repeated in other loops, without those that its places name."""
-    return tuple(_changed(op, lambda place: replace(place, hold="") if place.hold in _LEFT_LOOP else place) for op in ops)
+    return tuple(_changed(op, lambda p: replace(p, hold="") if p.hold in _LEFT_LOOP else p) for op in ops)
 
 
 def _changed(op: Op, change: Callable[[Place], Place]) -> Op:

@@ -41,7 +41,7 @@ def report(w: Working, task: Task, tried: Tried) -> None:
         proof = ", and the count comes out" if task.stated else ""
         says = f'"{said}" was taken for {" and ".join(there)}: the row below has nothing else{proof}'
         if said in there:
-            says = f"stitches were taken one for the other, as the row repeated names them: each goes into the next{proof}"
+            says = f"stitches are named one for the other, as in the row repeated: each goes into the next{proof}"
         w.notes.append(Note(task.label, says, task.text.line))
     if tried.misprint is not None and not (w.broken or tried.off or w.proved[-1:] == ["no"]):
         stuck_once(w, task.text, tried.misprint, task.label)

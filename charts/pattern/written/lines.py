@@ -276,6 +276,7 @@ class Lines:
             self._line(index, low)
             self.blank = False
         self._learn_meshes()
+        self._learn_spaces()
         if squares is not None:
             self._learn_squares(*squares)
         self._begun_later()
@@ -295,6 +296,14 @@ class Lines:
         first.start = self.p.start = start
         said = " ".join(start.text.split()).strip(" .")
         self.p.assumed.append(f'{first.head.label} stands on the foundation that is told behind it: "{said}"')
+
+    def _learn_spaces(self) -> None:
+        """Words in quotes that stand for one space: '"point" means the ch-2 sp in the middle'."""
+        for raw in self.p.raw:
+            low = raw.lower().replace("\u201c", '"').replace("\u201d", '"') if '"' in raw or "\u201c" in raw else ""
+            for start, end in telling.sentences(low):
+                if '"' in low[start:end] and (space := space_named(low[start:end])) is not None:
+                    self.p.call_space(*space)
 
     def _learn_meshes(self) -> None:
         """Meshes that rows name and nothing explains are the usual ones, which is said."""

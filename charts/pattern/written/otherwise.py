@@ -85,7 +85,7 @@ def shaped_as_before(ops: tuple[Op, ...], low: str, before: Sequence[RowText]) -
 
 def _shapes(ops: tuple[Op, ...], how: str) -> bool:
     """Whether a row's own words increase ("inc") or decrease ("dec")."""
-    made = [op for op in walk(ops) if isinstance(op, Make)] + [op.make for op in ops if isinstance(op, Corner)]
+    made = [op for op in walk(ops) if isinstance(op, Make)] + [op.make for op in ops if isinstance(op, Corner) and isinstance(op.make, Make)]
     if how == "dec":
         return any(op.stitch == "dec" or lexicon.together(op.stitch) > 1 for op in made)
     return any(op.stitch == "inc" or (op.count > 1 and bool(op.places) and lexicon.height_of(op.stitch) is not None) for op in made)

@@ -232,3 +232,37 @@ def test_what_a_row_says_its_picot_is_is_no_work(place: str) -> None:
     worked = work_text(f"Ch 4, join.\nRnd 1: 12 sc in ring, join.\nRnd 2: Ch 1, *sc in next st, picot, sc in next st; rep from * around, join to first sc. {told[0].upper() + told[1:]}\n")
     picots = sum(s.role == "picot" for s in worked.fabric.rows[-1].row.stitches)
     assert (worked.problems, picots) == ([], 6)
+
+
+_SHAWL = """"point" means the ch-2 sp in the middle of the row.
+
+Ch 4.
+Row 1: In the 4th ch from hook work 2 dc, ch 2, 3 dc. (the 3 skipped chs are your first dc.) 6 dc
+"""
+
+
+@pytest.mark.parametrize("count", ("12 dc - 6 on each side", "12 dc (6 on each side)", "12 dc", "6 per side"))
+def test_a_word_in_quotes_for_the_space_in_the_middle(count: str) -> None:
+    row = "Ch 3, turn. Dc in same st, dc in each dc to point, (2 dc, ch 2, 2 dc) in point, dc in each dc to last st, 2 dc in last st."
+    worked = work_text(_SHAWL + f"Row 2: {row} {count}\n")
+    assert ([p.says for p in worked.problems], worked.fabric.rows[-1].row.made) == ([], 12)
+
+
+def test_the_last_behind_spaces_up_to_a_stitch_is_that_stitch() -> None:
+    """ "Dc in each ch-1 sp and dc to last st, 2 dc in last": no space."""
+    rows = "Ch 12.\nRow 1: Dc in 6th ch from hook, *ch 1, sk 1 ch, dc in next ch; rep from * across.\n"
+    worked = work_text(rows + "Row 2: Ch 3, turn, dc in each ch-1 sp and dc to last st, 2 dc in last.\n")
+    assert worked.problems == []
+    assert [foot.hold for s in worked.fabric.rows[-1].row.stitches[-2:] for foot in s.feet] == ["top", "top"]
+
+
+def test_work_in_old_abbreviations_is_no_talk() -> None:
+    """ "S c in next ch-3 between points" has no subject and no verb."""
+    text = """Ch 6, join with sl st to form ring.
+Rnd 1: Ch 1, 12 s c in ring, sl st in 1st s c.
+Rnd 2: Ch 3, d c in next s c, * ch 3, d c in each of next 2 s c, repeat from * 4 times, ch 3, sl st in top of 1st ch-3.
+Rnd 3: Sl st in next d c, sl st in next sp, ch 3, (1 d c, ch 3, 2 d c) in same sp, * ch 3, (2 d c, ch 3, 2 d c) in next sp, repeat from * around, ch 3, join. (6 points)
+Rnd 4: Sl st to sp at center of point, ch 3, (2 d c, ch 5, 3 d c) in same sp, * s c in next ch-3 between points, (3 d c, ch 5, 3 d c) in sp of next point, repeat from * around, s c in last ch-3, join.
+"""
+    worked = work_text(text)
+    assert (worked.problems, [row.row.made for row in worked.fabric.rows]) == ([], [12, 12, 24, 42])

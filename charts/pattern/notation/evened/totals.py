@@ -42,6 +42,8 @@ _PER_SIDE = when_used(
     rf"(?<!having)(?<!working)(?<!creasing)(?<!crease)(?<!\bwith)(?<!\bdec)(?<!\binc)(?P<lead>(?:[-\u2013\u2014.;,:=]|\s)\s?)(?:(?:so |and |now )?(?:there(?:'ll| will| should)(?: now)? be|you(?:'ll| will| should)?(?: now)? have|that(?:'s| is| makes| gives(?: you)?)|giving(?: you)?|making|=) ?)?"
     rf"{_NUMBER}(?:(?<=\d)| (?:sts?|stitches|sc|h?dc|h?tr|dtr|dc groups|groups|clusters|holes|sps|spaces))(?: (?:now|in total|altogether))? {{1,2}}(?:per|(?:on|along|to|for|in|down) (?:each|every|all(?: four)?|a)|each|a) sides?(?: now)?(?: of (?:the |your )?(?:square|block|hexagon|motif|piece))?(?: (?:between|plus|and|not counting|excluding)\b[^.;()]{{0,30}})?(?=\W*$|[.!]\s+(?:fasten|finish|break|cut|change|do not|don't|weave|end off|turn|now|you|this|drop|join (?:in )?[a-z]{{1,9}} (?:to|in|with)\b))"
 )
+#: "(6 on each side)", "(9 each side)".
+_PER_SIDE_APART = when_used(rf"\((?:there are |so |now |you have )?{_NUMBER}(?: ?(?:sts?|stitches|sc|h?dc|h?tr|groups|clusters|sps|spaces))?(?: (?:now|in total))? (?:(?:on|along|to|for|in|at) )?(?:each|every|per|either) side(?: of (?:the |your )?[a-z]{{2,8}})?\)(?=\W*$)")
 #: "Sc in each st, 28. Don't cut": what the row comes to, before a remark.
 _COUNT_THEN = when_used(r"(?P<lead>\b(?:in (?:each|every) [a-z]+(?: around| across)?|across|around|to (?:the )?end)), (?P<n>\d{1,3})\.(?= (?:don't|do not|never) (?:cut|break|fasten|turn|join)\b)")
 #: "... join. 36 sc. Straps are on the next page.": what the row comes to, before a remark.
@@ -53,7 +55,7 @@ _TIMES_CHAINS = when_used(r"(?<=[a-z] [+&] )(?P<n>\d{1,2}) ?(?:x|lots of|times) 
 #: "... and you'll have four little clusters", "you should have 4 groups of dc": what there is, without what is like it.
 _HAVE_SO_MANY = when_used(
     rf"(?P<and>,? (?:and|so|then) )?(?P<you>you(?:'ll| will| should|'d| would)?(?: now)? (?:have|see) )(?P<n>{_NUMBER}) (?P<like>(?:little|cute|lovely|neat|nice|pretty|small|tiny|whole|complete|full|beautiful|separate|sweet) )?"
-    r"(?P<noun>clusters|groups|petals|shells|loops|corners|sets)(?P<of> of (?:\d )?(?:sc|hdc|dc|htr|tr|double crochets?|trebles?|stitches|sts))?(?=\s*(?:[.,;!:)]|$))"
+    r"(?P<noun>clusters|groups|clumps|bunches|petals|shells|loops|corners|sets)(?P<of> of (?:\d )?(?:sc|hdc|dc|htr|tr|double crochets?|trebles?|stitches|sts))?(?=\s*(?:[.,;!:)]|$))"
 )
 _FROM_STAR = when_used(r"\b(?:rep(?:eat)?|rpt)\b[^.;]{0,12}\*$")
 #: What is worked more than once.
@@ -98,6 +100,7 @@ def totals_evened(low: str) -> str:
     low = _BY_YARN.sub(_in_all_yarns, low)
     low = _TIMES_CHAINS.sub(lambda found: f"{found['n']} ch-{found['a'] or found['b']}".ljust(len(found[0])), low)
     low = _HAVE_SO_MANY.sub(_so_many_there, low) if "have" in low or "see" in low else low
+    low = _PER_SIDE_APART.sub(lambda found: " " * len(found[0]), low) if " side" in low else low
     low = _PER_SIDE.sub(lambda found: found["lead"].ljust(len(found[0])), low) if "side" in low else low
     low = _COUNT_BEFORE.sub(lambda found: f"({found['n']} {found['st']})", low)
     low = _COUNT_THEN.sub(lambda found: f"{found['lead']} ({found['n']})", low)

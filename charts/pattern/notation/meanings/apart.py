@@ -122,7 +122,7 @@ def _such_a_last(place: Place, before: Op | None) -> Place:
     """ "3 dc in each gap, 2 dc in the last one": the last of those that the clause before names."""
     if place.which != "last" or not place.bare or not isinstance(before, Make | Into):
         return place
-    each = next((p.noun for p in before.places if p.which == "each" and p.row is None), None)
+    each = next((p.until[1] if p.until else p.noun for p in before.places if p.which == "each" and p.row is None), None)
     return place if each is None or each.name not in _HOLES else replace(place, noun=each, bare=False)
 
 

@@ -59,6 +59,11 @@ def may_be_talk(first: str) -> bool:
     return first not in words_of("WORKFIRST")
 
 
+#: Where a hook goes: "in next ch-3 between points"; and letters of an old abbreviation set apart, "s c", "d c".
+_GOES_IN = when_used(r"\b(?:in|into|around|over) (?:the )?(?:next|each|every|same|following) (?!(?:rows?|rnds?|rounds?|time|step|photo|picture|few|section|part|day|size|repeat|motif)\b)")
+_SPACED = when_used(r"(?<![a-z])(?:[sd]|h d|half d|d t|t) [cr](?![a-z])")
+
+
 @functools.lru_cache(maxsize=4096)
 def tells_no_work(clause: str) -> bool:
     """Whether a clause, in lower case and without its signs, is talk.
@@ -67,6 +72,8 @@ def tells_no_work(clause: str) -> bool:
     (True, False)
     """
     said = " ".join(clause.split())
+    if _GOES_IN.search(said) or _SPACED.search(said):
+        return False
     for pattern, instead in _SAID_PATTERNS:
         said = pattern.sub(instead, said)
     whole = _TOKEN.findall(said)
@@ -77,7 +84,7 @@ def tells_no_work(clause: str) -> bool:
 def _is_built_so(words: list[str]) -> bool:
     if not 1 <= len(words) <= _LONGEST or not words[0][0].isalpha() or words[0] in words_of("WORKFIRST"):
         return False
-    if "same" in words[:2]:  # "same idea": a row that goes on as one before
+    if "same" in words[:2] or ("same" in words and words[words.index("same") + 1 : words.index("same") + 2] == ["as"]):  # "same idea": as before
         return False
     return any(form(words) for form in (_counts_what_is, _states, _points, _reasons, _exclaims))
 

@@ -96,12 +96,22 @@ _SPACE_IS = when_used(
 )
 
 
+#: '"point" means the ch-2 sp in the middle of the row': any word, as it is set in quotes and stands for one space.
+_QUOTED_SPACE = when_used(
+    r"\W*[\"'“](?P<name>(?!corner)[a-z]{3,12})[\"'”]\s*(?:always )?(?:\bis\b|=|:|\bmeans?\b|refers? to|stands? for)\s*(?:always )?the\s*(?:center |centre |middle )?"
+    r"(?:ch(?:ain)?s?[- ]?(?P<n>\d{1,2})|(?P<m>\d{1,2})[- ]?ch(?:ain)?s?)[- ](?:sp|space|lp|loop)(?: (?:in|at|of|on|along) (?:the )?[a-z -]{3,40})?\W*"
+)
+
+
 def space_named(low: str) -> tuple[str, int] | None:
     """A word for a space that is said to be of so many chains: 'an "arch" is a ch-5' gives ("arch", 5).
 
     >>> space_named('an "arch" is a ch-5.'), space_named("body: ch 21")
     (('arch', 5), None)
     """
+    quoted = _QUOTED_SPACE.fullmatch(low.strip())
+    if quoted is not None:
+        return quoted["name"], int(quoted["n"] or quoted["m"])
     found = _SPACE_IS.fullmatch(low.strip())
     name = found["name"] if found else ""
     if found is None or not {"SP", "LP"} & {kind for kind, _ in vocabulary().get(name, ())}:
