@@ -34,7 +34,7 @@ from .working import Opening, Working
 def readings(w: Working, text: RowText, ops: tuple[Op, ...]) -> Iterator[tuple[Choice, tuple[str, ...] | None]]:
     possible = openings(w, text, ops)
     chains = chain_choices(w, ops)
-    loose = (False, True) if w.rows and base_has_chains(w) and _names_any(ops) else (False,)
+    loose = (False, True) if w.rows and base_has_chains(w) and _names_any(ops) and not _fills_spaces(ops) else (False,)
     meant = len(loose) > 1 and not text.stated
     if meant and (_bridged(w) or _goes_on_over_mesh(w, ops) or _second_of_all(ops) or _counts_chains_too(w, text)):
         loose = loose[::-1]
@@ -59,6 +59,13 @@ def _names_any(ops: Sequence[Op]) -> bool:
     placed = [op for op in ops if isinstance(op, Make | Into | Skip)]
     plain = any(not op.places or any(p.noun.name == "st" for p in op.places) for op in placed)
     return plain or any(map(_names_any, inner))
+
+
+def _fills_spaces(ops: Sequence[Op]) -> bool:
+    """Whether one stretch goes into stitches and into spaces, "sc in each st and 10 sc in each ch-8 sp": chains are none of
+    the stitches then."""
+    stretches = [op for op in walk(ops) if isinstance(op, Make) and op.beside]
+    return any(p.noun.name in SPACES for op in stretches for part in (op, *op.beside) for p in part.places)
 
 
 def _between_groups(op: Op) -> bool:

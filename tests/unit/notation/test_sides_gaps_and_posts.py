@@ -266,3 +266,32 @@ Rnd 4: Sl st to sp at center of point, ch 3, (2 d c, ch 5, 3 d c) in same sp, * 
 """
     worked = work_text(text)
     assert (worked.problems, [row.row.made for row in worked.fabric.rows]) == ([], [12, 12, 24, 42])
+
+
+@pytest.mark.parametrize("words", ("eyelets again (like Row 2)", "(like Row 2)", "Increase row (as Row 2)"))
+def test_a_row_told_in_a_bracket_behind_its_name(words: str) -> None:
+    rows = "Ch 21.\nRow 1: Sc in 2nd ch from hook and in each ch across.\nRow 2: Ch 1, turn, 2 sc in first st, sc in each sc.\n"
+    worked = work_text(rows + f"Row 3: {words}\n")
+    assert (worked.problems, [row.row.made for row in worked.fabric.rows]) == ([], [20, 21, 22])
+
+
+def test_chains_are_no_stitches_where_spaces_are_filled_too() -> None:
+    rows = "Magic ring.\nRnd 1: 12 sc in ring.\nRnd 2: 2 sc in each st around.\nRnd 3: Sc in next 6 st, ch 8, sk 4 st, sc in next 8 st, ch 8, sk 4 st, sc in last 2 st.\n"
+    worked = work_text(rows + "Rnd 4: Sc in each st, and 10 sc around each ch-8 handle.\n")
+    assert (worked.problems, worked.fabric.rows[-1].row.made) == ([], 36)
+
+
+@pytest.mark.parametrize(
+    "words",
+    ("2 sc in first st, sc in each st to last st, 2 sc in last st-1 st increased each end.", "2 sc in first st, sc in each st to last st, 2 sc in last st (1 st increased at both ends)."),
+)
+def test_what_a_row_has_done_is_no_more_of_it(words: str) -> None:
+    worked = work_text(f"Ch 21.\nRow 1: Sc in 2nd ch from hook and in each ch across.\nRow 2: Ch 1, turn, {words}\n")
+    assert (worked.problems, worked.fabric.rows[-1].row.made) == ([], 22)
+
+
+def test_post_stitches_as_they_appear_are_told_behind_it() -> None:
+    rounds = "Ch 20, join.\nRnd 1: Ch 3, dc in each ch around, join.\nRnd 2: Ch 2, *FPdc around next st, BPdc around next st; rep from * around, join.\n"
+    worked = work_text(rounds + "Rnd 3: Ch 2 (does not count), work each post st as it appears: FPdc around each FPdc, BPdc around each BPdc; join.\n")
+    kinds = [s.kind for s in worked.fabric.rows[-1].row.stitches if s.role == "stitch"]
+    assert (worked.problems, kinds) == ([], ["FPdc", "BPdc"] * 10)

@@ -158,8 +158,16 @@ _ALSO_ON = when_used(
 )
 #: "..., not in the ch 2": where nothing goes.
 _NOT_IN = when_used(r"(?P<said>[,(]? ?(?:but |and )?not (?:in|into|on) (?:the |your )?(?:closing |beg(?:inning)? |turning |starting |first |little )?(?:ch(?:ain)?(?:[- ]?\d)?|chains)(?:[!.]*\))?)(?=\s*(?:[.,;!)]|$))")
+#: "... 2 dc in last sc - 1 st increased each end": what the row has done.
+_DONE_SO = when_used(
+    r"(?<=[a-z0-9)])(?P<said>\s*[,;.:\u2013\u2014-]+\s?(?:\(?)(?:\d{1,2}|one|two) (?:sts?|stitch(?:es)?|sc|hdc|dc|tr) (?:increased|decreased|inc'd|dec'd|gained|lost)(?: (?:at|on))?(?: (?:each|both|either) (?:ends?|sides?|edges?)|(?: in)? all|altogether)?\)?)(?=\W*$|[.;])"
+)
+#: "Work each post st as it appears: BPdc in the BPdc, FPdc in the FPdc": told by what follows.
+_AS_APPEARS = when_used(
+    r"(?P<said>\bwork(?:ing)? (?:each |all |every |the )+(?:post )?(?:sts?|stitch(?:es)?) as (?:it|they) (?:appears?|presents? (?:itself|themselves)|looks?|comes?)\s*[:;,-])(?= ?(?:fp|bp|front|back))"
+)
 #: What is said beside the work, each with the words that are set apart as `said`, or all of it.
-_SET_APART = (_SEEMED, _SHAPING_BEGINS, _ONE_MADE, _SLIP_KNOT, _BY_THE_WAY, _AND_HOOK, _ROPE_FIRST, _ROPE_LAST, _LOOPS_BEHIND, _POINTED_AT, _THAT_PART, _NO_MORE, _MOVING_ON, _FIRST_NOW, _WHAT_FOR, _LEFT_FOR, _BECAUSE, _THIS_IS, _TO_OTHER, _BETWEEN_ALL, _LAST_DONE, _FIRST_IS_CHAIN, _ALSO_ON, _NOT_IN)
+_SET_APART = (_SEEMED, _SHAPING_BEGINS, _ONE_MADE, _SLIP_KNOT, _BY_THE_WAY, _AND_HOOK, _ROPE_FIRST, _ROPE_LAST, _LOOPS_BEHIND, _POINTED_AT, _THAT_PART, _NO_MORE, _MOVING_ON, _FIRST_NOW, _WHAT_FOR, _LEFT_FOR, _BECAUSE, _THIS_IS, _TO_OTHER, _BETWEEN_ALL, _LAST_DONE, _FIRST_IS_CHAIN, _ALSO_ON, _NOT_IN, _DONE_SO, _AS_APPEARS)
 
 
 def set_apart(low: str) -> tuple[str, list[tuple[int, int]]]:
