@@ -62,8 +62,8 @@ def _names_any(ops: Sequence[Op]) -> bool:
 
 
 def _fills_spaces(ops: Sequence[Op]) -> bool:
-    """Whether one stretch goes into stitches and into spaces, "sc in each st and 10 sc in each ch-8 sp": chains are none of
-    the stitches then."""
+    """Whether one stretch goes into stitches and into spaces, "sc in each st and 10 sc in each ch-8 sp": chains are
+    none of the stitches then."""
     stretches = [op for op in walk(ops) if isinstance(op, Make) and op.beside]
     return any(p.noun.name in SPACES for op in stretches for part in (op, *op.beside) for p in part.places)
 
