@@ -61,7 +61,7 @@ def _names_any(ops: Sequence[Op]) -> bool:
     return plain or any(map(_names_any, inner))
 
 
-def _fills_spaces(ops: Sequence[Op]) -> bool:
+def _fills_spaces(ops: tuple[Op, ...]) -> bool:
     """Whether one stretch goes into stitches and into spaces, "sc in each st and 10 sc in each ch-8 sp": chains are
     none of the stitches then."""
     stretches = [op for op in walk(ops) if isinstance(op, Make) and op.beside]
