@@ -97,7 +97,7 @@ def row_by_row(draft: Draft) -> list[Draft]:
 
 _AT_TIMES = when_used(r"\b(?:every|each|following)\b")
 #: A count behind a run, which its last row comes to.
-_COUNT_BEHIND = when_used(r"\s*[.,;:=(\[<-]*\s*\d{1,4}\s*(?:sts?|stitches|[sdh]{1,2}c|h?tr|total)?(?: (?:in all|total|at end))?\s*[)\]>]?\s*\.?\s*$")
+_COUNT_BEHIND = when_used(r"\s*[.;:=(\[<\u2013\u2014-]+\s*\d{1,4}\s*(?:sts?|stitches|[sdh]{1,2}c|h?tr|total)?(?: (?:in all|total|at end))?\s*[)\]>]?\s*\.?\s*$")
 
 
 #: "Cont in patt as set": a pattern that no row is said to form is taken for the two rows above (common practice, no source).

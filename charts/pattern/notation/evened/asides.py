@@ -166,8 +166,13 @@ _DONE_SO = when_used(
 _AS_APPEARS = when_used(
     r"(?P<said>\bwork(?:ing)? (?:each |all |every |the )+(?:post )?(?:sts?|stitch(?:es)?) as (?:it|they) (?:appears?|presents? (?:itself|themselves)|looks?|comes?)\s*[:;,-])(?= ?(?:fp|bp|front|back))"
 )
+#: "Eyelets again (like Row 4)": what a row is called, which its bracket tells.
+_CALLED_SO = when_used(
+    r"^\W*(?P<said>(?:(?!\b(?:sc|h?dc|h?tr|dtr|chs?|chain|inc|dec|in|into|turn|sk|skip|join|with|using|rep|repeat|sl|ss|back|front|loops?|lps?|blo|flo|posts?|each|every|ends?|sides?|yarn|colou?r|reverse|but|not|only)\b)[a-z' -]){3,40}?)"
+    r"(?= ?\((?:same as|as|repeat|rep|work as|like) (?:for )?(?:row|rnd|round|r) ?\d{1,3}[^()]{0,40}\)\W*$)"
+)
 #: What is said beside the work, each with the words that are set apart as `said`, or all of it.
-_SET_APART = (_SEEMED, _SHAPING_BEGINS, _ONE_MADE, _SLIP_KNOT, _BY_THE_WAY, _AND_HOOK, _ROPE_FIRST, _ROPE_LAST, _LOOPS_BEHIND, _POINTED_AT, _THAT_PART, _NO_MORE, _MOVING_ON, _FIRST_NOW, _WHAT_FOR, _LEFT_FOR, _BECAUSE, _THIS_IS, _TO_OTHER, _BETWEEN_ALL, _LAST_DONE, _FIRST_IS_CHAIN, _ALSO_ON, _NOT_IN, _DONE_SO, _AS_APPEARS)
+_SET_APART = (_SEEMED, _SHAPING_BEGINS, _ONE_MADE, _SLIP_KNOT, _BY_THE_WAY, _AND_HOOK, _ROPE_FIRST, _ROPE_LAST, _LOOPS_BEHIND, _POINTED_AT, _THAT_PART, _NO_MORE, _MOVING_ON, _FIRST_NOW, _WHAT_FOR, _LEFT_FOR, _BECAUSE, _THIS_IS, _TO_OTHER, _BETWEEN_ALL, _LAST_DONE, _FIRST_IS_CHAIN, _ALSO_ON, _NOT_IN, _DONE_SO, _AS_APPEARS, _CALLED_SO)
 
 
 def set_apart(low: str) -> tuple[str, list[tuple[int, int]]]:

@@ -51,9 +51,8 @@ _SIDE_GAP = when_used(
 )
 _BETWEEN_ON_SIDES = when_used(rf"(?P<between>\bbetween (?:the |each )?(?:\d-?[a-z]{{2,3}} )?(?:groups|clusters|sets|shells|clumps|bunches|pairs)) {_SIDES}(?= ?(?:[,;.*)]|and\b|$))")
 _EACH_SIDE_GAP = when_used(r"(?P<in>\bin(?:to)? )(?:each|every) side (?P<gap>gap|sp|space)(?![a-z])")
-_WHERE = r"(?:(?:cent(?:er|re|ral) )?(?:front|back|left|right|bottom|top|upper|lower|opposite|neck|point)(?: (?:left|right|hand|side|back|front))?|cent(?:er|re)(?= (?:of|in)\b))"
-#: "To front corner", "3 dc in the left-hand corner": a corner, told by where it will lie.
-_NAMED_CORNER = when_used(rf"(?<=[a-z]) (?P<where>{_WHERE}(?:-hand)?) (?=corners?\b)")
+#: "To front corner", "center sc of back corner": a corner, told by where it will lie; of two there is none between.
+_NAMED_CORNER = when_used(r"(?<=[a-z]) (?P<where>(?:cent(?:er|re|ral) )?(?:front|back)) (?=corners?\b)")
 #: "sc in each dc to front, 3 sc in corner": up to the corner there.
 _TO_WHERE = when_used(r"(?P<to>\b(?:to|until) )(?:the )?(?P<where>(?:cent(?:er|re) )?(?:front|back))(?=\s*[,;]\s*(?:work )?(?:\d |\()[^,;]{0,30}(?:\bcorner|cent(?:er|re)))")
 

@@ -33,8 +33,8 @@ _POINTS = when_used(
     rf"\b(?P<said>(?:do|work|make|repeat|rep) (?:it|this|that|these|this (?:step|part|bit|section|sequence|pattern)|these (?:steps|stitches|sts)|the (?:sequence|steps?|pattern) above))"
     rf"(?= (?:for )?(?:another |a further )?{_NUMBER} (?:more|times|further|additional)\b)"
 )
-#: "(Same as Row 2)", "eyelets again (like Row 4)": a whole row in brackets, behind what it is called.
-_ROW_IN_BRACKETS = when_used(r"^(?P<lead>\W*(?:(?!\b(?:sc|h?dc|h?tr|dtr|chs?|chain|inc|dec|in|into|turn|sk|skip|join|with|using|rep|repeat|sl|ss)\b)[a-z' -]){0,40})\((?P<said>(?:same as|as|repeat|rep|work as|like) (?:for )?(?:row|rnd|round|r) ?\d{1,3}[^()]{0,40})\)(?=\W*$)")
+#: "(Same as Row 2)": a whole row in brackets.
+_ROW_IN_BRACKETS = when_used(r"^(?P<lead>\W*)\((?P<said>(?:same as|as|repeat|rep|work as|like) (?:for )?(?:row|rnd|round|r) ?\d{1,3}[^()]{0,40})\)(?=\W*$)")
 #: "Blue yarn/repeat row 5": the yarn of a row, and the row that it is worked as.
 _YARN_FIRST = when_used(r"^(?P<yarn>\W*(?:with |using |in )?[a-z]+(?: [a-z]+){0,3}) ?[/-] ?(?=(?:same as|as|repeat|rep|work as|like) (?:for )?(?:row|rnd|round|r) ?\d)")
 #: "'Sc 1, dec 1*. Rep 6 times", "f Sc 2, dec 1*": what a scanned page has for the star that opens what is repeated, and for the one that closes it.
@@ -125,7 +125,7 @@ def repeats_evened(low: str) -> str:
         low = _KEEP_ON.sub(_from_star, low) if "til" in low and "rep from" not in low else low
         low = _REP_ENDING.sub(lambda found: "rep *, end".ljust(len(found[0])) if len(found[0]) >= len("rep *, end") else found[0], low)
         low = _REMAINING.sub(_so_many_more, _pointed(low))
-    low = _ROW_IN_BRACKETS.sub(lambda found: f"{' ' * len(found['lead'])} {found['said']} ", low)
+    low = _ROW_IN_BRACKETS.sub(lambda found: f"{found['lead']} {found['said']} ", low)
     low = _YARN_FIRST.sub(lambda found: f"{found['yarn']},".ljust(len(found[0])), low)
     low = _EACH_HALF.sub(lambda found: f"{found['close']} twice".ljust(len(found[0])), low) if "hal" in low else low
     low = _STOPPING.sub(lambda found: "ending last rep at ".ljust(len(found[0])), low) if "**" in low else low
