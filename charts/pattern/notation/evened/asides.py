@@ -156,8 +156,8 @@ _NO_MORE = when_used(
 _ALSO_ON = when_used(
     rf"\bin(?:to)? (?:the )?(?:each|every|all)(?: of)?(?: the)? {_ANY_ST}(?P<said>,? (?:also|even|including) (?:in|on|into) (?:the |top of |tops of |each |every )*(?:puffs?|bobbles?|popcorns?|clusters?)(?: sts?| stitch(?:es)?)?)(?=\s*(?:[.,;(]|$))"
 )
-#: "..., not in the ch 2": where nothing goes.
-_NOT_IN = when_used(r"(?P<said>[,(]? ?(?:but |and )?not (?:in|into|on) (?:the |your )?(?:closing |beg(?:inning)? |turning |starting |first |little )?(?:ch(?:ain)?(?:[- ]?\d)?|chains)(?:[!.]*\))?)(?=\s*(?:[.,;!)]|$))")
+#: "... (not in the closing ch)" of a puff, which is no place of its own.
+_NOT_IN = when_used(r"(?P<said>[,(]? ?(?:but |and )?not (?:in|into|on) (?:the |their |its )?closing (?:ch(?:ain)?(?:[- ]?\d)?|chains)(?:[!.]*\))?)(?=\s*(?:[.,;!)]|$))")
 #: "... 2 dc in last sc - 1 st increased each end": what the row has done.
 _DONE_SO = when_used(
     r"(?<=[a-z0-9)])(?P<said>\s*[,;.:\u2013\u2014-]+\s?(?:\(?)(?:\d{1,2}|one|two) (?:sts?|stitch(?:es)?|sc|hdc|dc|tr) (?:increased|decreased|inc'd|dec'd|gained|lost)(?: (?:at|on))?(?: (?:each|both|either) (?:ends?|sides?|edges?)|(?: in)? all|altogether)?\)?)(?=\W*$|[.;])"
