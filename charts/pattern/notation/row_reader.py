@@ -397,13 +397,14 @@ class _Reading:
             self.out.ops = _bare(self.out.ops)
         return self.out
 
-    def _count_told(self, ops: Ops, count: Make) -> None:
-        """Take stitches behind a row's end for what it makes."""
-        line, column, length = count.at
+    def _count_told(self, ops: Ops, told: tuple[Make | Chain, ...]) -> None:
+        """Take stitches and chains behind a row's end for what it makes."""
+        line, column, length = told[0].at
         begins = [0, *(n + 1 for n, sign in enumerate(self.text) if sign == "\n")][line - self.source.line]
         start = begins + column - (self.source.column if line == self.source.line else 1)
         self.out.ops, self.out.others = ops, ()
-        self.out.counts.append((((count.count, Noun(count.stitch)),), start, start + length))
+        parts = tuple((one.count, Noun(one.stitch if isinstance(one, Make) else "ch")) for one in told)
+        self.out.counts.append((parts, start, start + length))
 
     def _as_usual(self, unopened: Sequence[Complaint]) -> None:
         """What the words leave to custom, and the further readings they allow; `unopened`: of repeats that nothing opened."""
@@ -1021,7 +1022,7 @@ _ONE_SKIPPED = when_used(r"\b(?:sk|skip|skipping|miss|missing) (?:1|one|a) ")
 _AFTER_COUNT = frozenset(("turn", "do not turn", "change", "colour", "fasten off", "yarn", "join"))
 
 
-def counted_at_last(ops: Ops) -> tuple[Ops, Make] | None:
+def counted_at_last(ops: Ops) -> tuple[Ops, tuple[Make | Chain, ...]] | None:
     """ "Dc in each dc and in top of end ch, 36 dc, turn": the row without the stitches told behind its end by their number
     alone, which are what it makes, and these; also behind the join that closes it, "join. 16 dc, 1 ch"; None where it
     tells none."""
@@ -1030,8 +1031,9 @@ def counted_at_last(ops: Ops) -> tuple[Ops, Make] | None:
         end -= 1
     joined = next((n for n in range(end) if isinstance(op := ops[n], Act) and op.name == "join" and n), end)
     behind_it = ops[joined + 1 : end]
-    told = behind_it[0] if behind_it and all(isinstance(op, Make | Chain) and not getattr(op, "places", ()) for op in behind_it) else None
-    if isinstance(told, Make) and not told.beside and told.count >= MANY and any(isinstance(op, Make | Into | Star) for op in ops[:joined]):
+    told = tuple(op for op in behind_it if isinstance(op, Chain) or (isinstance(op, Make) and not op.places and not op.beside))
+    whole = bool(told) and len(told) == len(behind_it) and isinstance(told[0], Make) and told[0].count >= MANY
+    if whole and any(isinstance(op, Make | Into | Star) for op in ops[:joined]):
         return (*ops[: joined + 1], *ops[end:]), told
     last, along = (ops[end - 1], ops[end - 2]) if end > 1 else (None, None)
     if not isinstance(last, Make) or last.places or last.beside or last.count < MANY or not isinstance(along, Make):
@@ -1041,7 +1043,7 @@ def counted_at_last(ops: Ops) -> tuple[Ops, Make] | None:
     ends = (place.which in ("top", "beg", "last") or (place.which == "nth" and place.of is not None and place.of.which == "beg") for place in behind)
     if not each or along.stitch != last.stitch or not all(ends):
         return None
-    return (*ops[: end - 1], *ops[end:]), last
+    return (*ops[: end - 1], *ops[end:]), (last,)
 
 
 def _is_whole_row(around: list[Word], at: int) -> bool:
