@@ -42,8 +42,6 @@ _PER_SIDE = when_used(
     rf"(?<!having)(?<!working)(?<!creasing)(?<!crease)(?<!\bwith)(?<!\bdec)(?<!\binc)(?P<lead>(?:[-\u2013\u2014.;,:=]|\s)\s?)(?:(?:so |and |now )?(?:there(?:'ll| will| should)(?: now)? be|you(?:'ll| will| should)?(?: now)? have|that(?:'s| is| makes| gives(?: you)?)|giving(?: you)?|making|=) ?)?"
     rf"{_NUMBER}(?:(?<=\d)| (?:sts?|stitches|sc|h?dc|h?tr|dtr|dc groups|groups|clusters|holes|sps|spaces))(?: (?:now|in total|altogether))? {{1,2}}(?:per|(?:on|along|to|for|in|down) (?:each|every|all(?: four)?|a)|each|a) sides?(?: now)?(?: of (?:the |your )?(?:square|block|hexagon|motif|piece))?(?: (?:between|plus|and|not counting|excluding)\b[^.;()]{{0,30}})?(?=\W*$|[.!]\s+(?:fasten|finish|break|cut|change|do not|don't|weave|end off|turn|now|you|this|drop|join (?:in )?[a-z]{{1,9}} (?:to|in|with)\b))"
 )
-#: "(6 on each side)", "(9 each side)".
-_PER_SIDE_APART = when_used(rf"\((?:there are |so |now |you have )?{_NUMBER}(?: ?(?:sts?|stitches|sc|h?dc|h?tr|groups|clusters|sps|spaces))?(?: (?:now|in total))? (?:(?:on|along|to|for|in|at) )?(?:each|every|per|either) side(?: of (?:the |your )?[a-z]{{2,8}})?\)(?=\W*$)")
 #: "Sc in each st, 28. Don't cut": what the row comes to, before a remark.
 _COUNT_THEN = when_used(r"(?P<lead>\b(?:in (?:each|every) [a-z]+(?: around| across)?|across|around|to (?:the )?end)), (?P<n>\d{1,3})\.(?= (?:don't|do not|never) (?:cut|break|fasten|turn|join)\b)")
 #: "... join. 36 sc. Straps are on the next page.": what the row comes to, before a remark.
@@ -83,8 +81,6 @@ _TOTAL_OF = when_used(
 _SUM = when_used(r"(?<=[(\[])(?P<sum>\s*\d{1,3}(?:\s*\+\s*\d{1,3})+\s*=)(?=\s*(?P<n>\d{1,4})\b)")
 
 
-#: "(12 dc, ch 3 is always a dc)": how the count was taken, within it.
-_CHAIN_IS = when_used(r"(?P<count>\(\d{1,3} ?[a-z]{2,8})(?P<said>[,;:]? (?:and |as )?(?:the |your )?(?:first |beg(?:inning)? |turning )?ch(?:ain)?[- ]?[2-5] (?:is|are|counts?|being|counted|counting|included|incl)\b[^()]{0,30})(?=\))")
 #: "4 shells + a half shell at each edge": what stands at the edges, behind a count.
 _HALVES = when_used(rf"(?P<n>\b{_NUMBER} (?:shells?|fans?|groups?|clusters?|scallops?|blocks?|petals?))(?P<said>,? ?(?:\+|&|and|plus|with) (?:an? |1 |one )?half[- ](?:an? )?(?:shells?|fans?|groups?|clusters?|scallops?|blocks?|petals?|one)(?: (?:at|on) (?:each|either|both) (?:edges?|ends?|sides?))?)")
 
@@ -100,11 +96,9 @@ def totals_evened(low: str) -> str:
     low = _BY_YARN.sub(_in_all_yarns, low)
     low = _TIMES_CHAINS.sub(lambda found: f"{found['n']} ch-{found['a'] or found['b']}".ljust(len(found[0])), low)
     low = _HAVE_SO_MANY.sub(_so_many_there, low) if "have" in low or "see" in low else low
-    low = _PER_SIDE_APART.sub(lambda found: " " * len(found[0]), low) if " side" in low else low
     low = _PER_SIDE.sub(lambda found: found["lead"].ljust(len(found[0])), low) if "side" in low else low
     low = _COUNT_BEFORE.sub(lambda found: f"({found['n']} {found['st']})", low)
     low = _COUNT_THEN.sub(lambda found: f"{found['lead']} ({found['n']})", low)
-    low = _CHAIN_IS.sub(lambda found: found["count"].ljust(len(found[0])), low) if ", ch" in low or " ch" in low else low
     low = _SPACE_ONE.sub(lambda found: f"{found['lead']} {found['noun']}s".ljust(len(found[0])), low)
     low = _SO_MANY.sub(_so_often, _BESIDE.sub(lambda found: " " * len(found[0]), low))
     low = _TOTAL_OF.sub(lambda found: f" ({found['count']})".ljust(len(found[0])), low)
