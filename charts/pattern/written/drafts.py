@@ -105,6 +105,13 @@ _IN_PATTERN = when_used(r"\b(?:cont(?:inue|inuing)?|work(?:ing)?|keep(?:ing)?)(?
 _OF_PATTERN = 2
 
 
+def beside_shaping(draft: Draft) -> list[str]:
+    """What a run of which some rows are shaped says besides, how its increases are made or what its pattern is."""
+    head, text = draft.head, "\n".join(draft.lines)
+    said = shaped_at_times(plain(text), head.first, head.last) if _AT_TIMES.search(draft.low) else None
+    return [" ".join(text[start:end].split()).strip(" ,") for start, end in said.aside] if said is not None else []
+
+
 def shaped_in_turn(draft: Draft) -> list[Draft]:
     """A run of rows of which some are shaped, "Rows 3-10: Work in sc, inc 1 st at each end of every other row (42)", as
     so many drafts, the last with the count; any other draft as it is."""

@@ -45,7 +45,7 @@ from .beginnings import (
     upon_turning_chain,
     yarn_moved,
 )  # fmt: skip
-from .drafts import Draft, first_apart, joined_without_a_word, row_by_row, shaped_in_turn, unbroken
+from .drafts import Draft, beside_shaping, first_apart, joined_without_a_word, row_by_row, shaped_in_turn, unbroken
 from .heads import Head
 from .otherwise import all_along, even_as_before, loops_alone, over_plain_rows, rows_in_turn, shaped_as_before
 from .page import Page
@@ -209,7 +209,9 @@ class Rows:
 
     def read(self) -> list[RowText]:
         """The rows, with what they begin; chains at a row's end stand with the row they begin."""
-        parted = [one for whole in self.page.drafts for draft in shaped_in_turn(whole) for one in row_by_row(draft)]
+        turns = [(whole, shaped_in_turn(whole)) for whole in self.page.drafts]
+        self.page.prose += [(whole.line, said) for whole, own in turns if len(own) > 1 for said in beside_shaping(whole)]
+        parted = [one for _, own in turns for draft in own for one in row_by_row(draft)]
         drafts = [one for at, draft in enumerate(parted) for one in first_apart(draft, draft.start or (None if at else self.page.start))]
         if len(drafts) > MOST_ROWS:
             says = f"{len(drafts):,} rows; this tool works {MOST_ROWS:,}"

@@ -16,7 +16,7 @@ _WHERE = (
 )
 _SHAPE = (
     r"(?P<shape>(?:(?:work|make) )?(?:inc|dec|increase|decrease|increasing|decreasing)(?: (?:1|one|2|two|a))?(?: ?(?:st|sts|stitch|stitches|sc|hdc|dc|tr))?(?: ?\([^()]*\))? "
-    rf"{_WHERE})(?: ?\([^()]*\))?"
+    rf"{_WHERE})(?P<how> ?\([^()]*\))?"
 )
 _EVERY = r"(?P<every>other|alternate|alt|second|third|fourth|fifth|sixth|eighth|tenth|\d{1,2}(?:nd|rd|th)|rs|ws|right[- ]side|wrong[- ]side|even(?:[- ]numbered)?|odd(?:[- ]numbered)?)"
 _WHEN = (
@@ -33,11 +33,12 @@ _SIDES = {"rs": 1, "right": 1, "odd": 1, "ws": 0, "wrong": 0, "even": 0}
 @dataclass(frozen=True, slots=True)
 class AtTimes:
     """Shaping in some rows of a run: the rows' numbers, and what does not belong to the words of a row that has it, and of
-    one that has not: from where to where."""
+    one that has not: from where to where; `aside` is what is taken for neither."""
 
     rows: tuple[int, ...]
     beside: tuple[tuple[int, int], ...]
     without: tuple[tuple[int, int], ...]
+    aside: tuple[tuple[int, int], ...] = ()
 
 
 def shaped_at_times(low: str, first: int, last: int) -> AtTimes | None:
@@ -61,7 +62,7 @@ def shaped_at_times(low: str, first: int, last: int) -> AtTimes | None:
         return None
     again = _THAT_IS.search(low)
     said = (again.span(),) if again else ()
-    return AtTimes(rows, ((found.end("shape"), found.end()), *said), (found.span(), *said))
+    return AtTimes(rows, ((found.end("shape"), found.end()), *said), (found.span(), *said), (*((found.span("how"),) if found["how"] else ()), *said))
 
 
 def _steps(found: re.Match[str], first: int) -> tuple[int, int]:
