@@ -3,28 +3,10 @@ worked out by hand. Rules of the trade: common practice, no source."""
 
 from __future__ import annotations
 
-import re
-
 import pytest
 from hookfold.charts import engrave
-from hookfold.charts.model.cloth.stated import as_counted
-from hookfold.charts.model.rows.work import Worked, work_text
 from hookfold.charts.setting import Setting
-
-_KEYED = re.compile(r" => (\d+)(?:/(\d+))?$")
-
-
-def _worked(text: str) -> tuple[Worked, list[tuple[int, int | None]]]:
-    """A text worked, without the keys at its rows' ends; and these: stitches, and chains where they are told."""
-    keys = [(int(m[1]), int(m[2]) if m[2] else None) for line in text.splitlines() if (m := _KEYED.search(line))]
-    return work_text("\n".join(_KEYED.sub("", line) for line in text.strip().splitlines()) + "\n"), keys
-
-
-def _made(worked: Worked, keys: list[tuple[int, int | None]]) -> list[tuple[int, int | None]]:
-    rows = [(row.row, text) for piece in worked.pieces for row, text in zip(piece.fabric.rows, piece.texts, strict=True)]
-    found = [(as_counted(row, text.stated), sum(s.chains for s in row.stitches if s.role == "chain")) for row, text in rows]
-    return [(n, c if key[1] is not None else None) for (n, c), key in zip(found, keys, strict=True)]
-
+from keyed_rows import made, worked_and_keys
 
 _EIGHT = """
 Ch 4, join with sl st to form ring.
@@ -150,16 +132,16 @@ Row 3: ch 2, hdc in next hdc and each hdc, hdc in top of tch. => 13""",
 
 @pytest.mark.parametrize("name", _RIGHT)
 def test_each_row_makes_what_it_says(name: str) -> None:
-    worked, keys = _worked(_RIGHT[name])
+    worked, keys = worked_and_keys(_RIGHT[name])
     assert worked.problems == []
-    assert _made(worked, keys) == keys
+    assert made(worked, keys) == keys
 
 
 def test_a_note_says_that_each_stitch_passed_over_the_spaces() -> None:
-    worked, _ = _worked(_WHEEL + "Rnd 2: Ch 1, sc in each st to end, join.\n")
+    worked, _ = worked_and_keys(_WHEEL + "Rnd 2: Ch 1, sc in each st to end, join.\n")
     assert ["passed over the 8 chain spaces" in note.says for note in worked.notes] == [True]
     for told in ("sc in each dc to end, join.", "sc in each st to end, join. (24)", "sc in each st and 2 sc in each sp, join."):
-        assert _worked(f"{_WHEEL}Rnd 2: Ch 1, {told}\n")[0].notes == [] or "chains of the row below too" in _worked(f"{_WHEEL}Rnd 2: Ch 1, {told}\n")[0].notes[0].says
+        assert worked_and_keys(f"{_WHEEL}Rnd 2: Ch 1, {told}\n")[0].notes == [] or "chains of the row below too" in worked_and_keys(f"{_WHEEL}Rnd 2: Ch 1, {told}\n")[0].notes[0].says
 
 
 _BALL = "Terms: US\nMagic ring.\nRnd 1: 6 sc in ring. (6)\nRnd 2: 2 sc in each st. (12)\nRnds 3-4: sc in each st. (12)\n{}\nRnd 5: (sc2tog) 6 times. (6)\n"

@@ -4,26 +4,9 @@ source."""
 
 from __future__ import annotations
 
-import re
-
 import pytest
-from hookfold.charts.model.cloth.stated import as_counted
-from hookfold.charts.model.rows.work import Worked, work_text
-
-_KEYED = re.compile(r" => (\d+)(?:/(\d+))?$")
-
-
-def _worked(text: str) -> tuple[Worked, list[tuple[int, int | None]]]:
-    """A text worked, without the keys at its rows' ends; and these: stitches, and chains where they are told."""
-    keys = [(int(m[1]), int(m[2]) if m[2] else None) for line in text.splitlines() if (m := _KEYED.search(line))]
-    return work_text("\n".join(_KEYED.sub("", line) for line in text.strip().splitlines()) + "\n"), keys
-
-
-def _made(worked: Worked, keys: list[tuple[int, int | None]]) -> list[tuple[int, int | None]]:
-    rows = [(row.row, text) for piece in worked.pieces for row, text in zip(piece.fabric.rows, piece.texts, strict=True)]
-    found = [(as_counted(row, text.stated), sum(s.chains for s in row.stitches if s.role == "chain")) for row, text in rows]
-    return [(n, c if key[1] is not None else None) for (n, c), key in zip(found, keys, strict=True)]
-
+from hookfold.charts.model.rows.work import work_text
+from keyed_rows import made, worked_and_keys
 
 _SQUARE = """
 Ch 4, join.
@@ -149,8 +132,8 @@ _SHRINKING = (
 
 
 def _right(text: str) -> None:
-    worked, keys = _worked(text)
-    assert ([str(p.says) for p in worked.problems], _made(worked, keys)) == ([], keys)
+    worked, keys = worked_and_keys(text)
+    assert ([str(p.says) for p in worked.problems], made(worked, keys)) == ([], keys)
 
 
 @pytest.mark.parametrize("text", _RIGHT.values(), ids=_RIGHT.keys())
@@ -166,7 +149,7 @@ def test_gaps_of_the_sides_lie_beside_the_corners(where: str) -> None:
 @pytest.mark.parametrize("words", _POSTS)
 def test_post_stitches_stand_among_the_others(words: str) -> None:
     _right(_CABLED + f"Row 3: Ch 3, turn. {words} => 20")
-    worked, _ = _worked(_CABLED + f"Row 3: Ch 3, turn. {words} => 20")
+    worked, _ = worked_and_keys(_CABLED + f"Row 3: Ch 3, turn. {words} => 20")
     kinds = [s.kind for s in worked.fabric.rows[-1].row.stitches if s.role in ("stitch", "turning")]
     assert [n for n, kind in enumerate(kinds) if kind == "BPdc"] == [4, 9, 14]
 
