@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from ...made_late import replace
 from .. import lexicon
-from ..tree import NOWHERE, Act, Again, Chain, Corner, Make, Noun, Op, Place, RowText, Skip, Star, Times, walk
+from ..tree import NOWHERE, Act, Again, Chain, Corner, Into, Make, Noun, Op, Place, RowText, Skip, Star, Times, walk
 from ..when_used import when_used
 
 
@@ -97,6 +97,27 @@ def loops_alone(ops: tuple[Op, ...], before: Sequence[RowText]) -> tuple[Op, ...
     if not loops or not before or any(not isinstance(op, Act | Chain) for op in ops):
         return ops
     return (*(op for op in ops if isinstance(op, Act) and op.name == "loops"), Again(-1, -1))
+
+
+#: "Again leave the last stitch unworked", "leave the last st unworked again".
+_LEFT_AGAIN = when_used(r"\b(?:again|once more|as before|too|as well)\b")
+
+
+def left_again(ops: tuple[Op, ...], low: str, before: Sequence[RowText]) -> tuple[Op, ...]:
+    """ "Ch 1, again leave the last stitch unworked, turn": a row with no work of its own is the one above once more."""
+    left = [op for op in ops if isinstance(op, Act) and op.name == "leave"]
+    if len(left) != 1 or not before or not _LEFT_AGAIN.search(low) or any(not isinstance(op, Act | Chain) for op in ops):
+        return ops
+    above = next((row.ops for row in reversed(before) if not any(isinstance(op, Again) for op in row.ops)), ())
+    if not _leaves_some(above):
+        return ops
+    return (Again(-1, -1, at=left[0].at),)
+
+
+def _leaves_some(ops: tuple[Op, ...]) -> bool:
+    """Whether a row leaves stitches at its end: it says so, or it goes along to before the last."""
+    leaves = any(isinstance(op, Act) and op.name == "leave" for op in ops)
+    return leaves or any(isinstance(op, Make | Into) and bool(op.places) and bool(op.places[-1].until) for op in walk(ops))
 
 
 def rows_in_turn(ops: tuple[Op, ...]) -> tuple[Op, ...]:

@@ -47,7 +47,7 @@ from .beginnings import (
 )  # fmt: skip
 from .drafts import Draft, beside_shaping, first_apart, joined_without_a_word, row_by_row, shaped_in_turn, unbroken
 from .heads import Head
-from .otherwise import all_along, even_as_before, loops_alone, over_plain_rows, rows_in_turn, shaped_as_before
+from .otherwise import all_along, even_as_before, left_again, loops_alone, over_plain_rows, rows_in_turn, shaped_as_before
 from .page import Page
 from .row_ends import (
     RowEnd,
@@ -395,6 +395,7 @@ class Rows:
         told = rows_in_turn(read.ops)
         worked = first_in_row(told, self.page.firsts) if self.page.firsts else told
         worked = loops_alone(shaped_as_before(even_as_before(worked, low, self.out), low, self.out), self.out)
+        worked = left_again(worked, low, self.out)
         worked = self._turned_with(worked, draft)
         ops = (Act("colour", draft.colour), *worked) if draft.colour else worked
         if self.out and draft.start is None:

@@ -53,6 +53,16 @@ _PLACE_FIRST = when_used(
     rf"(?P<but>\b(?:but|except|only) )(?P<where>in(?:to)? (?:the |your )?(?:very )?last (?:{_STITCH}|st|sp|space|loop))(?P<gap>,? (?:you )?)(?P<work>(?:work|make|do|put) (?:only |just )?\d{{1,2}} ?{_STITCH})(?P<only>(?: only)?)(?= ?(?:[,.;*(]|$|turn))"
 )
 
+_COUNT = r"(?P<n>\d{1,2}|one|two|three|four|five|six)"
+#: "Sc across, stopping one stitch short of the end", "stop 2 sts before the end", "finish one st early".
+_SHORT_OF = when_used(
+    rf"(?P<said>(?:but |and |then )*(?:stop(?:ping)?|finish(?:ing)?|end(?:ing)?|turn(?:ing)?) (?:when )?{_COUNT} (?P<stitch>{_STITCH}|stitch(?:es)?)s? (?:(?:short|early|before|from)(?: (?:of )?(?:the )?(?:end|edge)(?: of (?:the )?(?:row|last row|row below))?)?))(?=\s*(?:[.,;(]|$|and\b|turn|then))"
+)
+#: "Miss out the last stitch again", "skip the last st once more": left, not skipped on the way to something.
+_LEFT_AGAIN = when_used(
+    rf"(?P<said>(?:again,? |also )?(?:skip|miss out|miss|omit|leave out) )(?P<last>(?:the )?last (?:{_COUNT} )?(?:{_STITCH}|stitch)(?:e?s)?)(?P<again> (?:again|once more|as before|too|as well))?(?=\s*(?:[.,;(]|$|turn))"
+)
+
 
 def ends_evened(low: str) -> str:
     """The text with what it says of a row's end in the usual words.
@@ -73,6 +83,8 @@ def ends_evened(low: str) -> str:
     if "last" in low and "rep" in low:
         low = _PLACE_FIRST.sub(lambda m: f"{m['but']}{m['work']} {m['where']}".ljust(len(m[0])), low)
     low = _FEWER_LAST.sub(_ending, low)
+    low = _SHORT_OF.sub(lambda m: f"leave {m['n']} {m['stitch']}".ljust(len(m[0])), low)
+    low = _LEFT_AGAIN.sub(lambda m: f"{'again' if 'again' in m[0] else '     '} leave {m['last']}".ljust(len(m[0])) if m["again"] or m["said"].startswith("again") else m[0], low)
     return _CENTRE.sub(r"\g<where> \g<n>", low)
 
 

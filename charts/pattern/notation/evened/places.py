@@ -36,6 +36,10 @@ _THE_SAME = when_used(rf"\b(?P<prep>on|in|into|over|around|round) the (?P<k>(?:[
 _ONE_SKIPPED = when_used(
     rf"(?P<back>\b(?:(?:and )?then )?(?:go|going|come|coming|reach|reaching) back (?:and|&) )?(?P<work>\b(?:{_MANY} )?{_PLAIN} (?:in(?:to)?|on) )(?:the )?(?P<st>one|st|stitch|{_PLAIN}) (?:that |which )?(?:you|we|i)(?:'ve| have)? (?:just )?(?:skipped|missed|passed)(?: over)?\b"
 )
+#: "Then go back and put 1 tr in the missed st": worked into it.
+_GO_BACK = when_used(
+    rf"(?P<lead>(?:^|[,;.] ?|\b(?:and|then|now) ))(?P<back>(?:(?:and|then|now) )*(?:go|going|come|reach|return)(?: back)?(?: (?:to it|over))? (?:and|&|to) (?:then |now )?(?:put |work |make |do |place |crochet )?)(?=(?:{_MANY} )?(?:[bf]p)?{_PLAIN} (?:in(?:to)?|on|around|round) (?:the )?(?:(?:missed|skipped|unworked|passed|first missed|first skipped) |(?:st|stitch|{_PLAIN}) (?:you )?(?:missed|skipped)))"
+)
 #: "Last st gets 2 dc", "each corner space takes (2 dc, ch 2, 2 dc)".
 _GETS = when_used(
     rf"\b(?P<where>(?:the )?(?:very )?(?P<which>last|first|next|each|every) (?:(?:corner|ch-?\d|\d-?ch|ch|chain) )?{_ANY}) (?:gets|takes|receives|is given) (?P<work>{_WORK})(?! ?tog)(?! (?:in|into|to|from|up)\b|, ?(?:an? |one |1 )?(?:picot|p)\b)"
@@ -62,7 +66,34 @@ _BETWEEN_FIRST = when_used(
     r"(?:(?<=^)|(?<=[.;,:] )|(?<=\bnow )|(?<=\band ))between (?:the |every |each |all )+(?:\d-?[a-z]{2,3} )?(?:groups?|clusters?|shells?|sets?|clumps?|bunches)(?: of (?:\d|two|three|four|five)(?: [a-z]{2,3})?)?"
     r"(?: ?:|,?(?: (?:come|comes|go|goes|work|make|put|we make|you make|you work|we work|crochet|is|are)(?: now)?)?) (?=(?:\(|\d{1,2} ?(?:sc|hdc|dc|htr|d?tr)\b))"
 )
+#: "... around the sc of Rnd 2, between petals", "in the sc that sits between the arms": where that place lies, said besides.
+_WHERE_IT_LIES = when_used(
+    rf"(?P<place>\b(?:in(?:to)?|on|around|round) (?:the )?(?:(?:post|stem|bar) of (?:the )?)?(?:(?:next|each|first|last|same) )?{_PLAIN}(?: (?:of|from) (?:the )?(?:\d{{1,2}}(?:st|nd|rd|th)?|first|second|third|fourth|fifth|sixth|seventh|eighth)? ?(?:rnd|round|row)(?: \d{{1,2}})?)?)"
+    r"(?P<where>,? (?:(?:that|which) )?(?:(?:lies|sits|stands|is|falls|lying|sitting|standing|found) )?(?:right |exactly |just )?between (?:the |any |each |each two |every |2 |two |next 2 |next two )?(?:petals|arms|points|legs|leaves|wings|fans|shells|scallops|loops|tips))(?=\s*(?:[,.;)]|$))"
+)
+#: "The fourth-round single": the one of that round.
+_ROUND_FIRST = when_used(
+    rf"(?<=\bthe )(?P<nth>\d{{1,2}}(?:st|nd|rd|th)|first|second|third|fourth|fifth|sixth|seventh|eighth)[- ](?P<rnd>round|rnd|row)[- ](?P<st>single crochets?|double crochets?|singles?|doubles?|{_PLAIN}|sts?|loops?|lps?|spaces?|sps?)(?![a-z])(?! of\b)"
+)
+#: "2 dc in last st (= 3rd ch of the ch 4)": which that is.
+_THAT_IS = when_used(rf"(?P<place>\b(?:in|into|on) (?:the )?(?:last|first|next) {_ANY} )(?P<is>\((?:=|i\.e\.,?|that is,?|this is|which is) (?:the |in the )?(?:top|\d(?:st|nd|rd|th)|third|fourth|second|first)\b[^()]*\))")
+#: "Sc in each of next 59 ch along foundation": which side that is.
+_ALONG_FOUNDATION = when_used(r"(?P<ch>\b(?:each|next|all|remaining|\d{1,3}) (?:of (?:the |next )?)?(?:\d{1,3} )?(?:remaining )?ch(?:ain)?s?)(?P<along> (?:along|of|across|on) (?:the |your )?(?:foundation|starting|original|beginning)(?: (?:ch(?:ain)?|edge|row))?)(?=\s*(?:[,.;)]|$))")
+#: "1 dc in every htr, and don't forget the one on top of the missed chains".
+_NOT_FORGOTTEN = when_used(
+    rf"(?P<and>(?:,|;| -|\.)? ?(?:and |but )?)(?:do not|don't|dont|never|without|be sure not to) ?(?:forget(?:ting)?|miss(?:ing)?|skip(?:ping)?|overlook(?:ing)?|leave out)(?: about)? (?:(?:that|the|to work(?: one)?|working|your) )?(?:(?:last )?(?:one|st|stitch|{_PLAIN}) )?(?:that goes |worked |which goes )?(?:in(?:to)? |on |at )?(?:the )?(?P<top>top of )?(?:the |your )?"
+    r"(?P<tch>turning[ -]ch(?:ain)?|t-?ch|beg(?:inning)?[ -]ch(?:ain)?(?:[ -]\d)?|ch-\d|(?:missed|skipped) (?:ch(?:ain)?s?|\d ch)|(?:turning|beginning) (?:\d ch|ch-?\d))(?: at the end)?(?=\s*(?:[,.;()!]|$))"
+)
+#: "Until the middle, there 2 dc, ch 2, 2 dc": in the place just said.
+_THERE = when_used(r"(?P<to>\b(?:until|till|to|up to) (?:the )?(?P<where>middle|center|centre|corner|tip|point)(?: (?:sp|space|st))?),? (?:and )?there (?P<work>(?=\d|work|make|\())(?:work |make )?")
+#: "In the middle: 2 dc, ch 2, 2 dc, dc in each dc": what goes there ends where it is as it began.
+_IN_IT = when_used(
+    rf"\bin (?P<the>the )?(?P<where>(?:middle|center|centre|corner|tip|point)(?: (?:sp|space|st))?):(?P<gap> +)(?P<group>(?P<n>\d ?{_PLAIN}), ?ch ?\d, ?(?P=n))(?=, (?:then |and )?(?:\d+ )?{_PLAIN} in\b)"
+)
 _REPEATS = when_used(r"\W*(?:$|(?:rep|repeat|rpt|join|around|\*))")
+
+#: The two signs of a bracket.
+TWO = 2
 
 
 def places_evened(low: str) -> str:
@@ -73,6 +104,15 @@ def places_evened(low: str) -> str:
     >>> places_evened("last st gets 2 dc"), places_evened("sc in the loop you're sitting in, ch 5")
     ('2 dc in last st  ', 'sc in same loop                , ch 5')
     """
+    if "between" in low:
+        low = _WHERE_IT_LIES.sub(lambda m: m["place"] + " " * len(m["where"]), low)
+    if "round" in low or "rnd" in low or "row" in low:
+        low = _ROUND_FIRST.sub(lambda m: f"{m['st']} of {m['nth']} {m['rnd']}", low) if "-" in low else low
+    low = _THAT_IS.sub(lambda m: m["place"] + " " * len(m["is"]), low) if "(" in low else low
+    low = _ALONG_FOUNDATION.sub(lambda m: m["ch"] + " " * len(m["along"]), low)
+    low = _NOT_FORGOTTEN.sub(_and_in_chain, low)
+    low = _THERE.sub(lambda m: f"to {m['where']}, in {m['where']}: ".ljust(len(m[0])) if len(m[0]) >= len(f"to {m['where']}, in {m['where']}: ") else m[0], low) if " there " in low else low
+    low = _IN_IT.sub(lambda m: f"in {m['where']} ({m['group']})".ljust(len(m[0])) if len(m["gap"] + (m["the"] or "")) > TWO else m[0], low)
     low = _INTO_KIND.sub(lambda m: " " * len(m[0]), low) if " but work" in low else low
     low = _GETS.sub(_given, low)
     if "between " in low:
@@ -83,6 +123,7 @@ def places_evened(low: str) -> str:
     low = _WITH_IT.sub(lambda m: "in same".ljust(len(m[0])), low) if "in " in low and "ch" in low else low
     low = _THE_SAME.sub(lambda m: f"{m['prep']} each {m['k']}".ljust(len(m[0])), low) if "'s" in low else low
     low = _ONE_SKIPPED.sub(lambda m: f"{m['work']}skipped {'st' if m['st'] in ('one', 'stitch') else m['st']}".ljust(len(m[0])), low) if "skipped" in low or "missed" in low or "passed" in low else low
+    low = _GO_BACK.sub(lambda m: m["lead"] + " " * len(m["back"]), low) if " back " in low else low
     low = _ONE_LAST.sub(lambda m: "1".ljust(len(m[0])), low)
     low = _AFTER_THAT.sub(lambda m: f"in next {m['n']}{m['noun'] or ''}".ljust(len(m[0])), low) if "after" in low else low
     low = _STANDING_IN.sub(lambda m: f"{m['in']} same {m['noun']}".ljust(len(m[0])), low)
@@ -93,6 +134,13 @@ def places_evened(low: str) -> str:
     if not told_so:
         return low
     return _GROUP_FIRST.sub(_place_first, low)
+
+
+def _and_in_chain(found: re.Match[str]) -> str:
+    """The turning chain that is not to be forgotten as one place more."""
+    if not found.string[: found.start()].strip():
+        return found[0]
+    return f", and in {'top of ' if found['top'] else ''}tch".ljust(len(found[0]))
 
 
 def _in_gaps(found: re.Match[str]) -> str:

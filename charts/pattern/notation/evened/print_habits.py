@@ -73,6 +73,23 @@ _JUST_MADE = when_used(r"(?<=\bmade) (?=(?:\d )?(?:fp|bp)?(?:dc|d?tr|hdc|sc)\b)"
 _IN_THE_AIR = when_used(r"(?P<ch>\b(?:ch ?\d{1,2}|\d{1,2} ?ch(?:s|ains?)?(?: sts?)?))(?P<air> (?:in|on) (?:the )?air)\b")
 
 
+_AS_DONE = r"(?: (?:as|like) (?:before|explained|above|described|shown|always|usual|last time|in (?:the )?(?:last|previous|prev) (?:rnd|round)|you did (?:before|in (?:the )?last (?:rnd|round))|I (?:told|explained|described)(?: you)?|on (?:the )?(?:last|previous) (?:rnd|round)))?".lower()
+#: "Hop to the corner as before": over the stitches up to it.
+_HOPS = when_used(
+    rf"(?P<go>(?<![a-z])(?:(?:now |then |first )?(?:hop|jump|get|go|travel|walk|wander|crawl|sneak|step|slide|move|slip|make your way|work your way|find your way)) (?:yourself |back |over |along |across |up )*(?P<to>to|into) )(?P<where>(?:the |your |next |first |nearest )+corner(?: (?:sp|space|gap|ch-?\d sp))?)(?P<as>{_AS_DONE})(?: again)?(?=\s*(?:[,.;:(-]|$|and\b|then\b))"
+)
+_SLIPS_AS = when_used(rf"(?P<sl>\b(?:sl(?:ip)? ?st(?:itch)?|ss) (?:over |along |across )?(?:to|into) (?:the |next |first )*(?:corner|centre|center|sp|space|loop|lp)(?: (?:sp|space))?)(?P<as>(?! as (?:shown|usual) in){_AS_DONE})(?=\s*(?:[,.;:(-]|$))")
+#: "Like 4. row": like row 4.
+_NTH_DOTTED = when_used(r"(?P<as>\b(?:like|as|as in|same as|repeat|rep|work|knit) (?:the |in )?)(?P<n>\d{1,2})\. (?P<row>row|rnd|round)\b")
+#: "Pass 8 st of wedge", "sk 28 dc of sleeve": which part they are of.
+_OF_PART = when_used(
+    r"(?P<skip>(?<![a-z])(?P<how>skip|sk|miss|pass(?: over| by)?|leave out|jump over|let wait|omit) (?:the )?(?:next )?)(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve) (?P<st>sts?|stitches|sc|hdc|dc|htr|tr)"
+    r"(?P<of> (?:of|for) (?:the |your )?(?:thumb|sleeve|wedge|gusset|heel|armhole|underarm|front|back|body|neck|leg|arm|ear|finger|handle|strap|hole|opening)(?: (?:sts|section|part|hole|opening|gusset))?)?(?=\s*(?:[,.;)]|$|and\b))"
+)
+#: "Fasten off first square only": of two alike.
+_OFF_ONLY = when_used(r"(?P<off>\b(?:fasten|finish|bind|cast|tie) off)(?P<which> (?:on |for )?(?:the )?(?:first|second|third|last|one|each|both|front|back|left|right|\d(?:st|nd|rd|th)) (?:square|motif|piece|side|panel|mitt|sleeve|half|leg|ear|one|circle|granny|hexagon|slipper|sock|cup)(?: only)?| only (?:the )?(?:first|second|last|one) \w+)(?=\s*(?:[.,;]|$))")
+
+
 def print_habits_evened(low: str) -> str:
     """The text with all that told in the usual words.
 
@@ -82,6 +99,12 @@ def print_habits_evened(low: str) -> str:
     'repeat *    6 times more'
     """
     low = _LOOPS_SAID.sub(_loops, low) if "loop" in low or "lp" in low or "thread" in low or "strand" in low else low
+    if "corner" in low:
+        low = _HOPS.sub(lambda m: f"sl st {m['to']} {m['where']}".ljust(len(m[0])) if len(m[0]) >= len(f"sl st {m['to']} {m['where']}") else f"ss {m['to']} {m['where']}".ljust(len(m[0])), low)
+    low = _SLIPS_AS.sub(lambda m: m["sl"] + " " * len(m["as"]), low) if "sl" in low or "ss" in low else low
+    low = _NTH_DOTTED.sub(lambda m: f"{m['as']}{m['row']} {m['n']}".ljust(len(m[0])), low)
+    low = _OF_PART.sub(lambda m: f"{'skip' if len(m['how']) >= len('skip') else m['how']} {m['n']} {m['st']}".ljust(len(m[0])) if m["of"] or m["how"] not in ("skip", "sk", "miss") else m[0], low)
+    low = _OFF_ONLY.sub(lambda m: m["off"] + " " * len(m["which"]), low) if " off " in low else low
     low = _NO_MARK.sub(lambda m: f"{m['rep']} *   ", low) if low.count("*") == 1 else low
     low = _WORK_ON.sub(_each_to_end, low)
     if _ON_CHAINS.search(low):

@@ -82,7 +82,23 @@ _SUM = when_used(r"(?<=[(\[])(?P<sum>\s*\d{1,3}(?:\s*\+\s*\d{1,3})+\s*=)(?=\s*(?
 
 
 #: "4 shells + a half shell at each edge": what stands at the edges, behind a count.
-_HALVES = when_used(rf"(?P<n>\b{_NUMBER} (?:shells?|fans?|groups?|clusters?|scallops?|blocks?|petals?))(?P<said>,? ?(?:\+|&|and|plus|with) (?:an? |1 |one )?half[- ](?:an? )?(?:shells?|fans?|groups?|clusters?|scallops?|blocks?|petals?|one)(?: (?:at|on) (?:each|either|both) (?:edges?|ends?|sides?))?)")
+_HALVES = when_used(rf"(?P<n>\b{_NUMBER} (?:shells?|fans?|groups?|clusters?|scallops?|blocks?|petals?)(?:,? (?:and )?{_NUMBER} (?:sc|hdc|dc|htr|tr|sts))?)(?P<said>,? ?(?:\+|&|and|plus|with) (?:an? |1 |one )?half[- ](?:an? |of an? )?(?:shells?|fans?|groups?|clusters?|scallops?|blocks?|petals?|one)(?: (?:at|on) (?:each|either|both) (?:edges?|ends?|sides?))?)")
+
+#: "60 obv", "still 16, of course", "18 sts - and 18 at the end of every row from now on": what is said behind a count.
+_SAID_BEHIND = (
+    r"(?:obv|obviously|naturally|of course|as always|as ever|as usual|as before|as promised|as it should|(?:yay|hooray|hurrah|phew|ta-da|tada|voila)|folks|everyone|friends|ladies|dear ones|lol|haha|hehe|exactly|precisely|no more,? no less|"
+    r"same as before|same again|unchanged|thankfully|luckily|hopefully|i promise|i hope|i think|if all went well|if you counted right(?:ly)?|(?:and )?count (?:them|again|to be sure)|from (?:now|here) on(?:wards)?|for the rest of the [a-z]+|throughout)"
+)
+_COUNT_SAID = when_used(
+    rf"(?P<lead>(?:^|[.!;:)\u2013\u2014-]|\b(?:a?round|across|join|turn|end))\s*[-\u2013\u2014:=(]*\s*)(?P<still>(?:(?:still|again|now|that's|it's|so|always|makes|stays) )*)(?P<n>\d{{1,3}})(?P<noun> (?:sts?|stitches|sc|h?dc|h?tr|dtr))?(?P<behind>[,;]? *(?:[-\u2013\u2014]+ ?)?{_SAID_BEHIND}(?:,? {_SAID_BEHIND})*)(?=\W*$)"
+)
+_COUNT_ALWAYS = when_used(
+    rf"(?P<n>\b\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<behind>,? ?(?:[-\u2013\u2014]+ ?)?(?:and )?(?:again |always |still |the same |(?P<same>\d{{1,3}}) )?(?:sts )?(?:at the end of|in|on|for|after) (?:every|each|all|any)(?: single| one)? ?(?:of the )?(?:row|rnd|round)s?(?: (?:from (?:now|here) on(?:wards)?|after this|to come|that follows?|from this one|throughout|hereafter))?(?P<so>,? (?:so|and|but|please) (?:do |please |keep |go on )*(?:count\w*|check\w*)(?: \w+)?)?)(?=\W*$)"
+)
+#: "22 dc, or 7 blocks": the same count in other things.
+_IN_OTHERS = when_used(rf"(?P<n>\b\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<or>,? (?:or|that is|that's|which is|i\.e\.|=) {_NUMBER} (?:whole |full |complete |solid )?(?:blocks?|bls?|mesh(?:es)?|squares|groups|patterns?|repeats?)(?: (?:again|in all|altogether))?)(?=\W*$)")
+#: "24 sc and two handles": with things that are no stitches.
+_AND_THINGS = when_used(rf"(?P<n>(?<![a-z] )(?<!in )\b\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<things>,? ?(?:and|\+|&|plus) {_NUMBER} (?:(?:big|small|long|little|open) )?(?:handles?|straps?|buttonholes?|armholes?|thumb ?holes?|slits?|openings?|ears?|eyes?|legs?|arms?|tails?|ties)(?: (?:loops?|gaps?|openings?))?)(?=\W*$)")
 
 
 def totals_evened(low: str) -> str:
@@ -93,6 +109,11 @@ def totals_evened(low: str) -> str:
     """
     low = _SUM.sub(_added_up, low) if "+" in low else low
     low = _HALVES.sub(lambda found: found["n"] + " " * len(found["said"]), low) if "half" in low else low
+    low = _COUNT_SAID.sub(lambda m: f"{m['lead']}{' ' * len(m['still'])}{m['n']}{m['noun'] or ''}{' ' * len(m['behind'])}", low)
+    if " every" in low or " each" in low or " all " in low:
+        low = _COUNT_ALWAYS.sub(lambda m: m["n"] + " " * len(m["behind"]) if m["same"] is None or m["n"].startswith(f"{m['same']} ") else m[0], low)
+    low = _IN_OTHERS.sub(lambda m: m["n"] + " " * len(m["or"]), low)
+    low = _AND_THINGS.sub(lambda m: m["n"] + " " * len(m["things"]), low)
     low = _BY_YARN.sub(_in_all_yarns, low)
     low = _TIMES_CHAINS.sub(lambda found: f"{found['n']} ch-{found['a'] or found['b']}".ljust(len(found[0])), low)
     low = _HAVE_SO_MANY.sub(_so_many_there, low) if "have" in low or "see" in low else low
