@@ -51,6 +51,8 @@ _BEHIND = when_used(
     r"(?=\s*(?:/|-|\u2013)|\s+(?:unchanged|without|no\b|\(|\[|\d+\s?(?:sc|hdc|dc|tr)\b|(?:sc|hdc|dc|tr)\b))",
     re.IGNORECASE,
 )
+#: "5. row, the little holes: ch 4", "Row 5, the little holes: ch 4": its name behind a head.
+_COMMA_NAMED = when_used(rf"^(?P<lead>\W*)(?:(?P<n>\d{{1,3}})\. (?P<word>{_ROW})|(?P<head>{_ROW} \d{{1,3}}))(?P<called>, (?:the |our |an? )?(?P<name>[a-z][a-z'-]*(?: [a-z][a-z'-]*){{0,2}})| \((?P<in>[^()]{{3,30}})\))?(?=:\s)", re.IGNORECASE)
 _SLASHED = when_used(rf"/(\s*\d{{1,3}}\s+{_ROW}\s*)/(\s*[-\u2013]?)", re.IGNORECASE)
 #: "Step 2 (Row 1): ..." and the steps beside it.
 _STEP_ROW = when_used(rf"^(?P<step>\s*step\s+\d{{1,2}}\s*)\((?P<row>{_ROW}\s*\d{{1,3}})\)", re.IGNORECASE)
@@ -107,6 +109,7 @@ def one_form(line: str) -> str:
     line = _RUN_COUNTED.sub(_run_counted, line)
     line = _FOR_ROW.sub(lambda m: " " * len(m[0]), line)
     line = _KIND_OF_BASE.sub(lambda m: " " * len(m[0]), line)
+    line = _COMMA_NAMED.sub(_without_comma_name, line)
     line = _CALLED.sub(_without_name, line)
     line = _UNMARKED.sub(r"\g<lead>\g<name>:", line)
     return _DASHED.sub(lambda m: f"{m['lead']}{m['name']}:".ljust(len(m[0])), line)
@@ -123,6 +126,16 @@ def _without_name(found: re.Match[str]) -> str:
     words = found["name"].lower().split()
     work = any(word in _TELLS_WORK or lexicon.stitch_name(word, terms) for word in words for terms in ("US", "UK"))
     return found[0] if work else (found["head"] + ":").ljust(len(found[0]))
+
+
+def _without_comma_name(found: re.Match[str]) -> str:
+    """The same of a name behind a comma."""
+    head = found["head"] or f" {found['word']} {found['n']}"
+    if found["name"] is None:
+        return f"{found['lead']}{head}{found['called'] or ''}" if found["called"] else found[0]
+    words = found["name"].lower().split()
+    work = any(word in _TELLS_WORK or lexicon.stitch_name(word, terms) for word in words for terms in ("US", "UK"))
+    return f"{found['lead']}{' ' * (len(found['called']) if not work else 0)}{head}{found['called'] if work else ''}"
 
 
 #: Words that tell what a row works, or which row is meant.

@@ -193,7 +193,7 @@ def _longer_sides(ops: tuple[Op, ...], again: Again) -> tuple[Op, ...]:
             return ops
         again = replace(again, of="run", grow=again.grow - runs[0])
     if again.of == "side of":
-        there = sum(_in_space(op) for op in round_corner.ops)
+        there = sum(_groups_in(op) for op in round_corner.ops)
         again = replace(again, of="side", grow=again.grow - there if there else 0)
     grow = _more_in_spaces if again.of == "side" else _longer_run
     longer = grow(round_corner.ops, again.grow)
@@ -227,7 +227,14 @@ def _in_space(op: Op) -> bool:
 
 
 def _goes_along(op: Op, of: str) -> bool:
-    return _in_space(op) if of == "side" else _is_run(op)
+    return bool(_groups_in(op)) if of == "side" else _is_run(op)
+
+
+def _groups_in(op: Op) -> int:
+    """How many groups a clause works into the spaces of a side: "[3 dc in next ch-1 sp, ch 1] twice" two."""
+    if isinstance(op, Times) and not op.name and op.times > 0:
+        return op.times * sum(_in_space(part) and not _same_space(part) for part in op.ops)
+    return int(_in_space(op) and not _same_space(op))
 
 
 def _longer_run(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
@@ -244,9 +251,13 @@ def _longer_run(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
 
 def _more_in_spaces(ops: tuple[Op, ...], more: int) -> tuple[Op, ...]:
     """The last thing worked in a space between corners so many times more, with the chains behind it."""
-    at = next((i for i in reversed(range(len(ops))) if _in_space(ops[i]) and not _same_space(ops[i])), None)
+    at = next((i for i in reversed(range(len(ops))) if _groups_in(ops[i])), None)
     if at is None:
         return ops
+    several = ops[at]
+    if isinstance(several, Times):
+        one_each = _groups_in(several) == several.times and several.times + more > 0
+        return (*ops[:at], replace(several, times=several.times + more), *ops[at + 1 :]) if one_each else ops
     end = at + 2 if at + 1 < len(ops) and isinstance(ops[at + 1], Chain) else at + 1
     if more < 0:
         return ops

@@ -117,7 +117,7 @@ def settle_terms(pattern: Pattern) -> str:
 def _specials(pattern: Pattern, terms: str, problems: list[Problem]) -> tuple[Special, ...]:
     known: dict[str, Special] = {}
     for special in pattern.specials:
-        words = Words(terms, spellings(known))
+        words = Words(terms, spellings(known, terms))
         found = define(special.name, special.abbreviation or special.name, special.words, words, known, special.line)
         if found is None:
             problems.append(_unclear(special, pattern))

@@ -52,7 +52,7 @@ from .evened.hyphens import hyphens_evened
 from .evened.lace import lace_evened
 from .evened.places import places_evened
 from .evened.print_habits import print_habits_evened
-from .evened.repeats import repeats_evened
+from .evened.repeats import groups_told, repeats_evened
 from .evened.runs import runs_evened
 from .evened.shaping_told import shaping_told_evened
 from .evened.sides import other_side_told, told_of_all
@@ -238,6 +238,7 @@ class RowReader:
     def _read(self, text: str, low: str, source: Source, *, defining: bool) -> RowRead:
         if not defining:
             text, low = told_of_all(*other_side_told(text, low))
+            low = groups_told(low)
             rest, talk = talk_apart(low)
             if talk:
                 return self._besides(text, talk, self._read(text, rest, source, defining=False))

@@ -126,7 +126,7 @@ class Page:
 
     def knowing(self, own: Mapping[str, Sequence[tuple[str, Any]]] | None = None) -> Words:
         """The page of words with what the text has explained so far, and with `own` besides."""
-        return Words(self.terms, {**spellings(self.specials), **self.aliases, **(own or {})}, self.letters, self.yarns)
+        return Words(self.terms, {**spellings(self.specials, self.terms), **self.aliases, **(own or {})}, self.letters, self.yarns)
 
     def call(self, spelled: str, phrase: str) -> None:
         """Learn another spelling of a phrase."""

@@ -201,7 +201,7 @@ class Rows:
 
     def _words_with_pieces(self) -> Words:
         """The page's words with the names of its pieces, by which rows of another piece are told."""
-        own = {**spellings(self.page.specials), **self.page.aliases}
+        own = {**spellings(self.page.specials, self.page.terms), **self.page.aliases}
         for name in {draft.part for draft in self.page.drafts if draft.part}:
             spelled = plain(name).removeprefix("the ").strip()
             own[spelled] = (*own.get(spelled, ()), ("PIECE", name))

@@ -30,6 +30,8 @@ _FOR_EACH = when_used(
 )
 #: "Ch 3 and put 1 dc in with it".
 _WITH_IT = when_used(r"\bin (?:there )?(?:with|beside|alongside|next to) (?:it|that|the (?:ch|chain))\b(?=\s*[,;.)])")
+#: "8 sc into each ch-8 handle loop": what that loop is for.
+_FOR_WHAT = when_used(r"(?P<ch>\b(?:ch-? ?\d{1,2}|\d{1,2}-?ch|chain) )(?P<what>(?:handle|strap|underarm|under arm|armhole|thumb|button|buttonhole|hanging|pocket)[- ])(?=(?:loop|lp|sp|space|gap)s?\b)")
 #: "FPdc on the FPdc's": on each of them.
 _THE_SAME = when_used(rf"\b(?P<prep>on|in|into|over|around|round) the (?P<k>(?:[fb]p ?)?{_PLAIN})'s(?![a-z])(?! of\b)")
 #: "Then go back and dc in the one you skipped": the skipped one.
@@ -46,6 +48,8 @@ _GETS = when_used(
 )
 #: "Sc in 2nd ch from hook and in the 7 after that": as many that follow.
 _AFTER_THAT = when_used(rf"\bin (?:each of )?the (?P<n>{_MANY})(?P<noun> {_ANY})? (?:right |just |coming )?after (?:that|it|this)(?: one)?\b")
+#: "1 dc in every ch-1-hole and in every hole": spaces.
+_HOLE = when_used(r"(?P<lead>\b(?:every|each|next|same|last|first|all|the) (?:of the )?(?:\d{1,2} )?)(?P<ch>ch-?\d[- ]|\d-?ch[- ])?(?P<hole>holes?)(?=\s*(?:[,.;:)]|$|and\b|until\b|till\b|to\b|around\b|across\b))")
 #: "Sc in the loop you're sitting in": the one that the hook is in.
 _STANDING_IN = when_used(
     rf"\b(?P<in>in(?:to)?|around|over) (?:the |this |that )?(?P<noun>(?:(?:ch-?\d|\d-?ch|ch|chain) )?{_ANY}) (?:that |where )?(?:you(?:'re| are)|your hook is|the hook is|we(?:'re| are))(?: now| already| still| just| currently)?"
@@ -68,7 +72,7 @@ _BETWEEN_FIRST = when_used(
 )
 #: "... around the sc of Rnd 2, between petals", "in the sc that sits between the arms": where that place lies, said besides.
 _WHERE_IT_LIES = when_used(
-    rf"(?P<place>\b(?:in(?:to)?|on|around|round) (?:the )?(?:(?:post|stem|bar) of (?:the )?)?(?:(?:next|each|first|last|same) )?{_PLAIN}(?: (?:of|from) (?:the )?(?:\d{{1,2}}(?:st|nd|rd|th)?|first|second|third|fourth|fifth|sixth|seventh|eighth)? ?(?:rnd|round|row)(?: \d{{1,2}})?)?)"
+    rf"(?P<place>\b(?:in(?:to)?|on|around|round) (?:the )?(?:(?:post|stem|bar) of (?:the )?)?(?:(?:next|each|first|last|same) )?(?:{_PLAIN}|[sd] c|single|double)(?: (?:of|from) (?:the )?(?:\d{{1,2}}(?:st|nd|rd|th)?|first|second|third|fourth|fifth|sixth|seventh|eighth)? ?(?:rnd|round|row)(?: \d{{1,2}})?)?)"
     r"(?P<where>,? (?:(?:that|which) )?(?:(?:lies|sits|stands|is|falls|lying|sitting|standing|found) )?(?:right |exactly |just )?between (?:the |any |each |each two |every |2 |two |next 2 |next two )?(?:petals|arms|points|legs|leaves|wings|fans|shells|scallops|loops|tips))(?=\s*(?:[,.;)]|$))"
 )
 #: "The fourth-round single": the one of that round.
@@ -108,6 +112,8 @@ def places_evened(low: str) -> str:
         low = _WHERE_IT_LIES.sub(lambda m: m["place"] + " " * len(m["where"]), low)
     if "round" in low or "rnd" in low or "row" in low:
         low = _ROUND_FIRST.sub(lambda m: f"{m['st']} of {m['nth']} {m['rnd']}", low) if "-" in low else low
+    low = _FOR_WHAT.sub(lambda m: m["ch"] + " " * len(m["what"]), low)
+    low = _HOLE.sub(lambda m: f"{m['lead']}{m['ch'][:-1] + ' ' if m['ch'] else ''}{'sps' if m['hole'] == 'holes' else 'sp'}".ljust(len(m[0])), low) if "hole" in low else low
     low = _THAT_IS.sub(lambda m: m["place"] + " " * len(m["is"]), low) if "(" in low else low
     low = _ALONG_FOUNDATION.sub(lambda m: m["ch"] + " " * len(m["along"]), low)
     low = _NOT_FORGOTTEN.sub(_and_in_chain, low)

@@ -79,6 +79,8 @@ _HOPS = when_used(
     rf"(?P<go>(?<![a-z])(?:(?:now |then |first )?(?:hop|jump|get|go|travel|walk|wander|crawl|sneak|step|slide|move|slip|make your way|work your way|find your way)) (?:yourself |back |over |along |across |up )*(?P<to>to|into) )(?P<where>(?:the |your |next |first |nearest )+corner(?: (?:sp|space|gap|ch-?\d sp))?)(?P<as>{_AS_DONE})(?: again)?(?=\s*(?:[,.;:(-]|$|and\b|then\b))"
 )
 _SLIPS_AS = when_used(rf"(?P<sl>\b(?:sl(?:ip)? ?st(?:itch)?|ss) (?:over |along |across )?(?:to|into) (?:the |next |first )*(?:corner|centre|center|sp|space|loop|lp)(?: (?:sp|space))?)(?P<as>(?! as (?:shown|usual) in){_AS_DONE})(?=\s*(?:[,.;:(-]|$))")
+#: "Working behind petals as before": that is told already.
+_BEHIND_AS = when_used(rf"(?P<work>\bwork(?:ing)?(?: again| once more| only)? (?:behind|in front of|in back of|in the back of) (?:the |your |all )*(?:petals?|leaves|flower|last (?:rnd|round)|(?:previous|prev) (?:rnd|round)|shells?|rnd \d+|round \d+))(?P<as>,?(?! as (?:shown|usual) in){_AS_DONE})(?=\s*[,.;:*(])")
 #: "Like 4. row": like row 4.
 _NTH_DOTTED = when_used(r"(?P<as>\b(?:like|as|as in|same as|repeat|rep|work|knit) (?:the |in )?)(?P<n>\d{1,2})\. (?P<row>row|rnd|round)\b")
 #: "Pass 8 st of wedge", "sk 28 dc of sleeve": which part they are of.
@@ -102,6 +104,7 @@ def print_habits_evened(low: str) -> str:
     if "corner" in low:
         low = _HOPS.sub(lambda m: f"sl st {m['to']} {m['where']}".ljust(len(m[0])) if len(m[0]) >= len(f"sl st {m['to']} {m['where']}") else f"ss {m['to']} {m['where']}".ljust(len(m[0])), low)
     low = _SLIPS_AS.sub(lambda m: m["sl"] + " " * len(m["as"]), low) if "sl" in low or "ss" in low else low
+    low = _BEHIND_AS.sub(lambda m: m["work"] + " " * len(m["as"]), low) if "work" in low else low
     low = _NTH_DOTTED.sub(lambda m: f"{m['as']}{m['row']} {m['n']}".ljust(len(m[0])), low)
     low = _OF_PART.sub(lambda m: f"{'skip' if len(m['how']) >= len('skip') else m['how']} {m['n']} {m['st']}".ljust(len(m[0])) if m["of"] or m["how"] not in ("skip", "sk", "miss") else m[0], low)
     low = _OFF_ONLY.sub(lambda m: m["off"] + " " * len(m["which"]), low) if " off " in low else low

@@ -99,6 +99,12 @@ def _but_last_brackets(found: re.Match[str]) -> str:
     told = f"{found['rep'].rstrip()} {often + 1} more times, omitting last group"
     return told.ljust(len(found[0])) if often and len(told) <= len(found[0]) else found[0]
 
+_HOW_MANY = rf"(?:\d{{1,2}}|{lexicon.NUMBER_WORDS})"
+#: "As Rnd 4 but you now have 3 ch-1 spaces on each side, so 3 groups of 3 dc between the corners": so many groups there.
+_GROUPS_NOW = when_used(
+    rf"(?P<as>\b(?:as|like|same as|repeat|rep|as for|as in) (?:the )?(?:(?:last |previous )?(?:rnd|round|row)(?: \d{{1,2}})?|before|that))(?P<but>,? (?:but|only|except(?: that)?|and|with) (?:this time |now |with )*(?:(?:you(?:'ll| will)?|we|there)(?: now)? (?:have|are|is|will be|get)(?: now)? )?)"
+    rf"(?P<n>{_HOW_MANY})(?P<sps> (?:ch-?\d )?(?:sps?|spaces|gaps|holes)(?: (?:on|along|in|for) (?:each|every) side)?)(?:,? (?:so|and|that is|meaning|which (?:makes|gives)|giving|making)(?: (?:you have|there are|work))? (?P<m>{_HOW_MANY}) (?:groups|clusters|sets)(?: of \d [a-z]{{2,3}})?(?: (?:between (?:the |each )?corners|(?:on|along|in) (?:each|every) side))?)?(?=\s*(?:[.,;(]|$))"
+)
 
 def repeats_evened(low: str) -> str:
     """The text with repeats told by "*" and "times".
@@ -233,3 +239,20 @@ def _doubled(low: str, at: int) -> str:
     if low[at + 1 : at + 2] in (" ", ""):
         return f"{low[:at]}**{low[at + 2 :]}" if low[at + 1 :] else f"{low[: at - 1]}**"
     return f"{low[: at - 1]}**{low[at + 1 :]}" if low[at - 1] == " " else low
+
+
+def groups_told(low: str) -> str:
+    """The text with what a round told by another has on each side told as so many groups there.
+
+    >>> groups_told("as rnd 4 but you now have 3 ch-1 spaces on each side.").rstrip(" .")
+    'as rnd 4, with 3 groups on each side'
+    """
+    return _GROUPS_NOW.sub(_as_with_groups, low) if " side" in low or "corner" in low else low
+
+
+def _as_with_groups(found: re.Match[str]) -> str:
+    """So many spaces on each side told as so many groups there."""
+    if found["m"] is not None and lexicon.number(found["m"]) != lexicon.number(found["n"]):
+        return found[0]
+    told = f"{found['as']}, with {found['n']} groups on each side"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]

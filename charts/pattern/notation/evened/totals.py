@@ -90,13 +90,15 @@ _SAID_BEHIND = (
     r"same as before|same again|unchanged|thankfully|luckily|hopefully|i promise|i hope|i think|if all went well|if you counted right(?:ly)?|(?:and )?count (?:them|again|to be sure)|from (?:now|here) on(?:wards)?|for the rest of the [a-z]+|throughout)"
 )
 _COUNT_SAID = when_used(
-    rf"(?P<lead>(?:^|[.!;:)\u2013\u2014-]|\b(?:a?round|across|join|turn|end))\s*[-\u2013\u2014:=(]*\s*)(?P<still>(?:(?:still|again|now|that's|it's|so|always|makes|stays) )*)(?P<n>\d{{1,3}})(?P<noun> (?:sts?|stitches|sc|h?dc|h?tr|dtr))?(?P<behind>[,;]? *(?:[-\u2013\u2014]+ ?)?{_SAID_BEHIND}(?:,? {_SAID_BEHIND})*)(?=\W*$)"
+    rf"(?P<lead>(?:^|[.!;:)\u2013\u2014-]|\b(?:a?round|across|join|turn|end))\s*[-\u2013\u2014:=(]*\s*)(?P<still>(?:(?:still|again|now|that's|it's|so|always|makes|stays) )*)(?P<n>\d{{1,3}})(?P<noun> (?:sts?|stitches|sc|h?dc|h?tr|dtr))?(?P<behind>[,;]? *(?:[-\u2013\u2014]+ ?)?{_SAID_BEHIND}(?:,? {_SAID_BEHIND})*)(?=\W*$|\s*(?:[.!;\n]|fasten|finish|cut|break))"
 )
 _COUNT_ALWAYS = when_used(
     rf"(?P<n>\b\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<behind>,? ?(?:[-\u2013\u2014]+ ?)?(?:and )?(?:again |always |still |the same |(?P<same>\d{{1,3}}) )?(?:sts )?(?:at the end of|in|on|for|after) (?:every|each|all|any)(?: single| one)? ?(?:of the )?(?:row|rnd|round)s?(?: (?:from (?:now|here) on(?:wards)?|after this|to come|that follows?|from this one|throughout|hereafter))?(?P<so>,? (?:so|and|but|please) (?:do |please |keep |go on )*(?:count\w*|check\w*)(?: \w+)?)?)(?=\W*$)"
 )
+#: "48 sc each round" behind a run of rounds.
+_EACH_ROUND = when_used(rf"(?P<n>(?:^|(?<=[.!;:)] )|(?<=- ))\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<each>,? (?:in |on |for |at the end of )?(?:each|every|per|all)(?: of (?:these|the))? (?:row|rnd|round)s?)(?=\W*$)")
 #: "22 dc, or 7 blocks": the same count in other things.
-_IN_OTHERS = when_used(rf"(?P<n>\b\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<or>,? (?:or|that is|that's|which is|i\.e\.|=) {_NUMBER} (?:whole |full |complete |solid )?(?:blocks?|bls?|mesh(?:es)?|squares|groups|patterns?|repeats?)(?: (?:again|in all|altogether))?)(?=\W*$)")
+_IN_OTHERS = when_used(rf"(?P<n>\b\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr|[sd] c|h d c))(?P<or>,? (?:or|that is|that's|which is|i\.e\.|=) {_NUMBER} (?:whole |full |complete |solid )?(?:blocks?|bls?|mesh(?:es)?|squares|groups|patterns?|repeats?)(?: (?:again|in all|altogether))?)(?=\W*$|\.\s)")
 #: "24 sc and two handles": with things that are no stitches.
 _AND_THINGS = when_used(rf"(?P<n>(?<![a-z] )(?<!in )\b\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<things>,? ?(?:and|\+|&|plus) {_NUMBER} (?:(?:big|small|long|little|open) )?(?:handles?|straps?|buttonholes?|armholes?|thumb ?holes?|slits?|openings?|ears?|eyes?|legs?|arms?|tails?|ties)(?: (?:loops?|gaps?|openings?))?)(?=\W*$)")
 
@@ -112,6 +114,7 @@ def totals_evened(low: str) -> str:
     low = _COUNT_SAID.sub(lambda m: f"{m['lead']}{' ' * len(m['still'])}{m['n']}{m['noun'] or ''}{' ' * len(m['behind'])}", low)
     if " every" in low or " each" in low or " all " in low:
         low = _COUNT_ALWAYS.sub(lambda m: m["n"] + " " * len(m["behind"]) if m["same"] is None or m["n"].startswith(f"{m['same']} ") else m[0], low)
+    low = _EACH_ROUND.sub(lambda m: m["n"] + " " * len(m["each"]), low) if " r" in low else low
     low = _IN_OTHERS.sub(lambda m: m["n"] + " " * len(m["or"]), low)
     low = _AND_THINGS.sub(lambda m: m["n"] + " " * len(m["things"]), low)
     low = _BY_YARN.sub(_in_all_yarns, low)

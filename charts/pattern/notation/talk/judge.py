@@ -29,7 +29,7 @@ _SAID_AS = (
     (r"\b(?:the |your |this )?(?:stitch count|st count|count of stitches|number of (?:stitches|sts)|tally)\b", "the tally"), (r"\b(?:the|your) (?:stitch )?count\b", "the tally"), (r"\bdouble[ -]check\b", "check"),
     (r"\b(the|your) join\b", r"\1 seam"), (r"\beasy to miss\b", "easy to overlook"), (r"\b(?:crochet) hook\b", "hook"), (r"\b(each|every|the|your|pattern) repeats?\b", r"\1 motif"),
     (r"\b(the|your) (?:turning|beginning|starting|first|foundation) (?:chain|ch)\b", r"\1 thing"), (r"\b(your|our) markers?\b", "the pin"),
-    (r"^(?:and )?(?:now|here|next|then|finally) (?:comes?|follows?) (?:the|our|an?) (?:[a-z]+ )?(brim|rim|edge|top|body|foot|leg|heel|toe|cuff|hand|crown|sides?|wall|handles?|strap|neck|head|bottom|base|fun|tricky|easy|best|boring|nice) ?(?:part|bit|section)?$", "this is the \\1 part"), (r"\bturns? up(?= and\b|$)", "curl"),
+    (r"^(?:and )?(?:now|here|next|then|finally)(?: (?:comes?|follows?)|,? (?:on )?to|,? for|,)? (?:the|our|your|an?) (?:[a-z]+ )?(brim|rim|edge|top|body|foot|leg|heel|toe|cuff|hand|crown|sides?|wall|handles?|strap|neck|head|bottom|base|fun|tricky|easy|best|boring|nice) ?(?:part|bit|section)?$", "this is the \\1 part"), (r"\bturns? up(?= and\b|$)", "curl"),
     (r"\bmore or less\b", "roughly"), (r"\bcan (?:safely )?be ignored\b", "does not matter"), (r"\bcome in (?:handy|useful)\b", "be useful"),
     (r",? as you (?:go|work|crochet|proceed|go along|go on|get on)(?: along| on| round)?$", ""), (r"\bno one\b", "nobody"), (r"\b(?:feel free to|you can|you may|you could) use\b", "you can like"),
     (r"\b(?:most|many|some) (?:beginners|people|crocheters|makers|of us)\b", "everyone"), (r"\byou (?:use|choose|pick)$", "you like"),

@@ -68,6 +68,7 @@ _FULL_FIRST = when_used(
 #: "(at the beg of a row the ch-3 is one of the three)": what a beginning chain is there, which the rows say themselves.
 _STRIP = when_used(
     r"\s*\((?:us|uk)\b[^)]*\)|\s*\((?:counts?|made|optional)[^)]*\)"
+    r"|(?<=[,;.] )(?:(?:and|then|now) )*(?:go|going|come|reach)(?: back)? (?:back )?(?:and|&|to) (?:then |now )?(?:put |work |make |do |place )?(?=(?:\d |one )?[a-z]{2,4} (?:in(?:to)?|on) (?:the )?(?:missed|skipped|unworked)\b)"
     r"|\s*\((?:(?:at|when|where|if|on)\b[^()]*\b(?:beg(?:inning|in|ins)?|start(?:s|ing)?|edge)\b[^()]*\b)?(?:the |a |your |its )*(?:(?:beg(?:inning)?|turning|starting) )?(?:ch(?:ain)?|t-?ch)[- ]?\d? (?:is|are|counts?|stands?|equals?|takes|makes|forms|will be|replaces)\b[^()]*\)"
 )
 #: "..., dc in skipped st = X made", "1 cross stitch made.": behind what is worked, that it is done.
@@ -712,11 +713,15 @@ _LOOP_WORDS = {"loop": "lp", "lp": "loop"}
 _LOOP_WORD = re.compile(r"\b(?:loop|lp)\b")
 
 
-def spellings(specials: Mapping[str, Special]) -> dict[str, list[tuple[str, str]]]:
-    """How each of a pattern's own stitches is spelled, for the page of words: abbreviation, name, their plurals."""
+def spellings(specials: Mapping[str, Special], terms: str = "US") -> dict[str, list[tuple[str, str]]]:
+    """How each of a pattern's own stitches is spelled, for the page of words: abbreviation, name, their plurals. The name
+    of the trade that stands for one within the tool is left out where these `terms` say another stitch by it: a tr3tog
+    explained in UK terms is no UK dc3tog."""
     out: dict[str, list[tuple[str, str]]] = {}
     for special in specials.values():
-        for spelled in (special.name, special.abbreviation):
+        meant = lexicon.stitch_name(special.abbreviation, terms) if terms == "UK" else None
+        elsewhere = meant not in (None, special.abbreviation) and plain(special.name) != plain(special.abbreviation)
+        for spelled in (special.name, *(() if elsewhere else (special.abbreviation,))):
             low = plain(spelled).strip()
             forms = {low, low + ("es" if low.endswith(("sh", "ch")) else "s"), low + "s", *_shortened(low)}
             for tail in (" stitch", " st"):
