@@ -132,7 +132,7 @@ def _without_comma_name(found: re.Match[str]) -> str:
     """The same of a name behind a comma."""
     head = found["head"] or f" {found['word']} {found['n']}"
     if found["name"] is None:
-        return f"{found['lead']}{head}{found['called'] or ''}" if found["called"] else found[0]
+        return f"{found['lead']}{head}{found['called'] or ''}"
     words = found["name"].lower().split()
     work = any(word in _TELLS_WORK or lexicon.stitch_name(word, terms) for word in words for terms in ("US", "UK"))
     return f"{found['lead']}{' ' * (len(found['called']) if not work else 0)}{head}{found['called'] if work else ''}"

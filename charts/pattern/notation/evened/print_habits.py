@@ -88,6 +88,10 @@ _OF_PART = when_used(
     r"(?P<skip>(?<![a-z])(?P<how>skip|sk|miss|pass(?: over| by)?|leave out|jump over|let wait|omit) (?:the )?(?:next )?)(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve) (?P<st>sts?|stitches|sc|hdc|dc|htr|tr)"
     r"(?P<of> (?:of|for) (?:the |your )?(?:thumb|sleeve|wedge|gusset|heel|armhole|underarm|front|back|body|neck|leg|arm|ear|finger|handle|strap|hole|opening)(?: (?:sts|section|part|hole|opening|gusset))?)?(?=\s*(?:[,.;)]|$|and\b))"
 )
+#: "Sc in each of next 15 dc, skipping over the ch-1 sps": what stitches by their name pass over anyway.
+_PASSING = when_used(
+    r"(?P<work>\b(?:in|into) (?:each (?:of )?)?(?:the )?(?:next )?(?:\d{1,3} )?(?:sc|hdc|dc|htr|tr|dtr)s?(?: (?:across|around))?)(?P<passing>,? (?:and )?(?:skipping|passing|going|missing|ignoring|jumping|leaving out) (?:over |across |past )?(?:the |all |any |each |every )*(?:ch-?\d|\d-?ch|ch|chain)[- ]?(?:sps?|spaces?|s)?(?: (?:in )?between(?: them)?| as you (?:go|come to them))?)(?=\s*(?:[,.;*)(]|$))"
+)
 #: "Fasten off first square only": of two alike.
 _OFF_ONLY = when_used(r"(?P<off>\b(?:fasten|finish|bind|cast|tie) off)(?P<which> (?:on |for )?(?:the )?(?:first|second|third|last|one|each|both|front|back|left|right|\d(?:st|nd|rd|th)) (?:square|motif|piece|side|panel|mitt|sleeve|half|leg|ear|one|circle|granny|hexagon|slipper|sock|cup)(?: only)?| only (?:the )?(?:first|second|last|one) \w+)(?=\s*(?:[.,;]|$))")
 
@@ -107,6 +111,7 @@ def print_habits_evened(low: str) -> str:
     low = _BEHIND_AS.sub(lambda m: m["work"] + " " * len(m["as"]), low) if "work" in low else low
     low = _NTH_DOTTED.sub(lambda m: f"{m['as']}{m['row']} {m['n']}".ljust(len(m[0])), low)
     low = _OF_PART.sub(lambda m: f"{'skip' if len(m['how']) >= len('skip') else m['how']} {m['n']} {m['st']}".ljust(len(m[0])) if m["of"] or m["how"] not in ("skip", "sk", "miss") else m[0], low)
+    low = _PASSING.sub(lambda m: m["work"] + " " * len(m["passing"]), low)
     low = _OFF_ONLY.sub(lambda m: m["off"] + " " * len(m["which"]), low) if " off " in low else low
     low = _NO_MARK.sub(lambda m: f"{m['rep']} *   ", low) if low.count("*") == 1 else low
     low = _WORK_ON.sub(_each_to_end, low)
