@@ -27,8 +27,8 @@ def back_of(p: Hand, place: Place) -> int:
     if place.row.below:
         return place.row.below
     back = p.site.number - place.row.number
-    if back < 1 and not p.site.rows_below and not p.site.on_foundation and "ring" not in p.site.below:
-        return p.main  # a border's first round: the piece it is worked on has its own numbers
+    if back < 1 and p.site.below.endswith(f" {place.row.number}"):
+        return p.main  # a border's first round, which goes on from the piece's last row
     if back < 1 or p.site.number == 0:
         raise Stuck(f"Row {place.row.number} does not stand before this row", "name a row that has been worked")
     return back

@@ -47,7 +47,15 @@ from .beginnings import (
 )  # fmt: skip
 from .drafts import Draft, beside_shaping, first_apart, joined_without_a_word, row_by_row, shaped_in_turn, unbroken
 from .heads import Head
-from .otherwise import all_along, even_as_before, left_again, loops_alone, over_plain_rows, rows_in_turn, shaped_as_before
+from .otherwise import (
+    all_along,
+    even_as_before,
+    left_again,
+    loops_alone,
+    over_plain_rows,
+    rows_in_turn,
+    shaped_as_before,
+)
 from .page import Page
 from .row_ends import (
     RowEnd,

@@ -54,6 +54,8 @@ _PLACE_FIRST = when_used(
 )
 
 _COUNT = r"(?P<n>\d{1,2}|one|two|three|four|five|six)"
+#: "Til theres 1 st left, sc in that one".
+_STILL_LEFT = when_used(r"\b(?:until|till|til|'til) (?:there ?s|there's|there is|there are|you have|you've got|u have|we have)(?: only| just)? (?P<n>(?:\d{1,2}|one|two|three|four|five|six)) (?P<stitch>sts?|stitch(?:es)?|sc|hdc|dc|htr|tr)(?: (?:is|are))? left(?: over)?(?=\s*[,;]\s*(?:and |then )?(?:\d+ |work |make |a )?[a-z0-9]+ (?:\d+ )?(?:in|into)\b)")
 #: "Sc across, stopping one stitch short of the end", "stop 2 sts before the end", "finish one st early".
 _SHORT_OF = when_used(
     rf"(?P<said>(?:but |and |then )*(?:stop(?:ping)?|finish(?:ing)?|end(?:ing)?|turn(?:ing)?) (?:when )?{_COUNT} (?P<stitch>{_STITCH}|stitch(?:es)?)s? (?:(?:short|early|before|from)(?: (?:of )?(?:the )?(?:end|edge)(?: of (?:the )?(?:row|last row|row below))?)?))(?=\s*(?:[.,;(]|$|and\b|turn|then))"
@@ -83,6 +85,7 @@ def ends_evened(low: str) -> str:
     if "last" in low and "rep" in low:
         low = _PLACE_FIRST.sub(lambda m: f"{m['but']}{m['work']} {m['where']}".ljust(len(m[0])), low)
     low = _FEWER_LAST.sub(_ending, low)
+    low = _STILL_LEFT.sub(lambda m: f"to last {m['n']} {m['stitch']}".ljust(len(m[0])), low) if " left" in low else low
     low = _SHORT_OF.sub(lambda m: f"leave {m['n']} {m['stitch']}".ljust(len(m[0])), low)
     low = _LEFT_AGAIN.sub(lambda m: f"{'again' if 'again' in m[0] else '     '} leave {m['last']}".ljust(len(m[0])) if m["again"] or m["said"].startswith("again") else m[0], low)
     return _CENTRE.sub(r"\g<where> \g<n>", low)

@@ -42,6 +42,8 @@ _ONE_SKIPPED = when_used(
 _GO_BACK = when_used(
     rf"(?P<lead>(?:^|[,;.] ?|\b(?:and|then|now) ))(?P<back>(?:(?:and|then|now) )*(?:go|going|come|reach|return)(?: back)?(?: (?:to it|over))? (?:and|&|to) (?:then |now )?(?:put |work |make |do |place |crochet )?)(?=(?:{_MANY} )?(?:[bf]p)?{_PLAIN} (?:in(?:to)?|on|around|round) (?:the )?(?:(?:missed|skipped|unworked|passed|first missed|first skipped) |(?:st|stitch|{_PLAIN}) (?:you )?(?:missed|skipped)))"
 )
+#: "3 sc in each of the four corner spaces": in each.
+_ALL_CORNERS = when_used(r"\bin(?:to)? (?:each|every one|all)(?: one)? of the (?:\d|three|four|five|six|eight) (?P<corner>corners?(?: (?:ch-?\d |\d-?ch )?(?:sps?|spaces?|loops?|sts?|stitches))?)(?! of the next)")
 #: "Last st gets 2 dc", "each corner space takes (2 dc, ch 2, 2 dc)".
 _GETS = when_used(
     rf"\b(?P<where>(?:the )?(?:very )?(?P<which>last|first|next|each|every) (?:(?:corner|ch-?\d|\d-?ch|ch|chain) )?{_ANY}) (?:gets|takes|receives|is given) (?P<work>{_WORK})(?! ?tog)(?! (?:in|into|to|from|up)\b|, ?(?:an? |one |1 )?(?:picot|p)\b)"
@@ -114,6 +116,7 @@ def places_evened(low: str) -> str:
         low = _ROUND_FIRST.sub(lambda m: f"{m['st']} of {m['nth']} {m['rnd']}", low) if "-" in low else low
     low = _FOR_WHAT.sub(lambda m: m["ch"] + " " * len(m["what"]), low)
     low = _HOLE.sub(lambda m: f"{m['lead']}{m['ch'][:-1] + ' ' if m['ch'] else ''}{'sps' if m['hole'] == 'holes' else 'sp'}".ljust(len(m[0])), low) if "hole" in low else low
+    low = _ALL_CORNERS.sub(lambda m: f"in each {m['corner'] if not m['corner'].startswith('corners') else 'corner' + m['corner'][7:]}".ljust(len(m[0])), low) if "corner" in low else low
     low = _THAT_IS.sub(lambda m: m["place"] + " " * len(m["is"]), low) if "(" in low else low
     low = _ALONG_FOUNDATION.sub(lambda m: m["ch"] + " " * len(m["along"]), low)
     low = _NOT_FORGOTTEN.sub(_and_in_chain, low)

@@ -90,8 +90,30 @@ _OF_PART = when_used(
 )
 #: "Sc in each of next 15 dc, skipping over the ch-1 sps": what stitches by their name pass over anyway.
 _PASSING = when_used(
-    r"(?P<work>\b(?:in|into) (?:each (?:of )?)?(?:the )?(?:next )?(?:\d{1,3} )?(?:sc|hdc|dc|htr|tr|dtr)s?(?: (?:across|around))?)(?P<passing>,? (?:and )?(?:skipping|passing|going|missing|ignoring|jumping|leaving out) (?:over |across |past )?(?:the |all |any |each |every )*(?:ch-?\d|\d-?ch|ch|chain)[- ]?(?:sps?|spaces?|s)?(?: (?:in )?between(?: them)?| as you (?:go|come to them))?)(?=\s*(?:[,.;*)(]|$))"
+    r"(?P<work>\b(?:in|into|under) (?:each (?:of )?)?(?:the )?(?:next )?(?:\d{1,3} )?(?:sc|hdc|dc|htr|tr|dtr|(?:ch-?\d|one-chain|two-chain|ch)(?: (?:sps?|spaces?|lps?|loops?))?)s?(?: (?:(?:all )?across|(?:all )?around))?)(?P<passing>,? (?:and )?(?:skipping|passing|going|missing|ignoring|jumping|leaving out) (?:over |across |past )?(?:the |all |any |each |every )*(?:(?:ch-?\d|\d-?ch|ch|chain)[- ]?(?:sps?|spaces?|s)?|doubles|singles|trebles|dcs?|scs?|stitches|sts)(?: (?:in )?between(?: them)?| as you (?:go|come to them))?)(?=\s*(?:[,.;*)(]|$))"
 )
+#: "We put the hook only under the back half of stitch": the loop that it goes into.
+_HALF = when_used(
+    r"(?P<lead>^\W*|(?<=[.;,:] ))(?:(?:now|here|then|so) )?(?:(?:we|you|i) )?(?:(?:always|now|again|only) )?(?:put|insert|stick|bring|lead|pick|go|work|crochet) (?:the |your )?(?:hook )?(?:only |just )?(?:under|in(?:to)?|through|behind) (?:only |just )?(?:the )?(?P<half>back|front|rear|far|near) (?:half|part|wall|side|leg)(?: only)? of (?:the |each |every |a )?(?:st|stitch|stitches|sts)(?P<and>,? (?:and|then) (?:we |you )?)?"
+)
+_BOTH_HALVES = when_used(r"(?P<under>\b(?:under|in|into|through) )(?P<both>(?:again )?both (?:halves|parts|walls|sides|legs)(?: of (?:the |each |every )?(?:st|stitch|stitches|sts))?)")
+#: "With one chain between, and one chain after the last": between all, also at the end.
+_AND_AFTER_LAST = when_used(r"(?P<with>\b(?:with|having|leaving) (?:a |one |1 |ch ?1|two |2 |ch ?2|three |3 |ch ?3)(?: ?ch(?:ain)?s?)? (?:sts? )?(?:in )?between(?: (?:each|them|all))?)(?P<last>,? (?:and |also )+(?:(?:a|one|1|two|2|three|3) ch(?:ain)?s?|ch ?\d|the same(?: number)?|another(?: one)?) (?:after|behind|following) (?:the )?last(?: one| of them| dc| double)?)(?=\s*(?:[,.;]|$))")
+#: "Under each one-chain": the space of it.
+_ONE_CHAIN = when_used(r"(?P<in>\b(?:in|into|under|over|around|round) (?:each|every|next|the|same|the next|the first|first|last|the last) )(?P<n>one|two|three|four|five)-chain(?P<noun>s?\b| (?:sps?|spaces?|loops?|lps?)\b)")
+#: "Just swing around and keep going along the other side of the chain".
+_SWINGS = when_used(
+    r"(?P<swing>(?:just |simply |now |then )*(?:swing|spin|swivel|twist|pivot|flip|go|come|turn the work|rotate)(?: (?:it |the work |your work |yourself )?(?:a?round|upside down))? (?:and|to) (?:(?:just |then |now )*(?:keep going|carry on|continue|go on|go|keep on|work|keep working|crochet)(?: working)?) )(?P<along>(?:along|down|on|up) (?:the )?(?:other|opposite|second|bottom|free) side)"
+)
+#: "Hdc2tog 8 times over the toe": where that lies.
+_OVER_PART = when_used(r"(?P<times>\b(?:\d{1,2} times|twice|\d{1,3} (?:sts|stitches|sc|hdc|dc|htr|tr)))(?P<over> (?:over|across|for|at|round|around|along) (?:the |your )(?:toes?|heel|instep|sole|ankle|crown|brim|thumb|forehead|nose|snout|belly|back of (?:the )?(?:head|heel)|front of (?:the )?foot))(?=\s*(?:[,.;(]|$))")
+#: "Leaving all ch-5 lps of R2 free".
+_LEFT_FREE = when_used(r"(?P<leaving>,? (?:leaving|and leave|leave|keeping|keep) (?:all |the |all the |those |these )?(?:(?:ch-?\d|\d-?ch|small|little|outer|inner|remaining|other) )?(?:loops|lps|spaces|sps|petals|picots|arches|points|leaves|front loops|front lps) (?:of|from|on|in) (?:the )?(?:(?:r|rnd|round|row) ?\d{1,2}|last (?:rnd|round|row)|previous (?:rnd|round|row)|\d(?:st|nd|rd|th) (?:rnd|round|row))(?: (?:free|alone|unworked|empty|as they are|hanging|in front|behind|standing)))(?=\s*(?:[,.;]|$))")
+#: "I.e. the very first one and its neighbour": said again.
+_THAT_IS_TO_SAY = when_used(r"(?P<ie>,? ?(?:i\. ?e\.|ie|viz\.),? (?:in )?(?:the|that|its|both|your|one)\b(?:(?!\b(?:sc|hdc|dc|htr|tr|ch|work|make|skip|miss|sl|join|turn|rep|repeat|next)\b)[^,;.()*]){2,50})(?=[,;.)])")
+_FROM_EDGE = when_used(r"\b(?P<skip>skip|sk|miss) (?:the )?(?P<n>\d|two|three|one) (?P<st>sts?|stitch(?:es)?|sc|hdc|dc|htr|tr) from (?:the )?(?:edge|beginning|start|side)(?=\s*(?:[,;.]|$))")
+#: "Carry on from * to the end".
+_CARRY_ON = when_used(r"\b(?P<on>(?:carry|carrying|keep|keeping|go|going) on|keep going|start again|go again|begin again|do it all again)(?P<from>,? (?:again )?from (?:the )?\*)")
 #: "Fasten off first square only": of two alike.
 _OFF_ONLY = when_used(r"(?P<off>\b(?:fasten|finish|bind|cast|tie) off)(?P<which> (?:on |for )?(?:the )?(?:first|second|third|last|one|each|both|front|back|left|right|\d(?:st|nd|rd|th)) (?:square|motif|piece|side|panel|mitt|sleeve|half|leg|ear|one|circle|granny|hexagon|slipper|sock|cup)(?: only)?| only (?:the )?(?:first|second|last|one) \w+)(?=\s*(?:[.,;]|$))")
 
@@ -112,6 +134,16 @@ def print_habits_evened(low: str) -> str:
     low = _NTH_DOTTED.sub(lambda m: f"{m['as']}{m['row']} {m['n']}".ljust(len(m[0])), low)
     low = _OF_PART.sub(lambda m: f"{'skip' if len(m['how']) >= len('skip') else m['how']} {m['n']} {m['st']}".ljust(len(m[0])) if m["of"] or m["how"] not in ("skip", "sk", "miss") else m[0], low)
     low = _PASSING.sub(lambda m: m["work"] + " " * len(m["passing"]), low)
+    low = _HALF.sub(lambda m: f"{m['lead']}working in {'back' if m['half'] in ('back', 'rear', 'far') else 'front'} loops only,".ljust(len(m[0])) if len(m[0]) > len(m["lead"]) + len("working in front loops only,") else m[0], low)
+    low = _BOTH_HALVES.sub(lambda m: m["under"] + "both loops".ljust(len(m["both"])), low) if "both" in low else low
+    low = _AND_AFTER_LAST.sub(lambda m: m["with"] + " " * len(m["last"]), low) if "last" in low else low
+    low = _ONE_CHAIN.sub(lambda m: f"{m['in']}ch-{lexicon.number(m['n'])}{m['noun'] if len(m['noun']) > 1 else ' sp'}".ljust(len(m[0])), low) if "-chain" in low else low
+    low = _SWINGS.sub(lambda m: f"working {m['along']}".ljust(len(m[0])), low) if " side" in low else low
+    low = _OVER_PART.sub(lambda m: m["times"] + " " * len(m["over"]), low) if " the " in low or " your " in low else low
+    low = _LEFT_FREE.sub(lambda m: " " * len(m[0]), low) if " lea" in low or " keep" in low else low
+    low = _THAT_IS_TO_SAY.sub(lambda m: " " * len(m[0]), low) if "i" in low else low
+    low = _FROM_EDGE.sub(lambda m: f"{m['skip']} first {m['n']} {m['st']}".ljust(len(m[0])), low) if " from " in low else low
+    low = _CARRY_ON.sub(lambda m: f"rep{' ' * (len(m['on']) - 3)}{m['from']}", low) if "*" in low else low
     low = _OFF_ONLY.sub(lambda m: m["off"] + " " * len(m["which"]), low) if " off " in low else low
     low = _NO_MARK.sub(lambda m: f"{m['rep']} *   ", low) if low.count("*") == 1 else low
     low = _WORK_ON.sub(_each_to_end, low)

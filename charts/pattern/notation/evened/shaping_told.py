@@ -63,6 +63,10 @@ _THESE_ONLY = when_used(r"(?P<and>,? ?(?:and |then )?)(?:work(?:ing)?|cont(?:inu
 _AS_SHAPED = when_used(r"(?P<as>\b(?:as|like) )(?:(?:in|on) )?(?:the )?(?:last|previous) (?:inc|dec)(?:rease)? (?:row|rnd|round)(?=\s*(?:[.,;(]|$))")
 #: "Bind off 4 sts": they are slipped over.
 _BIND_OFF = when_used(r"(?<![a-z])(?:bind|cast) off (?:the )?(?:first |next )?(?P<n>\d{1,2}|[a-z]+) (?:sts|stitches)(?P<how> ?\([^()]*(?:sl ?st|slip)[^()]*\))?")
+#: "Next 2 htr together as 1 dc", "by working two stitches together as one sc": the decrease that it is.
+_TOGETHER_AS = when_used(
+    r"(?P<work>(?:work(?:ing)?|crochet(?:ing)?|tak(?:e|ing)) )?(?P<next>(?:the )?(?:next )?)(?P<n>[2-5]|two|three|four|five) (?:sts?|stitches|sc|hdc|dc|htr|tr|dtr) tog(?:ether)? as (?:1|one|a|a single|if one) (?P<st>sc|hdc|dc|htr|tr|dtr)(?![a-z])"
+)
 #: "Work every 2 stitches together", "each pair of sts together": decreases all along.
 _BY_PAIRS = when_used(
     r"(?<![a-z])dec(?:rease)? (?:over|across|in|on) (?:each|every) (?:2|two|pair of) (?:sts?|stitches|sc|hdc|dc|htr|tr)(?: (?:all )?(?:the way )?(?:a?round|across))?(?![a-z])|"
@@ -103,9 +107,17 @@ def shaping_told_evened(low: str) -> str:
     if "these" in low or "those" in low:
         low = _THESE_ONLY.sub(lambda found: ", leave rem unworked".ljust(len(found[0])) if len(found[0]) >= len(", leave rem unworked") else found[0], low)
         low = _ON_THESE.sub(lambda found: f" ({found['n']} sts)".ljust(len(found["said"])), low)
+    low = _TOGETHER_AS.sub(_as_one, low) if " as " in low else low
     if "inc" in low:
         low = _INCREASE.sub(_increased, low)
     return _DECREASE.sub(_decreased, low) if "dec" in low else low
+
+
+def _as_one(found: re.Match[str]) -> str:
+    number = lexicon.number(found["n"])
+    forms = (f"{found['st']}{number}tog over next {number} sts", f"{found['st']}{number}tog over {number} sts", f"{found['st']}{number}tog")
+    told = forms[2] if found["work"] and not found["next"] else next((form for form in forms if len(form) <= len(found[0])), found[0])
+    return told.ljust(len(found[0]))
 
 
 def _bound(found: re.Match[str]) -> str:

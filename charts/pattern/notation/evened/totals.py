@@ -93,10 +93,12 @@ _COUNT_SAID = when_used(
     rf"(?P<lead>(?:^|[.!;:)\u2013\u2014-]|\b(?:a?round|across|join|turn|end))\s*[-\u2013\u2014:=(]*\s*)(?P<still>(?:(?:still|again|now|that's|it's|so|always|makes|stays) )*)(?P<n>\d{{1,3}})(?P<noun> (?:sts?|stitches|sc|h?dc|h?tr|dtr))?(?P<behind>[,;]? *(?:[-\u2013\u2014]+ ?)?{_SAID_BEHIND}(?:,? {_SAID_BEHIND})*)(?=\W*$|\s*(?:[.!;\n]|fasten|finish|cut|break))"
 )
 _COUNT_ALWAYS = when_used(
-    rf"(?P<n>\b\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<behind>,? ?(?:[-\u2013\u2014]+ ?)?(?:and )?(?:again |always |still |the same |(?P<same>\d{{1,3}}) )?(?:sts )?(?:at the end of|in|on|for|after) (?:every|each|all|any)(?: single| one)? ?(?:of the )?(?:row|rnd|round)s?(?: (?:from (?:now|here) on(?:wards)?|after this|to come|that follows?|from this one|throughout|hereafter))?(?P<so>,? (?:so|and|but|please) (?:do |please |keep |go on )*(?:count\w*|check\w*)(?: \w+)?)?)(?=\W*$)"
+    r"(?P<n>\b\d{1,3} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<behind>,? ?(?:[-\u2013\u2014]+ ?)?(?:and )?(?:again |always |still |the same |(?P<same>\d{1,3}) )?(?:sts )?(?:at the end of|in|on|for|after) (?:every|each|all|any)(?: single| one)? ?(?:of the )?(?:row|rnd|round)s?(?: (?:from (?:now|here) on(?:wards)?|after this|to come|that follows?|from this one|throughout|hereafter))?(?P<so>,? (?:so|and|but|please) (?:do |please |keep |go on )*(?:count\w*|check\w*)(?: \w+)?)?)(?=\W*$)"
 )
+#: "Back to 71.": what the row comes to again.
+_BACK_TO = when_used(r"(?P<lead>(?<=[.;)] )|(?<=, ))(?:and |so |now )*(?:(?:we(?:'re| are)|you(?:'re| are)) )?back (?:up |down )?(?:to|at) (?P<n>\d{1,3})(?P<noun> (?:sts?|stitches|sc|h?dc|h?tr))?(?: again)?(?=\W*$)")
 #: "48 sc each round" behind a run of rounds.
-_EACH_ROUND = when_used(rf"(?P<n>(?:^|(?<=[.!;:)] )|(?<=- ))\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<each>,? (?:in |on |for |at the end of )?(?:each|every|per|all)(?: of (?:these|the))? (?:row|rnd|round)s?)(?=\W*$)")
+_EACH_ROUND = when_used(r"(?P<n>(?:^|(?<=[.!;:)] )|(?<=- ))\d{1,3} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<each>,? (?:in |on |for |at the end of )?(?:each|every|per|all)(?: of (?:these|the))? (?:row|rnd|round)s?)(?=\W*$)")
 #: "22 dc, or 7 blocks": the same count in other things.
 _IN_OTHERS = when_used(rf"(?P<n>\b\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr|[sd] c|h d c))(?P<or>,? (?:or|that is|that's|which is|i\.e\.|=) {_NUMBER} (?:whole |full |complete |solid )?(?:blocks?|bls?|mesh(?:es)?|squares|groups|patterns?|repeats?)(?: (?:again|in all|altogether))?)(?=\W*$|\.\s)")
 #: "24 sc and two handles": with things that are no stitches.
@@ -114,6 +116,7 @@ def totals_evened(low: str) -> str:
     low = _COUNT_SAID.sub(lambda m: f"{m['lead']}{' ' * len(m['still'])}{m['n']}{m['noun'] or ''}{' ' * len(m['behind'])}", low)
     if " every" in low or " each" in low or " all " in low:
         low = _COUNT_ALWAYS.sub(lambda m: m["n"] + " " * len(m["behind"]) if m["same"] is None or m["n"].startswith(f"{m['same']} ") else m[0], low)
+    low = _BACK_TO.sub(lambda m: f"({m['n']}{m['noun'] or ''})".ljust(len(m[0])), low) if "back " in low else low
     low = _EACH_ROUND.sub(lambda m: m["n"] + " " * len(m["each"]), low) if " r" in low else low
     low = _IN_OTHERS.sub(lambda m: m["n"] + " " * len(m["or"]), low)
     low = _AND_THINGS.sub(lambda m: m["n"] + " " * len(m["things"]), low)
