@@ -56,6 +56,12 @@ _PLACE_FIRST = when_used(
 _COUNT = r"(?P<n>\d{1,2}|one|two|three|four|five|six)"
 #: "Til theres 1 st left, sc in that one".
 _STILL_LEFT = when_used(r"\b(?:until|till|til|'til) (?:there ?s|there's|there is|there are|you have|you've got|u have|we have)(?: only| just)? (?P<n>(?:\d{1,2}|one|two|three|four|five|six)) (?P<stitch>sts?|stitch(?:es)?|sc|hdc|dc|htr|tr)(?: (?:is|are))? left(?: over)?(?=\s*[,;]\s*(?:and |then )?(?:\d+ |work |make |a )?[a-z0-9]+ (?:\d+ )?(?:in|into)\b)")
+#: "Sc in next 14, stop there. The other 14 just wait.".
+_STOP_THERE = when_used(r"(?P<stop>[,;.] ?(?:and |then )?stop (?:there|here|now|at this point))(?P<rest>[.,;] ?(?:the )?(?:other|remaining|rest|last)\b[^.;(]{0,24}?\b(?:waits?|rests?|stays?|are left|is left|remain)\b[^.;(*]{0,24})?(?=\s*(?:[.;,(]|$))")
+#: "Letting a ch 3 stand in for the first dc": it is one of those told.
+_STANDS_IN = when_used(r"(?P<said>,? ?(?:but |and )?(?:letting|with|using|let) (?:a |the )?(?:ch-? ?\d|\d ch|chain \d) (?:to )?(?:stand(?:ing)? in|stand(?:ing)?|count(?:ing)?|serv(?:e|ing)|act(?:ing)?|replac(?:e|ing)|tak(?:e|ing) the place)(?: (?:for|as|of))? (?:the |your |a |each )?(?:very )?first (?:dc|tr|hdc|sc|htr|st|stitch)(?: of (?:the |each )?(?:rnd|round|row|first [a-z]+))?)(?=\s*(?:[;,.(]|$))")
+#: "1 ch for lifting".
+_LIFTING = when_used(r"(?P<ch>\b(?:ch ?\d|\d ?ch(?:ains?)?)(?: sts?)?)(?P<for> (?:for|of|to) (?:the )?(?:lifting|lift|rise|rising|height|raise|raising|climbing|go up)(?: (?:up|loop))?)(?=\s*(?:[,.;(]|$))")
 #: "Sc across, stopping one stitch short of the end", "stop 2 sts before the end", "finish one st early".
 _SHORT_OF = when_used(
     rf"(?P<said>(?:but |and |then )*(?:stop(?:ping)?|finish(?:ing)?|end(?:ing)?|turn(?:ing)?) (?:when )?{_COUNT} (?P<stitch>{_STITCH}|stitch(?:es)?)s? (?:(?:short|early|before|from)(?: (?:of )?(?:the )?(?:end|edge)(?: of (?:the )?(?:row|last row|row below))?)?))(?=\s*(?:[.,;(]|$|and\b|turn|then))"
@@ -86,6 +92,9 @@ def ends_evened(low: str) -> str:
         low = _PLACE_FIRST.sub(lambda m: f"{m['but']}{m['work']} {m['where']}".ljust(len(m[0])), low)
     low = _FEWER_LAST.sub(_ending, low)
     low = _STILL_LEFT.sub(lambda m: f"to last {m['n']} {m['stitch']}".ljust(len(m[0])), low) if " left" in low else low
+    low = _STOP_THERE.sub(lambda m: ", leave rem".ljust(len(m[0])), low) if "stop " in low else low
+    low = _STANDS_IN.sub(lambda m: " " * len(m[0]), low) if "first" in low else low
+    low = _LIFTING.sub(lambda m: m["ch"] + " " * len(m["for"]), low) if "ch" in low else low
     low = _SHORT_OF.sub(lambda m: f"leave {m['n']} {m['stitch']}".ljust(len(m[0])), low)
     low = _LEFT_AGAIN.sub(lambda m: f"{'again' if 'again' in m[0] else '     '} leave {m['last']}".ljust(len(m[0])) if m["again"] or m["said"].startswith("again") else m[0], low)
     return _CENTRE.sub(r"\g<where> \g<n>", low)

@@ -44,6 +44,20 @@ _GO_BACK = when_used(
 )
 #: "3 sc in each of the four corner spaces": in each.
 _ALL_CORNERS = when_used(r"\bin(?:to)? (?:each|every one|all)(?: one)? of the (?:\d|three|four|five|six|eight) (?P<corner>corners?(?: (?:ch-?\d |\d-?ch )?(?:sps?|spaces?|loops?|sts?|stitches))?)(?! of the next)")
+#: "In the ch-2 space at the middle of any shell": in any; "at the tip in the ch-2 sp": in it.
+_AT_MIDDLE = when_used(r"\b(?P<in>in(?:to)?|to) (?:the )?(?P<sp>(?:(?:ch-?\d|\d-?ch) )?(?:sp|space|loop|lp|ch-?\d sp))(?: (?:at|in) (?:the )?(?:middle|center|centre))? of (?:any|a|one|whichever)(?: one)? (?:shell|group|fan|cluster|v-?st|petal|corner|point)s?(?: you like)?(?=\s*(?:[,.;(]|$|and\b|with\b))")
+_AT_TIP = when_used(r"\bat (?:the |each |every )?(?:tip|point|top|peak|cent(?:er|re)|middle|end)(?: of (?:the |each |this )?(?:point|petal|star|arm|leaf|shell|fan))?,? (?=in(?:to)? (?:the |next |that |its )*(?:ch-?\d|\d-?ch|sp|space|loop|lp)\b)")
+#: "In the first 2 arches knit by 4 sc in each arch", "in the next 2 loops work in each: 1 sc, 3 dc, 1 sc".
+_SPACES_FIRST = when_used(
+    rf"(?P<lead>(?:^|(?<=[.;:] ))\W*(?:(?:then|now|next|again) )?)in (?:the )?(?P<which>first|next|last|following) (?:(?P<n>{_MANY}) )?(?P<noun>arch(?:es)?|loops?|lps?|spaces?|sps?),? (?:(?:knit|work|make|crochet|do|put|again|we make|we knit|we work|you work) )*(?:by )?(?P<each>in each(?: one| of them| arch| loop| space)?:? ?)?"
+    rf"(?P<work>\d{{1,2}} ?{_PLAIN}(?:, ?\d{{1,2}} ?{_PLAIN}){{0,6}})(?P<each2> (?:in|into|for) each(?: one| of them| arch| loop| lp| space| sp)?)?(?=\s*(?:[.;]|$|[-\u2013\u2014] ))"
+)
+#: "In the 14 sts that were waiting from Rnd 3": those left unworked there.
+_WAITING = when_used(r"(?P<n>\b\d{1,3} )?(?P<st>sts?|stitch(?:es)?|sc|hdc|dc|htr|tr)(?P<wait> (?:that|which|you) (?:(?:were|are|have been|was|had been) )?(?:left )?(?:waiting|unworked|behind|resting|on hold|aside|free|left|skipped)(?: (?:behind|aside|waiting|unworked))?) (?:from|on|in|at|since|of) (?P<r>(?:rnd|round|row) \d{1,2}|last (?:rnd|round|row)|the (?:toe|foot|heel|sole))\b")
+#: "Leave Rnd 4 alone; attach ...".
+_ROUND_ALONE = when_used(r"(?P<lead>(?:^|[.;,:] ?)\s*)(?:leave|leaving|ignore|ignoring|forget) (?:all |the )?(?:sts of |stitches of |sts in )?(?:the )?(?:(?:rnd|round|row) \d{1,2}|last (?:rnd|round|row)|inner [a-z]+)(?: (?:alone|be|as it is|unworked|free|untouched|behind|for now))*(?=\s*[;,.] )")
+#: "In the gap between this shell and the next": before the next.
+_THIS_AND_NEXT = when_used(r"\b(?P<gap>gap|sp|space) between (?:this|that|the last|the) (?P<noun>shell|group|fan|cluster|petal|scallop|v-?st)(?: just made| you(?:'ve| have)? just made)? and (?:the )?(?:next|following|one after)(?: one| (?P=noun))?(?=\s*(?:[,.;(]|$|and\b|then\b))")
 #: "Last st gets 2 dc", "each corner space takes (2 dc, ch 2, 2 dc)".
 _GETS = when_used(
     rf"\b(?P<where>(?:the )?(?:very )?(?P<which>last|first|next|each|every) (?:(?:corner|ch-?\d|\d-?ch|ch|chain) )?{_ANY}) (?:gets|takes|receives|is given) (?P<work>{_WORK})(?! ?tog)(?! (?:in|into|to|from|up)\b|, ?(?:an? |one |1 )?(?:picot|p)\b)"
@@ -117,6 +131,12 @@ def places_evened(low: str) -> str:
     low = _FOR_WHAT.sub(lambda m: m["ch"] + " " * len(m["what"]), low)
     low = _HOLE.sub(lambda m: f"{m['lead']}{m['ch'][:-1] + ' ' if m['ch'] else ''}{'sps' if m['hole'] == 'holes' else 'sp'}".ljust(len(m[0])), low) if "hole" in low else low
     low = _ALL_CORNERS.sub(lambda m: f"in each {m['corner'] if not m['corner'].startswith('corners') else 'corner' + m['corner'][7:]}".ljust(len(m[0])), low) if "corner" in low else low
+    low = _AT_MIDDLE.sub(lambda m: f"{m['in']} any {m['sp']}".ljust(len(m[0])), low) if " of " in low else low
+    low = _AT_TIP.sub(lambda m: " " * len(m[0]), low) if "at " in low else low
+    low = _SPACES_FIRST.sub(_spaces_last, low)
+    low = _WAITING.sub(_left_there, low)
+    low = _ROUND_ALONE.sub(lambda m: m["lead"] + " " * (len(m[0]) - len(m["lead"])), low) if "r" in low else low
+    low = _THIS_AND_NEXT.sub(lambda m: f"{m['gap']} before next {m['noun']}".ljust(len(m[0])), low) if "between" in low else low
     low = _THAT_IS.sub(lambda m: m["place"] + " " * len(m["is"]), low) if "(" in low else low
     low = _ALONG_FOUNDATION.sub(lambda m: m["ch"] + " " * len(m["along"]), low)
     low = _NOT_FORGOTTEN.sub(_and_in_chain, low)
@@ -143,6 +163,22 @@ def places_evened(low: str) -> str:
     if not told_so:
         return low
     return _GROUP_FIRST.sub(_place_first, low)
+
+
+def _spaces_last(found: re.Match[str]) -> str:
+    """What goes into each of so many spaces, before them."""
+    if found["each"] is None and found["each2"] is None and found["n"] is not None:
+        return found[0]
+    many = f"each of next {found['n']} " if found["n"] else ("last " if found["which"] == "last" else "next ")
+    work = f"({found['work']})" if "," in found["work"] else found["work"]
+    told = f"{found['lead']}{work} in {many}{found['noun']}"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
+
+
+def _left_there(found: re.Match[str]) -> str:
+    row = found["r"] if "the " not in found["r"] else "last row"
+    told = f"{found['n'] or ''}unworked {found['st']} of {row}"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
 
 
 def _and_in_chain(found: re.Match[str]) -> str:

@@ -94,9 +94,9 @@ _PASSING = when_used(
 )
 #: "We put the hook only under the back half of stitch": the loop that it goes into.
 _HALF = when_used(
-    r"(?P<lead>^\W*|(?<=[.;,:] ))(?:(?:now|here|then|so) )?(?:(?:we|you|i) )?(?:(?:always|now|again|only) )?(?:put|insert|stick|bring|lead|pick|go|work|crochet) (?:the |your )?(?:hook )?(?:only |just )?(?:under|in(?:to)?|through|behind) (?:only |just )?(?:the )?(?P<half>back|front|rear|far|near) (?:half|part|wall|side|leg)(?: only)? of (?:the |each |every |a )?(?:st|stitch|stitches|sts)(?P<and>,? (?:and|then) (?:we |you )?)?"
+    r"(?P<lead>^\W*|(?<=[.;,:] ))(?:(?:now|here|then|so) )?(?:(?:we|you|i) )?(?:(?:always|now|again|only) )?(?:put|insert|stick|bring|lead|pick|go|work|crochet) (?:the |your )?(?:hook )?(?:only |just )?(?:under|in(?:to)?|through|behind) (?:only |just )?(?:the )?(?P<half>back|front|rear|far|near) (?:half|part|wall|side|leg)(?: only)? of (?:the |each |every |a )?(?:stitch(?:es)?|sts?)\b(?P<and>,? (?:and|then) (?:we |you )?)?"
 )
-_BOTH_HALVES = when_used(r"(?P<under>\b(?:under|in|into|through) )(?P<both>(?:again )?both (?:halves|parts|walls|sides|legs)(?: of (?:the |each |every )?(?:st|stitch|stitches|sts))?)")
+_BOTH_HALVES = when_used(r"(?P<under>\b(?:under|in|into|through) )(?P<both>(?:again )?both (?:halves|parts|walls|sides|legs)(?: of (?:the |each |every )?(?:stitch(?:es)?|sts?)\b)?)")
 #: "With one chain between, and one chain after the last": between all, also at the end.
 _AND_AFTER_LAST = when_used(r"(?P<with>\b(?:with|having|leaving) (?:a |one |1 |ch ?1|two |2 |ch ?2|three |3 |ch ?3)(?: ?ch(?:ain)?s?)? (?:sts? )?(?:in )?between(?: (?:each|them|all))?)(?P<last>,? (?:and |also )+(?:(?:a|one|1|two|2|three|3) ch(?:ain)?s?|ch ?\d|the same(?: number)?|another(?: one)?) (?:after|behind|following) (?:the )?last(?: one| of them| dc| double)?)(?=\s*(?:[,.;]|$))")
 #: "Under each one-chain": the space of it.
@@ -114,6 +114,12 @@ _THAT_IS_TO_SAY = when_used(r"(?P<ie>,? ?(?:i\. ?e\.|ie|viz\.),? (?:in )?(?:the|
 _FROM_EDGE = when_used(r"\b(?P<skip>skip|sk|miss) (?:the )?(?P<n>\d|two|three|one) (?P<st>sts?|stitch(?:es)?|sc|hdc|dc|htr|tr) from (?:the )?(?:edge|beginning|start|side)(?=\s*(?:[,;.]|$))")
 #: "Carry on from * to the end".
 _CARRY_ON = when_used(r"\b(?P<on>(?:carry|carrying|keep|keeping|go|going) on|keep going|start again|go again|begin again|do it all again)(?P<from>,? (?:again )?from (?:the )?\*)")
+#: "As for Row 2, except that you are working in sc rather than hdc": what that row is worked on.
+_ON_OTHERS = when_used(r"(?P<row>\b(?:row|rnd|round) \d{1,2})(?P<but>,? (?:except|only|but)(?: that)?(?: this time| now)? (?:(?:you|we)(?:'re| are)? )?(?:now )?work(?:ing)? (?:in(?:to)?|on|over) (?:the )?(?:sc|hdc|dc|htr|tr|sts)(?:'?s)? (?:rather than|instead of|and not|not) (?:in(?:to)? |on |over )?(?:the )?(?:sc|hdc|dc|htr|tr|chains?|sts)(?:'?s)?)(?=\s*(?:[.,;(]|$))")
+#: "As for Row 3 but staying in navy".
+_STAYING = when_used(r"(?P<stay>,? ?(?:but|and|while|only)? ?(?:still )?(?:staying|stay|remaining|remain|keeping|sticking) (?:in|with|on|to) (?:the )?(?:same )?(?!last |first |next |pattern|this |that )[a-z]+(?: colou?r| yarn)?)(?=\s*(?:[.;(]|$))")
+#: "..., 40 hdc in all, then turn": the count, before the turn.
+_IN_ALL_TURN = when_used(r"(?P<and>,) (?P<n>\d{1,3} (?:sts?|stitches|sc|h?dc|h?tr|dtr)) (?:in all|in total|altogether|all told),? (?:and |then |and then )?turn\b")
 #: "Fasten off first square only": of two alike.
 _OFF_ONLY = when_used(r"(?P<off>\b(?:fasten|finish|bind|cast|tie) off)(?P<which> (?:on |for )?(?:the )?(?:first|second|third|last|one|each|both|front|back|left|right|\d(?:st|nd|rd|th)) (?:square|motif|piece|side|panel|mitt|sleeve|half|leg|ear|one|circle|granny|hexagon|slipper|sock|cup)(?: only)?| only (?:the )?(?:first|second|last|one) \w+)(?=\s*(?:[.,;]|$))")
 
@@ -144,6 +150,9 @@ def print_habits_evened(low: str) -> str:
     low = _THAT_IS_TO_SAY.sub(lambda m: " " * len(m[0]), low) if "i" in low else low
     low = _FROM_EDGE.sub(lambda m: f"{m['skip']} first {m['n']} {m['st']}".ljust(len(m[0])), low) if " from " in low else low
     low = _CARRY_ON.sub(lambda m: f"rep{' ' * (len(m['on']) - 3)}{m['from']}", low) if "*" in low else low
+    low = _ON_OTHERS.sub(lambda m: m["row"] + " " * len(m["but"]), low) if "work" in low else low
+    low = _STAYING.sub(lambda m: " " * len(m[0]), low)
+    low = _IN_ALL_TURN.sub(lambda m: f" ({m['n']}), turn".ljust(len(m[0])), low) if "turn" in low else low
     low = _OFF_ONLY.sub(lambda m: m["off"] + " " * len(m["which"]), low) if " off " in low else low
     low = _NO_MARK.sub(lambda m: f"{m['rep']} *   ", low) if low.count("*") == 1 else low
     low = _WORK_ON.sub(_each_to_end, low)

@@ -108,9 +108,19 @@ def shaping_told_evened(low: str) -> str:
         low = _THESE_ONLY.sub(lambda found: ", leave rem unworked".ljust(len(found[0])) if len(found[0]) >= len(", leave rem unworked") else found[0], low)
         low = _ON_THESE.sub(lambda found: f" ({found['n']} sts)".ljust(len(found["said"])), low)
     low = _TOGETHER_AS.sub(_as_one, low) if " as " in low else low
+    low = _BY_DOING.sub(lambda m: m["dec"] + " " * len(m["by"]), low) if " by " in low else low
+    low = _TIMES_EVENLY.sub(lambda m: f"{m['how'][:3]} {m['n']} evenly{m['along'] or ''}".ljust(len(m[0])), low) if " times" in low else low
     if "inc" in low:
         low = _INCREASE.sub(_increased, low)
     return _DECREASE.sub(_decreased, low) if "dec" in low else low
+
+
+#: "Decreasing 4 times evenly, by working 2 sts together": how it is done is known.
+_BY_DOING = when_used(r"(?P<dec>\bdec(?:reas(?:e|ing))?\b[^.;()]{0,60}?)(?P<by>,? by (?:(?:working|making|using) )?(?:an? )?(?:sc|hdc|dc|htr|tr)2tog *)(?=\s*(?:[.,;(]|$))")
+
+
+#: "Decreasing 4 times, evenly spaced": so many stitches, evenly.
+_TIMES_EVENLY = when_used(rf"(?P<how>\b(?:dec|inc)(?:reas(?:e|ing))?) (?P<n>\d{{1,2}}|{lexicon.NUMBER_WORDS}) times,? (?:(?:spaced |spread )?evenly(?: spaced| spread| placed| apart)?|at even intervals|equally spaced)(?P<along> (?:across|around|along)(?: the (?:row|rnd|round))?)?(?=\s*(?:[.,;(]|$))")
 
 
 def _as_one(found: re.Match[str]) -> str:

@@ -97,6 +97,8 @@ _COUNT_ALWAYS = when_used(
 )
 #: "Back to 71.": what the row comes to again.
 _BACK_TO = when_used(r"(?P<lead>(?<=[.;)] )|(?<=, ))(?:and |so |now )*(?:(?:we(?:'re| are)|you(?:'re| are)) )?back (?:up |down )?(?:to|at) (?P<n>\d{1,3})(?P<noun> (?:sts?|stitches|sc|h?dc|h?tr))?(?: again)?(?=\W*$)")
+#: "So that you are left with 36 stitches".
+_LEFT_WITH = when_used(r"(?P<so>,? ?(?:so(?: that)?|until|and) (?:now )?(?:you(?:'re| are| will be)|there are|we(?:'re| are)) (?:left|down) (?:with|to) )(?P<n>\d{1,3})(?P<noun> (?:sts?|stitches|sc|h?dc|h?tr|dtr))?(?=\s*(?:[.;(]|$))")
 #: "48 sc each round" behind a run of rounds.
 _EACH_ROUND = when_used(r"(?P<n>(?:^|(?<=[.!;:)] )|(?<=- ))\d{1,3} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<each>,? (?:in |on |for |at the end of )?(?:each|every|per|all)(?: of (?:these|the))? (?:row|rnd|round)s?)(?=\W*$)")
 #: "22 dc, or 7 blocks": the same count in other things.
@@ -117,6 +119,7 @@ def totals_evened(low: str) -> str:
     if " every" in low or " each" in low or " all " in low:
         low = _COUNT_ALWAYS.sub(lambda m: m["n"] + " " * len(m["behind"]) if m["same"] is None or m["n"].startswith(f"{m['same']} ") else m[0], low)
     low = _BACK_TO.sub(lambda m: f"({m['n']}{m['noun'] or ''})".ljust(len(m[0])), low) if "back " in low else low
+    low = _LEFT_WITH.sub(lambda m: f" ({m['n']}{m['noun'] or ''})".ljust(len(m[0])), low) if " with" in low or " to " in low else low
     low = _EACH_ROUND.sub(lambda m: m["n"] + " " * len(m["each"]), low) if " r" in low else low
     low = _IN_OTHERS.sub(lambda m: m["n"] + " " * len(m["or"]), low)
     low = _AND_THINGS.sub(lambda m: m["n"] + " " * len(m["things"]), low)

@@ -30,6 +30,7 @@ _SAID_AS = (
     (r"\b(the|your) join\b", r"\1 seam"), (r"\beasy to miss\b", "easy to overlook"), (r"\b(?:crochet) hook\b", "hook"), (r"\b(each|every|the|your|pattern) repeats?\b", r"\1 motif"),
     (r"\b(the|your) (?:turning|beginning|starting|first|foundation) (?:chain|ch)\b", r"\1 thing"), (r"\b(your|our) markers?\b", "the pin"),
     (r"^(?:and )?(?:now|here|next|then|finally)(?: (?:comes?|follows?)|,? (?:on )?to|,? for|,)? (?:the|our|your|an?) (?:[a-z]+ )?(brim|rim|edge|top|body|foot|leg|heel|toe|cuff|hand|crown|sides?|wall|handles?|strap|neck|head|bottom|base|fun|tricky|easy|best|boring|nice) ?(?:part|bit|section)?$", "this is the \\1 part"), (r"\bturns? up(?= and\b|$)", "curl"),
+    (r"^(?:the|these|those) (?:[a-z]+ )?(?:holes|spaces|gaps|slits|openings|ends|tails) (?:is|are|will be) (?:meant |there |used |later )*(?:for|to) [a-z]+(?:ing)? (?:the |a |an )?[a-z]+(?: [a-z]+)?$", "they are fine"),
     (r"\bmore or less\b", "roughly"), (r"\bcan (?:safely )?be ignored\b", "does not matter"), (r"\bcome in (?:handy|useful)\b", "be useful"),
     (r",? as you (?:go|work|crochet|proceed|go along|go on|get on)(?: along| on| round)?$", ""), (r"\bno one\b", "nobody"), (r"\b(?:feel free to|you can|you may|you could) use\b", "you can like"),
     (r"\b(?:most|many|some) (?:beginners|people|crocheters|makers|of us)\b", "everyone"), (r"\byou (?:use|choose|pick)$", "you like"),
@@ -62,6 +63,8 @@ def may_be_talk(first: str) -> bool:
 
 #: Where a hook goes: "in next ch-3 between points"; and letters of an old abbreviation set apart, "s c", "d c".
 _GOES_IN = when_used(r"\b(?:in|into|around|over) (?:the )?(?:next|each|every|same|following) (?!(?:rows?|rnds?|rounds?|time|step|photo|picture|few|section|part|day|size|repeat|motif)\b)")
+#: "We put the hook under the back half and make 8 sc".
+_MAKES = when_used(r"\b(?:and|then|we|you|to|,) (?:make|work|crochet|knit|do) (?:\d{1,3}|one|two|three|four|five|six|an?) (?:sc|hdc|dc|htr|tr|dtr|sl st|ss|(?:single|double|half double|treble) crochet)s?\b")
 _SPACED = when_used(r"(?<![a-z])(?:[sd]|h d|half d|d t|t) [cr](?![a-z])")
 
 
@@ -73,7 +76,7 @@ def tells_no_work(clause: str) -> bool:
     (True, False)
     """
     said = " ".join(clause.split())
-    if _GOES_IN.search(said) or _SPACED.search(said):
+    if _GOES_IN.search(said) or _MAKES.search(said) or _SPACED.search(said):
         return False
     for pattern, instead in _SAID_PATTERNS:
         said = pattern.sub(instead, said)

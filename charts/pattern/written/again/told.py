@@ -24,6 +24,7 @@ _TAILS = tuple(
     for pattern in (
         r"[.,;]? *(?:(?:and|then) )*(?:(?:do not|don'?t) turn|turn|fasten off|end off|break off|finish off|(?:break|cut) (?:the )?(?:yarn|thread)|f/?o)\W*$",
         rf"[,;]? *\(?(?:and )?(?:end|ending|finish|finishing|ended)\b(?: off)?(?: (?:with|on|after|by|at|working))* (?:an? |the )?(?:rs|ws|right[ -]side|wrong[ -]side|{lexicon.ANY_PLAIN}|{_ROW}|color|colour)\b[^.;]{{0,14}}\W*$",
+        r"[,;] *(?:with |always |making sure |taking care |so |keeping |that )*(?:the |all |each |your )?[a-z'-]+(?: [a-z'-]+){0,2} (?:should |will |must |to |are |is )?(?:always |now |again |keep )*(?:fall|lie|ly|sit|stack|line|lin|stand|com|stagger|alternat)(?:s|es|ing|ting|ed)?\b[^.;]{0,70}\W*$",
         r"[,;]? *(?:or )?(?:until|to|for) (?:the )?(?:desired|required) (?:length|size|width)\W*$",
         r"[,;]? *(?:always )?(?:chang|switch|alternat|carry|join)ing (?:colou?rs?|yarns?|to)\b[^.;]{0,50}\W*$",
         rf"[,;]? *[(\[-] *\d{{1,4}} (?:{_ROW}|sts|stitches|{lexicon.ANY_PLAIN})(?: (?:in all|in total|total|altogether|completed|made|worked))?[)\]]?\W*$",
