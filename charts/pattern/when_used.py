@@ -293,7 +293,8 @@ def _ended(run: str, needs: list[Any]) -> str:
 
 
 def _one_of(ways: list[list[Any]]) -> list[Any]:
-    """What any of these alternatives needs."""
+    """What any of these alternatives needs. One that may begin with something else is a list, so that no letters are put
+    right before it."""
     if len(ways) == 1:
         return ways[0]
     found: dict[object, Any] = {}
@@ -301,7 +302,7 @@ def _one_of(ways: list[list[Any]]) -> list[Any]:
         needs = [one for one in way if one is not None]
         if not needs:
             return [None]
-        if len(needs) == 1 and needs[0].__class__ is str:
+        if len(needs) == 1 and needs[0].__class__ is str and way[0] is not None:
             found[needs[0]] = needs[0]
         else:
             found[id(way)] = needs
