@@ -293,8 +293,8 @@ def _ended(run: str, needs: list[Any]) -> str:
 
 
 def _one_of(ways: list[list[Any]]) -> list[Any]:
-    """What any of these alternatives needs. One that may begin with something else is a list, so that no letters are put
-    right before it."""
+    """What any of these alternatives needs. One that may begin with something else is a list, so that no letters are
+    put right before it."""
     if len(ways) == 1:
         return ways[0]
     found: dict[object, Any] = {}

@@ -29,6 +29,19 @@ def all_along(ops: tuple[Op, ...]) -> tuple[tuple[Op, ...], ...]:
     return ((*ops[:first], Times(group, 0), *ops[last + 1 :]),)
 
 
+def on_joined_row(ops: tuple[Op, ...], number: int) -> tuple[tuple[Op, ...], ...]:
+    """ "Attach gold to any sc of Rnd 3. *Sc in sc, ...": row `number` worked into the one its yarn is joined to, where
+    that is not the one right below."""
+    at = next((n for n, op in enumerate(ops) if isinstance(op, Act) and op.name == "yarn" and op.place is not None), None)
+    joined = ops[at] if at is not None else None
+    if at is None or not isinstance(joined, Act) or joined.place is None or joined.place.row is None or joined.place.hold:
+        return ()
+    if not 0 < joined.place.row.number < number - 1 or any(isinstance(op, Act) and op.name == "row" for op in ops):
+        return ()
+    there = Act("row", place=Place("next", row=joined.place.row), at=joined.at)
+    return ((*ops[: at + 1], there, *ops[at + 1 :]),)
+
+
 _NAMES_STITCH = when_used(rf"\b\d*(?:{lexicon.ANY_PLAIN})\b|crochet(?!ing\b)|treble")
 _EVEN = when_used(r"\b(?:even|evenly|straight|unchanged)\b|\b(?:without|with no|no) (?:any |more |further )?(?:shaping|changes?|inc|dec)")
 

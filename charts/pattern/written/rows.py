@@ -52,6 +52,7 @@ from .otherwise import (
     even_as_before,
     left_again,
     loops_alone,
+    on_joined_row,
     over_plain_rows,
     rows_in_turn,
     shaped_as_before,
@@ -372,7 +373,7 @@ class Rows:
                 label, first, last, (), round_said, line=draft.line, text=text, begins=begins, part=draft.part,
                 chain_only=True,
             )  # fmt: skip
-        others = (*read.others, *(all_along(ops) if read.counts else ()))
+        others = (*read.others, *on_joined_row(ops, first), *(all_along(ops) if read.counts else ()))
         self.page.others.update({len(self.out): others} if others else {})
         guesses = tuple(self._in_order(one, draft, low, (first, last), ringed)[1] for one in without)
         self.page.guesses.update({len(self.out): guesses} if guesses else {})

@@ -120,6 +120,10 @@ _ON_OTHERS = when_used(r"(?P<row>\b(?:row|rnd|round) \d{1,2})(?P<but>,? (?:excep
 _STAYING = when_used(r"(?P<stay>,? ?(?:but|and|while|only)? ?(?:still )?(?:staying|stay|remaining|remain|keeping|sticking) (?:in|with|on|to) (?:the )?(?:same )?(?!last |first |next |pattern|this |that )[a-z]+(?: colou?r| yarn)?)(?=\s*(?:[.;(]|$))")
 #: "..., 40 hdc in all, then turn": the count, before the turn.
 _IN_ALL_TURN = when_used(r"(?P<and>,) (?P<n>\d{1,3} (?:sts?|stitches|sc|h?dc|h?tr|dtr)) (?:in all|in total|altogether|all told),? (?:and |then |and then )?turn\b")
+#: "Slip stitches in every stitch": one in each.
+_SLIPS_EACH = when_used(r"(?P<lead>(?:^|[.,;:(*] ?)\s*(?:(?:now|then|work|make|crochet|loose) )*)(?:slip stitches|sl ?sts)(?= (?:loosely )?(?:in|into|through) (?:every|each|all)\b)")
+#: "..., not too tight please".
+_NOT_TIGHT = when_used(r"(?P<said>,? (?:but |and )?(?:please )?(?:not too|not so|nice and|nice &|pretty|fairly|very|quite|rather|a bit|a little|as) (?:tight|loose|firm)(?:ly)?(?: please| though| here| as you can)?)(?=\s*(?:[.,;:(=!]|-|$))")
 #: "Fasten off first square only": of two alike.
 _OFF_ONLY = when_used(r"(?P<off>\b(?:fasten|finish|bind|cast|tie) off)(?P<which> (?:on |for )?(?:the )?(?:first|second|third|last|one|each|both|front|back|left|right|\d(?:st|nd|rd|th)) (?:square|motif|piece|side|panel|mitt|sleeve|half|leg|ear|one|circle|granny|hexagon|slipper|sock|cup)(?: only)?| only (?:the )?(?:first|second|last|one) \w+)(?=\s*(?:[.,;]|$))")
 
@@ -153,6 +157,8 @@ def print_habits_evened(low: str) -> str:
     low = _ON_OTHERS.sub(lambda m: m["row"] + " " * len(m["but"]), low) if "work" in low else low
     low = _STAYING.sub(lambda m: " " * len(m[0]), low)
     low = _IN_ALL_TURN.sub(lambda m: f" ({m['n']}), turn".ljust(len(m[0])), low) if "turn" in low else low
+    low = _SLIPS_EACH.sub(lambda m: f"{m['lead']}sl st".ljust(len(m[0])) if len(m[0]) - len(m["lead"]) >= len("sl st") else m[0], low) if "sl" in low else low
+    low = _NOT_TIGHT.sub(lambda m: " " * len(m[0]), low)
     low = _OFF_ONLY.sub(lambda m: m["off"] + " " * len(m["which"]), low) if " off " in low else low
     low = _NO_MARK.sub(lambda m: f"{m['rep']} *   ", low) if low.count("*") == 1 else low
     low = _WORK_ON.sub(_each_to_end, low)

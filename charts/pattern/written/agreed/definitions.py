@@ -29,7 +29,7 @@ _WORK_ITSELF = when_used(r"\b(?:in|into|across|around) (?:the )?(?:next|each|sam
 _LEAD = when_used(r"^\s*(?:special\s+st(?:itch)?(?:es)?\s*(?:explanations?|instructions?|used|definitions?)?|(?:pattern\s+)?stitch(?:es)?\s+(?:explanations?|instructions?|definitions?|used|guide))\s*(?::|(?<=[a-z])(?=\s[a-z-]+(?: [a-z-]+){0,2}(?: \([^()]*\))?:))\s*")
 _NAMED = when_used(
     r"^\s*(?:notes?\s*:\s*(?=[\"']))?[\"']?(?:the\s+|an?\s+(?=[a-z][a-z -]{1,24}(?:\([a-z ]{1,6}\) )?(?:is|means|=)\s)|to (?:work|make|do)\s+(?:an?\s+|the\s+)?)?(?P<name>[a-z0-9*][a-z0-9'/&\- ]{0,60}?)[\"']?\s*(?:[(\[](?P<abbr>[a-z0-9][a-z0-9/\- ]{0,24})[)\]])?"
-    r"\s*(?::|=|-{1,4}(?=[\s\[(a-z0-9])(?<![a-z0-9]-)|-(?=[\[(\s])|,(?=\s)|\.(?=\s)|\bis\b|\bmeans\b|(?<=[)\]])\s(?=(?:yo|yrh|yoh|yarn over|insert|wrap|draw)\b))\s*(?P<words>\S.*)$",
+    r"\s*(?::|=|-{1,4}(?=[\s\[(a-z0-9])(?<![a-z0-9]-)|-(?=[\[(\s])|,(?=\s)|\.(?=\s)|\bis\b|\bmeans\b:?|(?<=[)\]])\s(?=(?:yo|yrh|yoh|yarn over|insert|wrap|draw)\b))\s*(?P<words>\S.*)$",
     re.DOTALL,
 )
 _BRACKETED = when_used(
