@@ -371,11 +371,14 @@ class Ground:
         return corners or [h for h in runs if h.end - h.start == most]
 
     def _is_all(self, first: int, end: int) -> bool:
-        """Whether all stitches of the row and several of its spaces lie between two of its items, as in a round that is
-        worked into the ring: no corner of it."""
+        """Whether all stitches of the row and several of its spaces, or one of what is worked into the ring, lie between
+        two of its items: no corner of it."""
         made = [i for i, s in enumerate(self.row.stitches) if counts(s) and s.role in ("turning", "stitch")]
         chains = sum(s.role == "chain" for s in self.row.stitches[first:end])
-        return chains > 1 and bool(made) and first <= made[0] and made[-1] < end
+        in_ring = any(f.hold == "ring" for s in self.row.stitches[first:end] for f in s.feet)
+        if chains == 1 and in_ring and self.row.stitches[made[0]].role == "turning":
+            made = made[1:]  # the group that goes on behind the beginning chain
+        return (chains > 1 or in_ring) and chains > 0 and bool(made) and first <= made[0] and made[-1] < end
 
     def _holds_all(self, hit: Hit) -> bool:
         items = [slot.item for slot in self.slots[hit.start : hit.end]]

@@ -62,6 +62,8 @@ _STOP_THERE = when_used(r"(?P<stop>[,;.] ?(?:and |then )?stop (?:there|here|now|
 _STANDS_IN = when_used(r"(?P<said>,? ?(?:but |and )?(?:letting|with|using|let) (?:a |the )?(?:ch-? ?\d|\d ch|chain \d) (?:to )?(?:stand(?:ing)? in|stand(?:ing)?|count(?:ing)?|serv(?:e|ing)|act(?:ing)?|replac(?:e|ing)|tak(?:e|ing) the place)(?: (?:for|as|of))? (?:the |your |a |each )?(?:very )?first (?:dc|tr|hdc|sc|htr|st|stitch)(?: of (?:the |each )?(?:rnd|round|row|first [a-z]+))?)(?=\s*(?:[;,.(]|$))")
 #: "1 ch for lifting".
 _LIFTING = when_used(r"(?P<ch>\b(?:ch ?\d|\d ?ch(?:ains?)?)(?: sts?)?)(?P<for> (?:for|of|to) (?:the )?(?:lifting|lift|rise|rising|height|raise|raising|climbing|go up)(?: (?:up|loop))?)(?=\s*(?:[,.;(]|$))")
+#: "Rep from * across, last one being a dc in top of tch".
+_LAST_BEING = when_used(rf"(?P<rep>\brep(?:eat)?\b[^.;]{{0,24}}?)(?P<said>,? (?:the |your )?last (?:one|st|stitch|post st|{_STITCH}) (?:being|is|to be|will be|should be) (?:worked as )?(?:an? |one |1 )?(?:plain )?)(?={_STITCH} (?:in|into|on)\b)")
 #: "Sc across, stopping one stitch short of the end", "stop 2 sts before the end", "finish one st early".
 _SHORT_OF = when_used(
     rf"(?P<said>(?:but |and |then )*(?:stop(?:ping)?|finish(?:ing)?|end(?:ing)?|turn(?:ing)?) (?:when )?{_COUNT} (?P<stitch>{_STITCH}|stitch(?:es)?)s? (?:(?:short|early|before|from)(?: (?:of )?(?:the )?(?:end|edge)(?: of (?:the )?(?:row|last row|row below))?)?))(?=\s*(?:[.,;(]|$|and\b|turn|then))"
@@ -95,7 +97,8 @@ def ends_evened(low: str) -> str:
     low = _STOP_THERE.sub(lambda m: ", leave rem".ljust(len(m[0])), low) if "stop " in low else low
     low = _STANDS_IN.sub(lambda m: " " * len(m[0]), low) if "first" in low else low
     low = _LIFTING.sub(lambda m: m["ch"] + " " * len(m["for"]), low) if "ch" in low else low
-    low = _SHORT_OF.sub(lambda m: f"leave {m['n']} {m['stitch']}".ljust(len(m[0])), low)
+    low = _LAST_BEING.sub(lambda m: m["rep"] + ", ending with ".ljust(len(m["said"])) if len(m["said"]) >= len(", ending with ") else m[0], low) if "last " in low else low
+    low = _SHORT_OF.sub(lambda m: f"leave last {m['n']} {m['stitch']}".ljust(len(m[0])) if len(m[0]) >= len(f"leave last {m['n']} {m['stitch']}") else m[0], low)
     low = _LEFT_AGAIN.sub(lambda m: f"{'again' if 'again' in m[0] else '     '} leave {m['last']}".ljust(len(m[0])) if m["again"] or m["said"].startswith("again") else m[0], low)
     return _CENTRE.sub(r"\g<where> \g<n>", low)
 

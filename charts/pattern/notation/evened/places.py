@@ -32,6 +32,10 @@ _FOR_EACH = when_used(
 _WITH_IT = when_used(r"\bin (?:there )?(?:with|beside|alongside|next to) (?:it|that|the (?:ch|chain))\b(?=\s*[,;.)])")
 #: "8 sc into each ch-8 handle loop": what that loop is for.
 _FOR_WHAT = when_used(r"(?P<ch>\b(?:ch-? ?\d{1,2}|\d{1,2}-?ch|chain) )(?P<what>(?:handle|strap|underarm|under arm|armhole|thumb|button|buttonhole|hanging|pocket)[- ])(?=(?:loop|lp|sp|space|gap)s?\b)")
+#: "Hdc in each underarm ch": which chains those are.
+_CHAINS_OF = when_used(r"(?P<lead>\b(?:each|every|all|the|\d{1,2})(?: of)?(?: the)?(?: \d{1,2})? )(?P<what>underarm|under arm|armhole|handle|strap|thumb|buttonhole|shoulder|neck|added|extra|new)(?= ch(?:ain)?s?(?: (?:sts?|stitches))?\b(?! ?\d))")
+#: "Sc in the 12 heel sts": which those are.
+_STS_OF = when_used(rf"(?P<in>\b(?:in(?:to)?|over|across|on|of) (?:each of )?(?:the |next |last |first |these |those )*{_MANY} )(?P<what>heel|toe|gusset|thumb|sleeve|cuff|brim|body|sole|front|back|neck|leg|arm|instep|foot|underarm|shoulder)(?= (?:sts?|stitches|sc|hdc|dc|htr|tr)\b)")
 #: "FPdc on the FPdc's": on each of them.
 _THE_SAME = when_used(rf"\b(?P<prep>on|in|into|over|around|round) the (?P<k>(?:[fb]p ?)?{_PLAIN})'s(?![a-z])(?! of\b)")
 #: "Then go back and dc in the one you skipped": the skipped one.
@@ -137,6 +141,8 @@ def places_evened(low: str) -> str:
     low = _WAITING.sub(_left_there, low)
     low = _ROUND_ALONE.sub(lambda m: m["lead"] + " " * (len(m[0]) - len(m["lead"])), low) if "r" in low else low
     low = _THIS_AND_NEXT.sub(lambda m: f"{m['gap']} before next {m['noun']}".ljust(len(m[0])), low) if "between" in low else low
+    low = _CHAINS_OF.sub(lambda m: m["lead"] + " " * len(m["what"]), low)
+    low = _STS_OF.sub(lambda m: m["in"] + " " * len(m["what"]), low)
     low = _THAT_IS.sub(lambda m: m["place"] + " " * len(m["is"]), low) if "(" in low else low
     low = _ALONG_FOUNDATION.sub(lambda m: m["ch"] + " " * len(m["along"]), low)
     low = _NOT_FORGOTTEN.sub(_and_in_chain, low)

@@ -90,7 +90,7 @@ _SAID_BEHIND = (
     r"same as before|same again|unchanged|thankfully|luckily|hopefully|i promise|i hope|i think|if all went well|if you counted right(?:ly)?|(?:and )?count (?:them|again|to be sure)|from (?:now|here) on(?:wards)?|for the rest of the [a-z]+|throughout)"
 )
 _COUNT_SAID = when_used(
-    rf"(?P<lead>(?:^|[.!;:)\u2013\u2014-]|\b(?:a?round|across|join|turn|end))\s*[-\u2013\u2014:=(]*\s*)(?P<still>(?:(?:still|again|now|that's|it's|so|always|makes|stays) )*)(?P<n>\d{{1,3}})(?P<noun> (?:sts?|stitches|sc|h?dc|h?tr|dtr))?(?P<behind>[,;]? *(?:[-\u2013\u2014]+ ?)?{_SAID_BEHIND}(?:,? {_SAID_BEHIND})*)(?=\W*$|\s*(?:[.!;\n]|fasten|finish|cut|break))"
+    rf"(?P<lead>(?:^|[.!;:)\u2013\u2014-]|\b(?:sts?|sps?|lps?|chs?)\s(?=\s)|\b(?:a?round|across|join|turn|end))\s*[-\u2013\u2014:=]*\s*)(?P<still>(?:(?:still|again|now|that's|it's|so|always|makes|stays) )*)(?P<n>\d{{1,3}})(?P<noun> (?:sts?|stitches|sc|h?dc|h?tr|dtr))?(?P<behind>[,;]? *(?:[-\u2013\u2014]+ ?)?{_SAID_BEHIND}(?:,? {_SAID_BEHIND})*)(?=\W*$|\s*(?:[.!;\n]|fasten|finish|cut|break))"
 )
 _COUNT_ALWAYS = when_used(
     r"(?P<n>\b\d{1,3} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<behind>,? ?(?:[-\u2013\u2014]+ ?)?(?:and )?(?:again |always |still |the same |(?P<same>\d{1,3}) )?(?:sts )?(?:at the end of|in|on|for|after) (?:every|each|all|any)(?: single| one)? ?(?:of the )?(?:row|rnd|round)s?(?: (?:from (?:now|here) on(?:wards)?|after this|to come|that follows?|from this one|throughout|hereafter))?(?P<so>,? (?:so|and|but|please) (?:do |please |keep |go on )*(?:count\w*|check\w*)(?: \w+)?)?)(?=\W*$)"
@@ -104,7 +104,7 @@ _EACH_ROUND = when_used(r"(?P<n>(?:^|(?<=[.!;:)] )|(?<=- ))\d{1,3} (?:sts?|stitc
 #: "22 dc, or 7 blocks": the same count in other things.
 _IN_OTHERS = when_used(rf"(?P<n>\b\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr|[sd] c|h d c))(?P<or>,? (?:or|that is|that's|which is|i\.e\.|=) {_NUMBER} (?:whole |full |complete |solid )?(?:blocks?|bls?|mesh(?:es)?|squares|groups|patterns?|repeats?)(?: (?:again|in all|altogether))?)(?=\W*$|\.\s)")
 #: "24 sc and two handles": with things that are no stitches.
-_AND_THINGS = when_used(rf"(?P<n>(?<![a-z] )(?<!in )\b\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<things>,? ?(?:and|\+|&|plus) {_NUMBER} (?:(?:big|small|long|little|open) )?(?:handles?|straps?|buttonholes?|armholes?|thumb ?holes?|slits?|openings?|ears?|eyes?|legs?|arms?|tails?|ties)(?: (?:loops?|gaps?|openings?))?)(?=\W*$)")
+_AND_THINGS = when_used(rf"(?P<n>(?<![a-z] )(?<!in )\b\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<things>,? ?(?:and|\+|&|plus) (?:{_NUMBER}|one|an?) (?:(?:big|small|long|little|open) )?(?:handles?|straps?|buttonholes?|armholes?|thumb ?holes?|slits?|openings?|ears?|eyes?|legs?|arms?|tails?|ties)(?: (?:loops?|gaps?|openings?))?)(?=\W*$)")
 
 
 def totals_evened(low: str) -> str:
@@ -115,7 +115,7 @@ def totals_evened(low: str) -> str:
     """
     low = _SUM.sub(_added_up, low) if "+" in low else low
     low = _HALVES.sub(lambda found: found["n"] + " " * len(found["said"]), low) if "half" in low else low
-    low = _COUNT_SAID.sub(lambda m: f"{m['lead']}{' ' * len(m['still'])}{m['n']}{m['noun'] or ''}{' ' * len(m['behind'])}", low)
+    low = _COUNT_SAID.sub(lambda m: f"{m['lead']}({m['n']}{m['noun'] or ''})".ljust(len(m[0])), low)
     if " every" in low or " each" in low or " all " in low:
         low = _COUNT_ALWAYS.sub(lambda m: m["n"] + " " * len(m["behind"]) if m["same"] is None or m["n"].startswith(f"{m['same']} ") else m[0], low)
     low = _BACK_TO.sub(lambda m: f"({m['n']}{m['noun'] or ''})".ljust(len(m[0])), low) if "back " in low else low

@@ -1,0 +1,101 @@
+"""What is said behind a count, beside a place or of the way there is read with it; keys worked by hand (common practice, no source)."""
+
+from __future__ import annotations
+
+import pytest
+from hookfold.charts import engrave
+from keyed_rows import made, worked_and_keys
+
+RIGHT = (
+    # Stitches left at a row's end, again and again.
+    """Ch 13.
+Row 1: Sc in 2nd ch from hook and in each ch across. => 12
+Row 2: Ch 1, turn, sc across, stopping two stitches short of the end. => 10
+Row 3: Ch 1, turn, sc in each st until 1 st remains. Do not work last st. => 9
+Row 4: Ch 1, turn, again leave the last stitch unworked. => 8
+Row 5: Ch 1, turn, miss out the last stitch again. => 7""",
+    # Remarks behind counts.
+    """Rnd 1: 7 sc in magic ring. (7) => 7
+Rnd 2: 2 sc in each st. still 14, of course => 14
+Rnd 3: Sc in each st around - 14 sts - and 14 at the end of every round from here on => 14
+Rnd 4: Sc in each st, 14 sc or 2 repeats. => 14
+Rnd 5: Sc in next 3 sts, ch 5, skip 3 sts, sc in last 8. 11 sc and one slit => 11/5
+Rnd 6: Sc in each sc, 4 sc in the ch-5 handle loop. 15 sc => 15""",
+    # Hopping to corners; sides that get another group.
+    """Ch 4, join.
+Rnd 1: Ch 3, 2 dc in ring, ch 2, (3 dc in ring, ch 2) 3 times, join to top of ch-3. => 12
+Rnd 2: Hop to the corner sp, (ch 3, 2 dc, ch 2, 3 dc) in corner sp, ch 1, *(3 dc, ch 2, 3 dc) in next corner sp, ch 1; rep from * 2 more times, join. => 24
+Rnd 3: Travel over to the corner as before, (ch 3, 2 dc, ch 2, 3 dc) in corner sp, ch 1, [3 dc in next ch-1 sp, ch 1] once, *(3 dc, ch 2, 3 dc) in corner, ch 1, [3 dc in next ch-1 sp, ch 1] once; rep from * 2 more times, join. => 36
+Rnd 4: As rnd 3 but now there are 2 ch-1 spaces on each side. => 48
+Rnd 5: Like rnd 4, with one more group on each side. => 60""",
+    # A triangle told by its middle.
+    """Ch 4, sl st in first ch.
+1. row: ch 3 (= 1 dc), in the ring: 2 dc, ch 2, 3 dc. Turn. => 6
+2. row: ch 3, 1 dc in the same stitch, dc in each dc until the middle, there 2 dc, ch 2, 2 dc, dc in each dc until last st, 2 dc in last st. Turn. => 12
+3. row: like 2. row. => 18
+4. row, the airy one: ch 3, 1 dc in the same stitch, *ch 1, skip 1 dc, 1 dc in next dc* 4 times, in the middle space: 1 dc, ch 2, 1 dc; then *1 dc in next dc, ch 1, skip 1 dc* 4 times, 2 dc in the last st. => 14""",
+    # What lies between, who waits, where the hook goes.
+    """Ch 4, join.
+Rnd 1: Ch 1, 10 sc in ring, join. => 10
+Rnd 2: *Ch 4, skip 1 sc, sc in next sc; rep from * around. => 5
+Rnd 3: In each loop work (sc, 3 dc, sc). => 25
+Rnd 4: Working behind petals as before, *ch 6, sc around the post of the sc of Rnd 2 that lies between the petals; rep from * around. => 5
+Rnd 5: In every loop (sc, 5 dc, sc), leaving all petals of Rnd 3 free. => 35""",
+    """Rnd 1: 8 sc in magic ring. => 8
+Row 2: We put the hook only under the back half of stitch and make 8 sc. => 8
+Rnd 3: Slip stitches in every stitch, not too loose please = 8 => 8
+Rnd 4: 2 sc in each st. => 16
+Row 5: Sc in next 10, stop there. The other 6 just wait. => 10
+Row 6: Ch 1, turn, sc in each st. => 10
+Row 7: Ch 1, turn, sc in the 10 heel sts. => 10""",
+    """Ch 5, join.
+Round 1: 3 ch, 11 tr into the ring. => 12
+Round 2: 2 ch (stands for the first htr), 1 htr into same place, * 2 htr into next tr, repeat from * to end. => 24
+Round 3: 1 ch, * 1 dc into each of next 2 htr, next 2 htr together as 1 dc, repeat from * to end. => 18
+Round 4: 1 ch, 1 dc into each dc, decreasing six times, evenly spaced, so that you are left with 12 stitches. => 12""",
+    # A round into the one its yarn is joined to.
+    """Rnd 1: 6 sc in magic ring. => 6
+Rnd 2: 2 sc in each sc. => 12
+Rnd 3: *Sc in next sc, ch 3, skip next sc; rep from * around. Cut yarn. => 6
+Rnd 4: Leave Rnd 3 alone; attach Gold to any sc of Rnd 2. *Sc in sc, skip 1 sc, 3 dc in next sc, skip 1 sc*, 3 times in all. => 12""",
+    # A border's first round names the piece's last row.
+    """PANEL
+Ch 7.
+Row 1: Sc in 2nd ch from hook and in each ch across. => 6
+Row 2: Ch 1, turn, sc in each st. => 6
+BORDER
+Row 1: Ch 1, turn, 2 sc in first sc of Row 2, sc in each st. => 7""",
+    """UK terms
+Tr3tog: leaving last loop of each on hook work 1 tr into each of next 3 sts, yrh, draw through all 4 loops.
+12 ch
+Row 1: 1 tr in 4th ch from hook, 1 tr in each of next 2 ch, tr3tog over next 3 ch, 1 tr in last 3 ch. => 8
+Row 2: 1 ch, 1 dc in first 2 sts, dc3tog, 1 dc in last 3 sts. => 6""",
+    """A "kiss" = miss 1 st, 1 dc in next st, then go back and put 1 dc in the missed st
+Ch 15.
+Row 1: Dc in 4th ch from hook and in each ch across. => 13
+Row 2: Ch 3, turn, skip first st, *1 kiss over the next 2 dc; rep from * to end. => 13""",
+)
+
+
+@pytest.mark.parametrize("text", RIGHT)
+def test_rows_make_what_was_counted_by_hand(text):
+    worked, keys = worked_and_keys(text)
+    assert [(problem.where, problem.says) for problem in worked.problems] == []
+    assert made(worked, keys) == keys
+
+
+def test_the_height_that_stitches_are_joined_as_is_theirs():
+    text = "Ch 5.\nRow 1: Hdc in 3rd ch from hook and in next 2 ch.\nRow 2: Ch 1, turn, next 2 hdc together as 1 sc, sc in last st.\n"
+    assert engrave.check(text, "a.txt").as_json()["rows"][1]["kinds"] == {"sc2tog": 1, "sc": 1}
+
+
+WRONG = (
+    "Rnd 1: 7 sc in magic ring.\nRnd 2: 2 sc in each st. still 15, of course\n",
+    "Ch 13.\nRow 1: Sc in 2nd ch from hook and in each ch across.\nRow 2: Ch 1, turn, sc across, stopping two stitches short of the end. (12)\n",
+    "Ch 13.\nRow 1: Sc in 2nd ch from hook and in each ch across.\nRow 2: Ch 1, turn, sc in each st, 12 sc or 2 flurbs.\n",
+)
+
+
+@pytest.mark.parametrize("text", WRONG)
+def test_what_is_wrong_is_told_at_its_row(text):
+    assert [problem["where"][-1] for problem in engrave.check(text, "a.txt").as_json()["problems"]] == ["2"]
