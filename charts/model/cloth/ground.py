@@ -371,8 +371,8 @@ class Ground:
         return corners or [h for h in runs if h.end - h.start == most]
 
     def _is_all(self, first: int, end: int) -> bool:
-        """Whether all stitches of the row and several of its spaces, or one of what is worked into the ring, lie between
-        two of its items: no corner of it."""
+        """Whether all stitches of the row and several of its spaces, or one of what is worked into the ring, lie
+        between two of its items: no corner of it."""
         made = [i for i, s in enumerate(self.row.stitches) if counts(s) and s.role in ("turning", "stitch")]
         chains = sum(s.role == "chain" for s in self.row.stitches[first:end])
         in_ring = any(f.hold == "ring" for s in self.row.stitches[first:end] for f in s.feet)

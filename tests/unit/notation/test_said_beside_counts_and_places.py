@@ -33,7 +33,7 @@ Rnd 5: Like rnd 4, with one more group on each side. => 60""",
 1. row: ch 3 (= 1 dc), in the ring: 2 dc, ch 2, 3 dc. Turn. => 6
 2. row: ch 3, 1 dc in the same stitch, dc in each dc until the middle, there 2 dc, ch 2, 2 dc, dc in each dc until last st, 2 dc in last st. Turn. => 12
 3. row: like 2. row. => 18
-4. row, the airy one: ch 3, 1 dc in the same stitch, *ch 1, skip 1 dc, 1 dc in next dc* 4 times, in the middle space: 1 dc, ch 2, 1 dc; then *1 dc in next dc, ch 1, skip 1 dc* 4 times, 2 dc in the last st. => 14""",
+4. row, the airy bit: ch 3, 1 dc in the same stitch, *ch 1, skip 1 dc, 1 dc in next dc* 4 times, in the middle space: 1 dc, ch 2, 1 dc; then *1 dc in next dc, ch 1, skip 1 dc* 4 times, 2 dc in the last st. => 14""",
     # What lies between, who waits, where the hook goes.
     """Ch 4, join.
 Rnd 1: Ch 1, 10 sc in ring, join. => 10
