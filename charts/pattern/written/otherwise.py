@@ -42,6 +42,29 @@ def on_joined_row(ops: tuple[Op, ...], number: int) -> tuple[tuple[Op, ...], ...
     return ((*ops[: at + 1], there, *ops[at + 1 :]),)
 
 
+_POINTS = when_used(r"\bpoints?\b")
+
+
+def points_as_stitches(ops: tuple[Op, ...], low: str) -> tuple[tuple[Op, ...], ...]:
+    """ "Sc in each point": a stitch, in the words of some who write in English, where the row below has no points."""
+    if not _POINTS.search(low):
+        return ()
+    changed = in_stitches(ops)
+    return (changed,) if changed != ops else ()
+
+
+def in_stitches(ops: tuple[Op, ...]) -> tuple[Op, ...]:
+    """Ops with each place at a corner in stitches."""
+    out: list[Op] = []
+    for op in ops:
+        if isinstance(op, Star | Times):
+            op = replace(op, ops=in_stitches(op.ops))
+        elif isinstance(op, Make | Into | Skip):
+            op = replace(op, places=tuple(replace(p, noun=Noun("st")) if p.noun.name == "corner" else p for p in op.places))
+        out.append(op)
+    return tuple(out)
+
+
 _NAMES_STITCH = when_used(rf"\b\d*(?:{lexicon.ANY_PLAIN})\b|crochet(?!ing\b)|treble")
 _EVEN = when_used(r"\b(?:even|evenly|straight|unchanged)\b|\b(?:without|with no|no) (?:any |more |further )?(?:shaping|changes?|inc|dec)")
 

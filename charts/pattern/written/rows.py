@@ -54,6 +54,7 @@ from .otherwise import (
     loops_alone,
     on_joined_row,
     over_plain_rows,
+    points_as_stitches,
     rows_in_turn,
     shaped_as_before,
 )
@@ -373,7 +374,7 @@ class Rows:
                 label, first, last, (), round_said, line=draft.line, text=text, begins=begins, part=draft.part,
                 chain_only=True,
             )  # fmt: skip
-        others = (*read.others, *on_joined_row(ops, first), *(all_along(ops) if read.counts else ()))
+        others = (*read.others, *on_joined_row(ops, first), *points_as_stitches(ops, low), *(all_along(ops) if read.counts else ()))
         self.page.others.update({len(self.out): others} if others else {})
         guesses = tuple(self._in_order(one, draft, low, (first, last), ringed)[1] for one in without)
         self.page.guesses.update({len(self.out): guesses} if guesses else {})
@@ -558,7 +559,8 @@ class Rows:
     def _no_work(self, ops: tuple[Op, ...], read: RowRead, text: str, label: str, source: Source) -> None:
         """A complaint for a row of words in which no work was read."""
         only_ends = bool(ops) and all(op == Act("fasten off") for op in ops) and bool(_WORD.search(text[: ops[0].at[0]]))
-        if (ops and not only_ends) or not text.strip() or read.complaints or read.counts:
+        only_lifts = bool(read.prose) and all(isinstance(op, Chain) or op == Act("turn") for op in ops)
+        if (ops and not only_ends and not only_lifts) or not text.strip() or read.complaints or read.counts:
             return
         at = len(text) - len(text.lstrip())
         remedy = "say what is worked, or leave its number out"

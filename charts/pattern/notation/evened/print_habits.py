@@ -124,6 +124,41 @@ _IN_ALL_TURN = when_used(r"(?P<and>,) (?P<n>\d{1,3} (?:sts?|stitches|sc|h?dc|h?t
 _SLIPS_EACH = when_used(r"(?P<lead>(?:^|[.,;:(*] ?)\s*(?:(?:now|then|work|make|crochet|loose) )*)(?:slip stitches|sl ?sts)(?= (?:loosely )?(?:in|into|through) (?:every|each|all)\b)")
 #: "..., not too tight please".
 _NOT_TIGHT = when_used(r"(?P<said>,? (?:but |and )?(?:please )?(?:not too|not so|nice and|nice &|pretty|fairly|very|quite|rather|a bit|a little|as) (?:tight|loose|firm)(?:ly)?(?: please| though| here| as you can)?)(?=\s*(?:[.,;:(=!]|-|$))")
+#: "7 sc in each of next 2 loops (skipping the sc between)": passed over anyway.
+_BETWEEN_LOOPS = when_used(r"(?P<in>\b(?:in|into|over) (?:each of )?(?:the )?(?:next |following |last )?(?:2|two|3|three|both|all) (?:(?:ch-?\d|\d-?ch) )?(?:loops|lps|spaces|sps|arches))(?P<said>,? ?\(?(?:skipping|skip|passing over|missing|and skip|miss) (?:the |all |any |each )?(?:\d |one )?(?:sc|dc|st|sts|stitch|stitches|tr|hdc|s c)(?:'?s)? (?:that (?:is|lies) )?(?:in )?between(?: them| the loops| the two| the spaces)?\)?)")
+#: "The same again: tr in every tr, ...": what it is, told once more.
+_SAME_AGAIN = when_used(r"(?P<lead>^\W*)(?P<said>(?:and |then )?(?:the |just the |exactly the )?same (?:thing |idea |exact thing )?(?:again|once more|as before|here)(?: now| here)?:)(?= *(?:\d|[a-z]{2,3} in\b))")
+#: "2 tr 2 ch 2 tr in every corner": one group, said without signs.
+_CORNER_BARE = when_used(
+    r"(?P<and>,? ?\b(?:and|with) |, )(?P<group>(?P<n>\d) ?(?P<k>sc|hdc|dc|htr|tr|dtr) (?:\d ?ch|ch ?\d) (?P=n) ?(?P=k))(?= (?:in|into) (?:every|each|all)(?: of)?(?: the)?(?: \d)? corner)"
+)
+#: "8 puff with 1 ch after each one".
+_AFTER_EACH = when_used(rf"(?P<n>\b\d{{1,2}}|\b{lexicon.NUMBER_WORDS}) (?P<k>[a-z]+(?: (?:sts?|stitches))?),? (?:with |and |having |making )+(?:a )?(?P<ch>1 ch|ch ?1|one ch(?:ain)?|2 ch|ch ?2|3 ch|ch ?3|ch(?:ain)?)(?: st)? after each(?: one| of them| puff| dc| tr| cluster)?(?=\s*(?:[.,;(]|$))")
+#: "You're gonna", "we are going to": what is said before it is told.
+_GONNA = when_used(r"(?P<lead>(?:^|[.,;:] ?|\b(?:and|then|so|now|okay|alright) )\s*)(?P<said>(?:(?:so|then|now|okay|ok|alright|and|also|just) )*(?:you|we|i)(?:'re| are|'m| am|'ll| will)?(?: also| just| now| then| all)? (?:gonna|going to|wanna|want to|need to|gotta)(?: just| also| then| simply)* )(?=(?:chain|ch|skip|sk|put|work|make|do|single|double|half|treble|sc|dc|hdc|tr|sl|slip|turn|repeat|join|crochet|go|have|increase|decrease)\b)")
+_DID_IN = when_used(r"\b(?:do|did|repeat|work) (?:exactly |again )?(?:what|as|like|everything) (?:we|you|i) (?:did|worked|made)(?: back)? (?:in|on|for) (?P<row>(?:row|rnd|round) \d{1,2})")
+#: "RND 2. 2nd color. ...": a new yarn.
+_NTH_COLOUR = when_used(r"(?P<lead>^\W*)(?:(?:with|in|use|using|join) )?(?:the |your )?(?:1st|2nd|3rd|[4-9]th|first|second|third|fourth|fifth|sixth|background|main|contrast(?:ing)?) colou?r(?: again)?(?=\s*[.:,;])")
+_CORNER_OF = when_used(r"(?P<lead>(?:^|[*:;,.(] ?|\b(?:a|and|the|work|make) ))(?P<said>(?:a |the )?corner (?:of|is|:) ?)(?=\([^()]{6,40}\) (?:in|into)\b)")
+_ALONG_EVERY = when_used(r"\b(?:along|on|in|down) (?:every|each|all(?: four)?) sides?\b(?! of)")
+#: "Sc in first st, dc in next st, keep on sc, dc, sc, dc across": by turns.
+_KEEP_ON = when_used(
+    r"(?P<begun>\b(?P<a>sc|hdc|dc|htr|tr) in (?:the )?first (?:st|stitch|[a-z]{2,3}), (?:and )?(?P<b>sc|hdc|dc|htr|tr) in (?:the )?next(?: (?:st|stitch|[a-z]{2,3}))?)(?P<keep>,? (?:and )?(?:keep on|keep going|continue|carry on|go on|keep alternating|so on)(?: like that| this way| with| alternating)?,?:? ?(?P=a), (?P=b),? (?:(?P=a), (?P=b),? )?)(?=(?:across|around|to (?:the )?end))"
+)
+_TWO_IN_ONE = when_used(r"(?P<lead>(?:[,*(\[;] ?|\bthen |\band ))(?:2|two) (?:st(?:s|itches)? )?in (?:1|one)(?: st(?:itch)?)?(?=\s*(?:[*)\],;.]|$))")
+_BACKMOST = when_used(r"\b(?P<side>back|front|rear)most (?P<loop>loops?|lps?)\b")
+_TAKING = when_used(r"\b(?:taking|catching|picking up|using|going (?:in|into|through)|grabbing) (?:up )?(?:only |just )?(?:the )?(?P<side>back|front) (?:loops?|lps?|half|halves|strands?)(?: only)?(?=\s*(?:[.,;(]|$))")
+_MIRRORED = when_used(r"(?P<said>(?:and |then |now )*(?:the )?(?:second|other|left|right) half (?:is |comes )?(?:mirrored|in reverse|reversed|the other way round|in mirror image):)")
+#: "One plain single crochet": the usual one.
+_PLAIN_ONE = when_used(r"(?P<one>\b(?:one|a|1|two|2) )(?P<plain>(?:plain|ordinary|regular|normal|simple|usual|basic|little) )(?=(?:single|double|half|treble|sc|hdc|dc|tr|htr)\b)")
+#: "Which gives you 24, and join": the count, before the join.
+_GIVES = when_used(r"(?P<lead>,?) (?:which|that|this) (?:gives|makes|brings|leaves|takes)(?: you| us)?(?: up)?(?: to)? (?:a total of )?(?P<n>\d{1,3})(?P<noun> (?:sts?|stitches|sc|h?dc|h?tr|dtr))?(?: in all| altogether| now)?(?=\s*(?:[.;]|$|,? (?:and )?(?:join|turn|then join|then turn|sl st|slip)))")
+#: "Work in the spaces BETWEEN the dc's: ...": where a row without chains has its spaces.
+_IN_GAPS = when_used(r"(?P<lead>(?:^|[.;:] ?)\s*)(?:now )?work(?:ing)?(?: now| only)? in(?:to)? (?:the )?(?:spaces|gaps|sps) between (?:the )?(?:dc|sts|stitches|tr|sc|hdc)(?:'?s)?(?: of (?:the )?last (?:rnd|round|row))?(?: this time| now)?[:.;](?= *(?:\d|\*|\(|ch\b))")
+#: "In each of the 4 spaces on each side": in each on each side.
+_SPACES_OF_SIDE = when_used(rf"\b(?P<in>in(?:to)?) each of (?:the )?(?:\d{{1,2}}|{lexicon.NUMBER_WORDS}) (?P<sp>(?:ch-?\d |\d-?ch )?(?:spaces|sps|gaps))(?P<between> between (?:the )?groups)?(?P<side> (?:on|along|of|in) (?:each|every) sides?)\b")
+#: "That first chain right by your hook", "another one right after it": which needs no saying.
+_RIGHT_BY = when_used(r"(?P<what>\b(?:ch(?:ain)?|st(?:itch)?|loop|one|together|dec|[a-z]+2tog) )(?:right |just |directly )?(?:by|next to|beside|closest to|after|behind) (?:your hook|the hook|it|that one|that)(?=\s*(?:[.,;]|$|and\b))")
 #: "Fasten off first square only": of two alike.
 _OFF_ONLY = when_used(r"(?P<off>\b(?:fasten|finish|bind|cast|tie) off)(?P<which> (?:on |for )?(?:the )?(?:first|second|third|last|one|each|both|front|back|left|right|\d(?:st|nd|rd|th)) (?:square|motif|piece|side|panel|mitt|sleeve|half|leg|ear|one|circle|granny|hexagon|slipper|sock|cup)(?: only)?| only (?:the )?(?:first|second|last|one) \w+)(?=\s*(?:[.,;]|$))")
 
@@ -159,6 +194,30 @@ def print_habits_evened(low: str) -> str:
     low = _IN_ALL_TURN.sub(lambda m: f" ({m['n']}), turn".ljust(len(m[0])), low) if "turn" in low else low
     low = _SLIPS_EACH.sub(lambda m: f"{m['lead']}sl st".ljust(len(m[0])) if len(m[0]) - len(m["lead"]) >= len("sl st") else m[0], low) if "sl" in low else low
     low = _NOT_TIGHT.sub(lambda m: " " * len(m[0]), low)
+    low = _BETWEEN_LOOPS.sub(lambda m: m["in"] + " " * len(m["said"]), low) if "between" in low else low
+    if "same" in low:
+        low = _SAME_AGAIN.sub(lambda m: m["lead"] + " " * len(m["said"]), low)
+    if "corner" in low:
+        low = _CORNER_BARE.sub(lambda m: f"{',' if ',' in m['and'] else ''} ({m['group']})".ljust(len(m[0])) if len(m["and"]) > len(", ") + 1 else m[0], low)
+        low = _CORNER_OF.sub(lambda m: m["lead"] + " " * len(m["said"]), low)
+    low = _AFTER_EACH.sub(lambda m: f"({m['k']}, {m['ch']}) {m['n']} times".ljust(len(m[0])) if len(f"({m['k']}, {m['ch']}) {m['n']} times") <= len(m[0]) else m[0], low) if "after each" in low else low
+    low = _GONNA.sub(lambda m: m["lead"] + " " * len(m["said"]), low)
+    low = _DID_IN.sub(lambda m: f"as {m['row']}".ljust(len(m[0])), low) if " did" in low or "do " in low else low
+    if "col" in low:
+        low = _NTH_COLOUR.sub(lambda m: m["lead"] + ("new color" if len(m[0]) - len(m["lead"]) >= len("new color") else "").ljust(len(m[0]) - len(m["lead"])), low)
+    if "side" in low or "half" in low:
+        low = _ALONG_EVERY.sub(lambda m: "on each side".ljust(len(m[0])) if len(m[0]) >= len("on each side") else m[0], low)
+        low = _MIRRORED.sub(lambda m: " " * len(m[0]), low)
+    low = _KEEP_ON.sub(lambda m: m["begun"] + ", rep ".ljust(len(m["keep"])), low)
+    low = _TWO_IN_ONE.sub(lambda m: m["lead"] + "inc".ljust(len(m[0]) - len(m["lead"])), low) if "in 1" in low or "in one" in low else low
+    low = _BACKMOST.sub(lambda m: f"{'front' if m['side'] == 'front' else 'back'} {m['loop']}".ljust(len(m[0])), low)
+    low = _TAKING.sub(lambda m: f"in {m['side']} loop".ljust(len(m[0])), low)
+    low = _PLAIN_ONE.sub(lambda m: m["one"] + " " * len(m["plain"]), low)
+    low = _GIVES.sub(lambda m: f" ({m['n']}{m['noun'] or ''})".ljust(len(m[0])), low) if " give" in low or " make" in low or " bring" in low or " leave" in low or " take" in low else low
+    low = _IN_GAPS.sub(lambda m: m["lead"] + " " * (len(m[0]) - len(m["lead"])), low) if "between" in low else low
+    if " side" in low:
+        low = _SPACES_OF_SIDE.sub(lambda m: f"{m['in']} each {m['sp'].rstrip('s')}{m['between'] or ''} on each side".ljust(len(m[0])) if len(m[0]) >= len(f"{m['in']} each {m['sp'].rstrip('s')}{m['between'] or ''} on each side") else m[0], low)
+    low = _RIGHT_BY.sub(lambda m: m["what"] + " " * (len(m[0]) - len(m["what"])), low)
     low = _OFF_ONLY.sub(lambda m: m["off"] + " " * len(m["which"]), low) if " off " in low else low
     low = _NO_MARK.sub(lambda m: f"{m['rep']} *   ", low) if low.count("*") == 1 else low
     low = _WORK_ON.sub(_each_to_end, low)

@@ -102,8 +102,8 @@ def _but_last_brackets(found: re.Match[str]) -> str:
 _HOW_MANY = rf"(?:\d{{1,2}}|{lexicon.NUMBER_WORDS})"
 #: "As Rnd 4 but you now have 3 ch-1 spaces on each side, so 3 groups of 3 dc between the corners": so many groups there.
 _GROUPS_NOW = when_used(
-    rf"(?P<as>\b(?:as|like|same as|repeat|rep|as for|as in) (?:the )?(?:(?:last |previous )?(?:rnd|round|row)(?: \d{{1,2}})?|before|that))(?P<but>,? (?:but|only|except(?: that)?|and|with) (?:this time |now |with )*(?:(?:you(?:'ll| will)?|we|there)(?: now)? (?:have|are|is|will be|get)(?: now)? )?)"
-    rf"(?P<n>{_HOW_MANY})(?P<sps> (?:ch-?\d )?(?:sps?|spaces|gaps|holes)(?: (?:on|along|in|for) (?:each|every) side)?)(?:,? (?:so|and|that is|meaning|which (?:makes|gives)|giving|making)(?: (?:you have|there are|work))? (?P<m>{_HOW_MANY}) (?:groups|clusters|sets)(?: of \d [a-z]{{2,3}})?(?: (?:between (?:the |each )?corners|(?:on|along|in) (?:each|every) side))?)?(?=\s*(?:[.,;(]|$))"
+    rf"(?P<as>\b(?:as|like|same as|repeat|rep|as for|as in) (?:the )?(?:(?:last |previous )?(?:rnd|round|row)(?: \d{{1,2}})?|before|that|last|previous))(?P<but>,? (?:but|only|except(?: that)?|and|with) (?:this time |now |with )*(?:(?:you(?:'ll| will)?|we|there)(?: now)? (?:have|are|is|will be|get)(?: now)? )?)"
+    rf"(?P<n>{_HOW_MANY})(?P<sps> (?:ch-?\d )?(?:sps?|spaces|gaps|holes)(?: (?:on|along|in|for|to|per|at|down) (?:each|every|a|the) sides?)?)(?:,? (?:so|and|that is|meaning|which (?:makes|gives)|giving|making)(?: (?:you have|there are|work))? (?P<m>{_HOW_MANY}) (?:groups|clusters|sets)(?: of \d [a-z]{{2,3}})?(?: (?:between (?:the |each )?corners|(?:on|along|in) (?:each|every) side))?)?(?=\s*(?:[.,;(]|$))"
 )
 
 def repeats_evened(low: str) -> str:

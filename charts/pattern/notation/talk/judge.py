@@ -31,6 +31,8 @@ _SAID_AS = (
     (r"\b(the|your) (?:turning|beginning|starting|first|foundation) (?:chain|ch)\b", r"\1 thing"), (r"\b(your|our) markers?\b", "the pin"),
     (r"^(?:and )?(?:now|here|next|then|finally)(?: (?:comes?|follows?)|,? (?:on )?to|,? for|,)? (?:the|our|your|an?) (?:[a-z]+ )?(brim|rim|edge|top|body|foot|leg|heel|toe|cuff|hand|crown|sides?|wall|handles?|strap|neck|head|bottom|base|fun|tricky|easy|best|boring|nice) ?(?:part|bit|section)?$", "this is the \\1 part"), (r"\bturns? up(?= and\b|$)", "curl"),
     (r"^(?:the|these|those) (?:[a-z]+ )?(?:holes|spaces|gaps|slits|openings|ends|tails) (?:is|are|will be) (?:meant |there |used |later )*(?:for|to) [a-z]+(?:ing)? (?:the |a |an )?[a-z]+(?: [a-z]+)?$", "they are fine"),
+    (r"^(?:(?:there (?:is|are) |with )?no (?:ch|chains?)|without (?:any )?(?:ch|chains?)) (?:in )?between(?: (?:the |these )?(?:groups|clusters|shells|sets|them))?(?: (?:from now on|any more|in this (?:round|rnd|row)|here|now))?$", "they are fine"),
+    (r"^(?:and |but |now )?we are back (?:in|through|to) (?:both|the usual|normal) loops$", "they are fine"),
     (r"\bmore or less\b", "roughly"), (r"\bcan (?:safely )?be ignored\b", "does not matter"), (r"\bcome in (?:handy|useful)\b", "be useful"),
     (r",? as you (?:go|work|crochet|proceed|go along|go on|get on)(?: along| on| round)?$", ""), (r"\bno one\b", "nobody"), (r"\b(?:feel free to|you can|you may|you could) use\b", "you can like"),
     (r"\b(?:most|many|some) (?:beginners|people|crocheters|makers|of us)\b", "everyone"), (r"\byou (?:use|choose|pick)$", "you like"),
