@@ -99,3 +99,11 @@ WRONG = (
 @pytest.mark.parametrize("text", WRONG)
 def test_what_is_wrong_is_told_at_its_row(text):
     assert [problem["where"][-1] for problem in engrave.check(text, "a.txt").as_json()["problems"]] == ["2"]
+
+
+def test_an_ending_in_the_last_shell_is_not_worked_behind_the_repetition_that_went_there():
+    shells = "Ch 26.\nRow 1: Sc in 2nd ch from hook, *skip 2 ch, 5 dc in next ch, skip 2 ch, sc in next ch; rep from * across. => 25\n"
+    text = shells + "Row 2: Ch 5 (counts as dc, ch 2), turn, *sc in 3rd dc of next shell, ch 2, dc in next sc, ch 2; rep from * across, ending with sc in 3rd dc of last shell, ch 2, dc in last sc. => 9/16"
+    worked, keys = worked_and_keys(text)
+    assert worked.problems == () or list(worked.problems) == []
+    assert made(worked, keys) == keys

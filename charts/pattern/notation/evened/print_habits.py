@@ -159,6 +159,9 @@ _IN_GAPS = when_used(r"(?P<lead>(?:^|[.;:] ?)\s*)(?:now )?work(?:ing)?(?: now| o
 _SPACES_OF_SIDE = when_used(rf"\b(?P<in>in(?:to)?) each of (?:the )?(?:\d{{1,2}}|{lexicon.NUMBER_WORDS}) (?P<sp>(?:ch-?\d |\d-?ch )?(?:spaces|sps|gaps))(?P<between> between (?:the )?groups)?(?P<side> (?:on|along|of|in) (?:each|every) sides?)\b")
 #: "That first chain right by your hook", "another one right after it": which needs no saying.
 _RIGHT_BY = when_used(r"(?P<what>\b(?:ch(?:ain)?|st(?:itch)?|loop|one|together|dec|[a-z]+2tog) )(?:right |just |directly )?(?:by|next to|beside|closest to|after|behind) (?:your hook|the hook|it|that one|that)(?=\s*(?:[.,;]|$|and\b))")
+#: "Skip that first chain and put a single crochet in the second chain": the second from the hook.
+_SKIP_FIRST = when_used(r"\b(?:skip|sk|miss) (?:that |the |your )?(?:very )?first ch(?:ain)?(?: from (?:the |your )?hook)?,?\s*(?:and |then )*(?P<work>(?:(?:put|work|make|do) )?(?:an? |1 |one )?(?:single crochet|half double crochet|sc|hdc) )(?P<in>in(?:to)? )(?:the |that )?(?:second|2nd|next)(?: ch(?:ain)?| one)?\b(?! of| ch)")
+_EACH_BUT = when_used(r"(?P<each>\bin (?:every|each) (?:st|stitch|sc|hdc|dc|htr|tr)),? but (?=(?:only )?(?:in(?:to)?|through|under) (?:only )?the (?:back|front))")
 #: "Fasten off first square only": of two alike.
 _OFF_ONLY = when_used(r"(?P<off>\b(?:fasten|finish|bind|cast|tie) off)(?P<which> (?:on |for )?(?:the )?(?:first|second|third|last|one|each|both|front|back|left|right|\d(?:st|nd|rd|th)) (?:square|motif|piece|side|panel|mitt|sleeve|half|leg|ear|one|circle|granny|hexagon|slipper|sock|cup)(?: only)?| only (?:the )?(?:first|second|last|one) \w+)(?=\s*(?:[.,;]|$))")
 
@@ -218,6 +221,8 @@ def print_habits_evened(low: str) -> str:
     if " side" in low:
         low = _SPACES_OF_SIDE.sub(lambda m: f"{m['in']} each {m['sp'].rstrip('s')}{m['between'] or ''} on each side".ljust(len(m[0])) if len(m[0]) >= len(f"{m['in']} each {m['sp'].rstrip('s')}{m['between'] or ''} on each side") else m[0], low)
     low = _RIGHT_BY.sub(lambda m: m["what"] + " " * (len(m[0]) - len(m["what"])), low)
+    low = _SKIP_FIRST.sub(lambda m: f"{m['work']}{m['in']}2nd ch from hook".ljust(len(m[0])) if len(m[0]) >= len(f"{m['work']}{m['in']}2nd ch from hook") else m[0], low) if "first" in low else low
+    low = _EACH_BUT.sub(lambda m: m["each"].ljust(len(m[0])), low) if " but " in low else low
     low = _OFF_ONLY.sub(lambda m: m["off"] + " " * len(m["which"]), low) if " off " in low else low
     low = _NO_MARK.sub(lambda m: f"{m['rep']} *   ", low) if low.count("*") == 1 else low
     low = _WORK_ON.sub(_each_to_end, low)
