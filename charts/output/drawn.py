@@ -10,6 +10,7 @@ from ..layout.assembly.sheets import assembly_document
 from ..layout.assembly.template import template_document
 from ..layout.chart.either import chart_document
 from ..layout.chart.margins import Colour
+from ..made_late import replace
 from ..model.multiples.of_foundation import chain_multiple
 from ..model.rows.working import Worked
 from ..model.sections.read import Read
@@ -23,7 +24,7 @@ from .booklet.own_words import titled
 from .images.fabric import WHOLE_PX, cover_view, fabric_file
 from .images.shared import shared_piece, shared_written
 from .piece import Piece, heading_of, is_tube, laid_open
-from .written import worked_text
+from .written import name_of, not_drawn, worked_text
 
 
 @functools.lru_cache(maxsize=1)
@@ -49,7 +50,9 @@ def written_chart(worked: Worked, title: str, setting: Setting, extra: ChartSett
     multiple = chain_multiple(worked)
     repeat = multiple.of if multiple and multiple.of > 1 else None
     heading = Heading(title, terms=setting.terms)
-    return chart_document(worked.fabric, heading, setting, {}, special, repeat, extra=extra)
+    more = extra or ChartSetting()
+    more = replace(more, says=(*more.says, *not_drawn(worked)))
+    return chart_document(worked.fabric, heading, setting, {}, special, repeat, extra=more)
 
 
 def written_charts(worked: Worked, title: str, setting: Setting) -> list[tuple[str, Document]]:
@@ -59,7 +62,7 @@ def written_charts(worked: Worked, title: str, setting: Setting) -> list[tuple[s
     special = _special(worked.pattern, setting)
     out = []
     for number, piece in enumerate(worked.pieces, 1):
-        called = piece.name or f"Piece {number}"
+        called = name_of(piece, number)
         heading = Heading(f"{title}: {called}", terms=setting.terms)
         out.append((f"Chart: {called}", chart_document(piece.fabric, heading, setting, {}, special)))
     return out
