@@ -119,9 +119,8 @@ def _settled(slots: Sequence[Slot], gaps: Sequence[float], rooms: Sequence[float
     wants = [s.want for s in slots]
     for _, same in itertools.groupby(range(len(slots)), key=lambda k: slots[k].stitch.feet or slots[k].item):
         group = list(same)
-        middle = sum(wants[k] for k in group) / len(group)
-        ways = list(itertools.accumulate((gaps[k] for k in group[:-1]), initial=-sum(gaps[k] for k in group[:-1]) / 2.0))
-        for k, aside in zip(group, ways, strict=True):
+        middle, within = sum(wants[k] for k in group) / len(group), [gaps[k] for k in group[:-1]]
+        for k, aside in zip(group, itertools.accumulate(within, initial=-sum(within) / 2.0), strict=True):
             wants[k] = middle + aside
     eased: set[int] = set()
     for _ in range(EASINGS):

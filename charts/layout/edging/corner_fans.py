@@ -15,8 +15,9 @@ from ..placing.tops import Slot, own_rise
 from ..placing.tracks import FrameWay
 from .places import CORNERS, corner_u
 
-#: How far off a corner, along the way about it, a place still lies in that corner.
-IN_CORNER = 0.2
+#: How far off a corner, along the way about it, a place still lies in that corner; over how much of that way its
+#: direction is taken.
+IN_CORNER, NEAR = 0.6, 0.2
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +46,7 @@ def corner_fans(slots: Sequence[Slot], gaps: Sequence[float], way: FrameWay) -> 
         tall = max(own_rise(slots[k].stitch) for k in fan)
         radius = min(max(tall, gap * (len(fan) - 1) / (2.0 * FAN_OPEN)), FAN_TALL * tall)
         turn = min(2.0 * FAN_OPEN / (len(fan) - 1), 2.0 * math.asin(min(gap / (2.0 * radius), 1.0)))
-        (a, b), (p, q) = way.at(at - IN_CORNER, 1.0), way.at(at + IN_CORNER, 1.0)
+        (a, b), (p, q) = way.at(at - NEAR, 1.0), way.at(at + NEAR, 1.0)
         long, out = math.dist((a, b), (p, q)), way.out(at)
         on = ((p - a) / long, (q - b) / long)
         heads = []
