@@ -18,7 +18,7 @@ from ...model.cloth.fabric import Row, Stitch
 from .behind import crossed, is_covered, off_stem
 from .chain_runs import HEAD_HALF, Ceiling, ceiling_of, chains_of
 from .clearing import ink_points
-from .fans import Pulls, crowding, kept_aside
+from .fans import Pulls, crowding, kept_aside, pushing
 from .feet import Bases, Footing, footings, own_footing
 from .ink import mark_of
 from .long_stems import past, reaches, runs_free
@@ -89,7 +89,11 @@ def lay_row(
     spots = crossed(spots, row, way)
     tops = [s.v for s in slots if s.stitch.kind != "sl st"] or [s.v for s in slots]
     rise = sum(tops) / len(tops) - level if tops else 0.5
-    return Laid(spots, rise, pitch, need, crowding(pulls, {s.item: s.u for s in slots}), fans)
+    crowd = crowding(pulls, {s.item: s.u for s in slots})
+    if below:
+        told = [s.stitch.feet or s.item for s in slots]
+        crowd = min(crowd, pushing(told, [s.want for s in slots], [s.u for s in slots]))
+    return Laid(spots, rise, pitch, need, crowd, fans)
 
 
 def _past(spot: Spot, made: Stitch, bases: Bases, way: Way) -> Spot:
