@@ -217,6 +217,11 @@ def _share_at(spot: Spot, u: float, way: Way) -> float:
     return 0.0 if abs(us[0] - u) < abs(us[-1] - u) else 1.0
 
 
+def on_space(spot: Spot, u: float, way: Way) -> Point:
+    """The point on the outer side of a chain run that lies `u` along the work."""
+    return on_chains(spot, _share_at(spot, u, way), way)
+
+
 def on_chains(spot: Spot, share: float, way: Way) -> Point:
     """The point on the outer side of a chain run at a share of its length."""
     middle, angle = along(spot.curve, share)

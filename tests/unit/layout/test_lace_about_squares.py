@@ -84,3 +84,42 @@ def test_stitches_beside_wide_fans_of_a_row_stand_over_what_they_go_into():
     ]
     assert len(singles) == 13
     assert max(abs(s.head[0] - s.feet[0][0]) for s in singles) < 0.5
+
+
+FILET = (
+    "Terms: US\nCh 33.\n"
+    "Row 1: Dc in 4th ch from hook, dc in next 2 ch, (ch 2, sk 2 ch, dc in next ch) 8 times, dc in last 3 ch.\n"
+    "Row 2: Ch 3 (counts as dc), turn. Dc in next 3 dc, (ch 2, dc in next dc) 3 times, (2 dc in next ch-2 sp, dc in next "
+    "dc) 2 times, (ch 2, dc in next dc) 3 times, dc in next 2 dc, dc in top of turning ch.\n"
+)
+PAIRS = (
+    "Terms: US\nCh 33.\n"
+    "Row 1: Dc in 4th ch from hook, dc in next 2 ch, (ch 2, sk 2 ch, dc in next ch) 8 times, dc in last 3 ch.\n"
+    "Row 2: Ch 3 (counts as dc), turn. Dc in next 3 dc, (ch 1, 2 dc in next ch-2 sp) 8 times, ch 1, sk next dc, dc in "
+    "next 2 dc, dc in top of turning ch.\n"
+)
+
+
+def into_spaces(text):
+    course = lay_fabric(work_text(text).fabric).courses[1]
+    made = zip(course.laid.spots, course.worked.row.stitches, strict=True)
+    return [s for s, m in made if m.feet and m.feet[0].hold == "space"]
+
+
+def test_stitches_that_fill_a_space_stand_upright_and_others_fan_from_it():
+    filled, fanned = into_spaces(FILET), into_spaces(PAIRS)
+    assert len(filled) == 4 and len(fanned) == 16
+    assert max(abs(s.head[0] - s.feet[0][0]) for s in filled) < 0.05
+    assert min(abs(s.head[0] - s.feet[0][0]) for s in fanned) > 0.05
+
+
+def test_a_row_of_crossed_stitches_is_level():
+    text = (
+        "Terms: US\nCh 20.\nRow 1: Dc in 4th ch from hook, *sk next ch, dc in next ch, dc in skipped ch; rep from * across "
+        "to last 2 ch, dc in last 2 ch.\n"
+        "Row 2: Ch 3 (counts as dc), turn. Dc in next st, *sk next st, dc in next st, dc in skipped st; rep from * across "
+        "to last 2 sts, dc in last 2 sts.\n"
+    )
+    for course in lay_fabric(work_text(text).fabric).courses:
+        tops = [s.head[1] for s in course.laid.spots if s.role in ("stitch", "turning")]
+        assert max(tops) - min(tops) < 0.02
