@@ -10,6 +10,7 @@ from ..layout.assembly.sheets import assembly_document
 from ..layout.assembly.template import template_document
 from ..layout.chart.either import chart_document
 from ..layout.chart.margins import Colour
+from ..layout.shapes.edged import edging_of
 from ..made_late import replace
 from ..model.multiples.of_foundation import chain_multiple
 from ..model.rows.working import Worked
@@ -104,8 +105,11 @@ def text_images(text: str, name: str, setting: Setting, photo: Picture | None = 
 def cover_of(worked: Piece | Worked, name: str, setting: Setting) -> Picture:
     """The fabric as it will look, on its object where it is folded, for a cover; a long piece also close up."""
     if isinstance(worked, Piece):
-        made = encoded(cover_view(worked, setting.hand), "jpg")
+        made, bare = encoded(cover_view(worked, setting.hand), "jpg"), False
     else:
+        bare = bool(edging_of(worked.fabric))
         made = fabric_file(worked, name, setting.hand, ("flat", "right", WHOLE_PX, "jpg"))
     under = "Drawn stitch by stitch from the pattern; not a photograph."
+    if bare:
+        under = f"{under} The rounds about its edge are not in it."
     return Picture(made, "jpg", "The piece as it will look, drawn from its stitches", under)
