@@ -13,7 +13,7 @@ ROUND = "Rnd 3: Ch 1, turn. Work 20 sc evenly around, join with sl st in first s
 
 
 @pytest.mark.skipif(not cairo_here(), reason="no cairo library")
-@pytest.mark.parametrize(("text", "says"), [(SWATCH, False), (SWATCH + ROUND, True)])
+@pytest.mark.parametrize(("text", "says"), [(SWATCH, False), (SWATCH + ROUND, True)], ids=["plain", "bordered"])
 def test_a_shared_picture_without_its_border_says_so(text, says):
     told = text_images(text, "a.txt", Setting())["share-square.txt"].decode("utf-8")
     assert ("the piece without the rounds about its edge" in told) is says
