@@ -99,7 +99,7 @@ def lifted(at: Frame, along_deg: float | None) -> Frame:
     spare = at.length - CROSS_HIGH
     if spare <= 0.0:
         return at
-    slant = (at.angle_deg - (at.angle_deg if along_deg is None else along_deg) + 180.0) % 360.0 - 180.0
+    slant = (at.angle_deg - (at.angle_deg if along_deg is None else along_deg) + 90.0) % 180.0 - 90.0
     back = slant - min(max(slant, -MOST_OFF_DEG), MOST_OFF_DEG)
     turn = math.radians(at.angle_deg - back * min(max(spare - POINTS, 0.0) / POINTS, 1.0))
     up = (math.sin(turn), -math.cos(turn))

@@ -10,6 +10,8 @@ from ..layout.assembly.sheets import assembly_document
 from ..layout.assembly.template import template_document
 from ..layout.chart.either import chart_document
 from ..layout.chart.margins import Colour
+from ..layout.shapes.edged import edging_of
+from ..made_late import replace
 from ..model.multiples.of_foundation import chain_multiple
 from ..model.rows.working import Worked
 from ..model.sections.read import Read
@@ -23,7 +25,7 @@ from .booklet.own_words import titled
 from .images.fabric import WHOLE_PX, cover_view, fabric_file
 from .images.shared import shared_piece, shared_written
 from .piece import Piece, heading_of, is_tube, laid_open
-from .written import worked_text
+from .written import name_of, not_drawn, worked_text
 
 
 @functools.lru_cache(maxsize=1)
@@ -49,7 +51,9 @@ def written_chart(worked: Worked, title: str, setting: Setting, extra: ChartSett
     multiple = chain_multiple(worked)
     repeat = multiple.of if multiple and multiple.of > 1 else None
     heading = Heading(title, terms=setting.terms)
-    return chart_document(worked.fabric, heading, setting, {}, special, repeat, extra=extra)
+    more = extra or ChartSetting()
+    more = replace(more, says=(*more.says, *not_drawn(worked)))
+    return chart_document(worked.fabric, heading, setting, {}, special, repeat, extra=more)
 
 
 def written_charts(worked: Worked, title: str, setting: Setting) -> list[tuple[str, Document]]:
@@ -59,7 +63,7 @@ def written_charts(worked: Worked, title: str, setting: Setting) -> list[tuple[s
     special = _special(worked.pattern, setting)
     out = []
     for number, piece in enumerate(worked.pieces, 1):
-        called = piece.name or f"Piece {number}"
+        called = name_of(piece, number)
         heading = Heading(f"{title}: {called}", terms=setting.terms)
         out.append((f"Chart: {called}", chart_document(piece.fabric, heading, setting, {}, special)))
     return out
@@ -101,8 +105,11 @@ def text_images(text: str, name: str, setting: Setting, photo: Picture | None = 
 def cover_of(worked: Piece | Worked, name: str, setting: Setting) -> Picture:
     """The fabric as it will look, on its object where it is folded, for a cover; a long piece also close up."""
     if isinstance(worked, Piece):
-        made = encoded(cover_view(worked, setting.hand), "jpg")
+        made, bare = encoded(cover_view(worked, setting.hand), "jpg"), False
     else:
+        bare = bool(edging_of(worked.fabric))
         made = fabric_file(worked, name, setting.hand, ("flat", "right", WHOLE_PX, "jpg"))
     under = "Drawn stitch by stitch from the pattern; not a photograph."
+    if bare:
+        under = f"{under} The rounds about its edge are not in it."
     return Picture(made, "jpg", "The piece as it will look, drawn from its stitches", under)

@@ -37,7 +37,7 @@ def _drop_unproved(worked: Worked, name: str) -> None:
     several = len(worked.pieces) > 1
     worked.left_out = tuple(
         f"{_called(piece, number) if several else ''}{piece.texts[rows].label} and what follows it could not be proved "
-        "and is left out."
+        f"and is left out{_why(piece)}."
         for number, (piece, rows) in enumerate(zip(worked.pieces, proved, strict=True), 1)
         if rows < len(piece.texts)
     )
@@ -46,7 +46,24 @@ def _drop_unproved(worked: Worked, name: str) -> None:
 
 
 def _called(piece: WorkedPiece, number: int) -> str:
-    return f"{piece.name or f'Piece {number}'}: "
+    return f"{name_of(piece, number)}: "
+
+
+def _why(piece: WorkedPiece) -> str:
+    return f", as {piece.unchecked}" if piece.unchecked else ""
+
+
+def name_of(piece: WorkedPiece, number: int) -> str:
+    """What a piece of a written pattern is called: by its head, or by its number, from 1."""
+    return piece.name or f"Piece {number}"
+
+
+def not_drawn(worked: Worked) -> tuple[str, ...]:
+    """What a chart of the first piece says of what it does not show: rows that nothing proved, and the other pieces."""
+    first, *others = [name_of(piece, number) for number, piece in enumerate(worked.pieces, 1)]
+    if not others:
+        return worked.left_out
+    return (*worked.left_out, f"{first} is drawn here; not drawn are the other pieces: {', '.join(others)}.")
 
 
 def _proved_rows(piece: WorkedPiece) -> int:

@@ -348,13 +348,13 @@ class WrittenPattern:
     yarns: tuple[tuple[str, str], ...] = ()
 
 
+#: The fields in which an op holds further ops.
+_HELD: dict[type, tuple[str, ...]] = {Into: ("ops",), Times: ("ops",), Star: ("ops", "ending"), Either: ("choices",)}
+
+
 def walk(ops: tuple[Op, ...]) -> Iterator[Op]:
     """Every op of a tree, outermost first."""
     for op in ops:
         yield op
-        if isinstance(op, Into | Times | Star):
-            yield from walk(op.ops)
-        if isinstance(op, Star):
-            yield from walk(op.ending)
-        if isinstance(op, Either):
-            yield from walk(op.choices)
+        for name in _HELD.get(op.__class__, ()):
+            yield from walk(getattr(op, name))

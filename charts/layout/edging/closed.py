@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 
@@ -10,15 +11,20 @@ from ...model.cloth.fabric import Row, Stitch
 from ..placing.behind import crossed
 from ..placing.chain_runs import ceiling_of
 from ..placing.feet import Bases, footings
-from ..placing.isotonic import settle
+from ..placing.isotonic import EASE, follow, place
 from ..placing.placed import Laid, Spot, along, stack
 from ..placing.row import spots_of
 from ..placing.spacing import closed_fans, lift_fans, place_up
 from ..placing.tops import Slot, gap_after, gaps_of, need_of, own_rise, rooms_of, tops_of
 from ..placing.tracks import FrameWay
+from .corner_fans import CornerFan, corner_fans
 
 #: Tops of a round may come so near, in stitch widths, where what they stand on is closer than they, and no nearer.
 OPEN, CLOSEST = 0.9, 0.72
+#: How far a place's stitches may stand beside its middle before they are drawn closer, and by how much at a time.
+OFF_FEET, CLOSER = 0.3, 0.03
+#: How often it is looked for chains that are crowded where others were eased apart.
+EASINGS = 8
 #: The white that is left before the first stitch, beyond that between stitches: for the join and a beginning chain.
 SEAM_FREE = 0.5
 #: Where a round ends farther than twice this before its first stitch, join and chain stand by that.
@@ -52,10 +58,8 @@ def lay_closed(row: Row, bases: Bases, way: FrameWay, *, level: float, upright: 
 
     slots, lead = tops_of(row, top, ("stitch", "turning"))
     slots[-1].bridge.extend(lead)
-    pitch = _pitch(row, slots, way)
     around = [replace(s, want=s.want + k * way.whole) for k in range(-1, TURNS - 1) for s in slots]
-    gaps, rooms = _gaps(row, around, len(slots), pitch), rooms_of(row, around, pitch)
-    placed = settle([s.want for s in around], gaps, [None] * len(gaps), rooms=rooms)
+    pitch, placed, fans = _placed(row, around, len(slots), way)
     for slot, u in zip(around, placed, strict=True):
         slot.u = u
         if upright and _is_alone(slot, around):
@@ -64,6 +68,9 @@ def lay_closed(row: Row, bases: Bases, way: FrameWay, *, level: float, upright: 
     place_up(row, around, way)
     heads = [(way.u(s.head), way.v(s.head)) for s in bases.get(1, ()) if s.role in ("stitch", "turning")]
     lift_fans(around, [(u + k * way.whole, v) for k in range(-1, TURNS - 1) for u, v in heads], way)
+    for fan in fans:
+        for slot, v in zip(around[fan.first :], fan.v, strict=False):
+            slot.v = v
     made, again = around[len(slots) : 2 * len(slots)], around[2 * len(slots)]
     spots = crossed(_spots(row, made, again, bases, way, level), row, way)
     rise = sum(s.v for s in made) / len(made) - level
@@ -88,8 +95,55 @@ def _gaps(row: Row, slots: Sequence[Slot], many: int, pitch: float) -> list[floa
     return [gap + SEAM_FREE if (k + 1) % many == 0 else gap for k, gap in enumerate(gaps)]
 
 
+def _placed(
+    row: Row, around: Sequence[Slot], many: int, way: FrameWay
+) -> tuple[float, list[float], list[CornerFan]]:
+    """How close the tops of a round stand at least, where each does, and its fans in corners: as wide as the way has
+    room for, closer where else some would stand off what they go into."""
+    pitch = _pitch(row, around[:many], way)
+    found: list[tuple[float, float, list[float], list[CornerFan]]] = []
+    while not found or (found[-1][0] > OFF_FEET and pitch > CLOSEST):
+        pitch = max(pitch - CLOSER, CLOSEST) if found else pitch
+        gaps, rooms = _gaps(row, around, many, pitch), rooms_of(row, around, pitch)
+        fans = corner_fans(around, gaps, way)
+        for fan in fans:
+            gaps[fan.first : fan.first + len(fan.v) - 1] = [b - a for a, b in itertools.pairwise(fan.aside)]
+        placed = _settled(around, gaps, rooms)
+        found.append((max(map(abs, _off(around, placed)), default=0.0), pitch, placed, fans))
+    return min(found, key=lambda each: max(each[0], OFF_FEET))[1:]
+
+
+def _settled(slots: Sequence[Slot], gaps: Sequence[float], rooms: Sequence[float | None]) -> list[float]:
+    """Where tops stand: what shares a place spread over it, and chains that are crowded eased apart, with those beside
+    them, until none is that has not been."""
+    wants = [s.want for s in slots]
+    for _, same in itertools.groupby(range(len(slots)), key=lambda k: slots[k].stitch.feet or slots[k].item):
+        group = list(same)
+        middle, within = sum(wants[k] for k in group) / len(group), [gaps[k] for k in group[:-1]]
+        for k, aside in zip(group, itertools.accumulate(within, initial=-sum(within) / 2.0), strict=True):
+            wants[k] = middle + aside
+    eased: set[int] = set()
+    for _ in range(EASINGS):
+        ties = [EASE if k in eased else 0.0 for k in range(len(gaps))]
+        placed = place(follow(wants, [1.0] * len(wants), [room or 0.0 for room in rooms], ties), gaps)
+        tight = {k for k, room in enumerate(rooms) if room and placed[k + 1] - placed[k] < room - CLOSER}
+        if tight <= eased:
+            break
+        eased |= tight
+    return placed
+
+
+def _off(slots: Sequence[Slot], placed: Sequence[float]) -> list[float]:
+    """How far along the way those that share a place stand from its middle, place by place."""
+    found = []
+    for _, same in itertools.groupby(range(len(slots)), key=lambda k: slots[k].stitch.feet or slots[k].item):
+        group = list(same)
+        found.append(sum(placed[k] - slots[k].want for k in group) / len(group))
+    return found
+
+
 def _pitch(row: Row, slots: Sequence[Slot], way: FrameWay) -> float:
-    """How close the tops of a round stand at least."""
+    """How close the tops of a round stand where they fill the way."""
     wide = need_of(row, slots) - 1.0 + gap_after(row, slots[-1], slots[0], 1.0) + SEAM_FREE
     return min(OPEN, max(CLOSEST, way.whole / wide))
 

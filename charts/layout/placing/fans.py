@@ -143,3 +143,23 @@ def crowding(pulls: Pulls, places: Mapping[int, float]) -> float:
     """The least share of the way they would take that tops beside a crowd have; 1 where all have it."""
     shares = [abs(places[p.after] - places[p.before]) / p.whole for p in pulls if p.whole]
     return min([1.0, *shares])
+
+
+#: How far a stitch beside a fan may be pushed off what it goes into, in stitch widths.
+PUSHED = 0.35
+
+
+def pushing(feet: Sequence[object], wants: Sequence[float], places: Sequence[float]) -> float:
+    """The least share of the way it takes that a wide fan has between what its neighbours go into, these pushed aside
+    by no more than `PUSHED`; 1 where all have it. Of every top what it goes into, where that lies along the row, and
+    where it stands."""
+    groups = [list(same) for _, same in itertools.groupby(range(len(feet)), key=lambda k: feet[k])]
+    found = [1.0]
+    for before, fan, after in zip(groups, groups[1:], groups[2:], strict=False):
+        if len(fan) < WIDE_FAN or len(before) > 1 or len(after) > 1:
+            continue
+        a, b = before[0], after[0]
+        off = (wants[a] - places[a], places[b] - wants[b])
+        if max(off) > PUSHED:
+            found.append((wants[b] - wants[a] + 2.0 * PUSHED) / max(places[b] - places[a], 1e-6))
+    return min(found)

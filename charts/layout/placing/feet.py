@@ -107,6 +107,8 @@ def _passed(at: int, spots: Sequence[Spot], way: Way) -> Spot | None:
     return before[0] if before else None
 
 
+#: How much too far a step about a bend may lead, and how often it is halved where it leads farther.
+OVERSHOT, HALVINGS = 1.2, 16
 #: What a place between two stitches can have on its sides.
 _GONE_PAST = ("stitch", "turning", "chain", "foundation")
 
@@ -158,8 +160,15 @@ def _spread(foot: Foot, spot: Spot, visitors: Sequence[int], item: int, way: Way
 def _aside(point: Point, u: float, v: float, step: float, way: Way) -> Point:
     """The place `step` along from a point; where the way bends, as far as it is on the sheet."""
     near = way.at(u + step * way.unit(v), v)
-    apart = max(math.dist(point, near), 1e-6)
-    return way.at(u + step * way.unit(v) * abs(step) / apart, v)
+    low, high = 0.0, abs(step) / max(math.dist(point, near), 1e-6)
+    far = way.at(u + step * way.unit(v) * high, v)
+    if math.dist(point, far) <= OVERSHOT * abs(step):
+        return far
+    for _ in range(HALVINGS):  # past the bend of a way it goes straight on: there a step is as long as it is
+        middle = (low + high) / 2.0
+        far = way.at(u + step * way.unit(v) * middle, v)
+        low, high = (low, middle) if math.dist(point, far) > abs(step) else (middle, high)
+    return far
 
 
 def _in_space(spot: Spot, rank: float, count: int, way: Way) -> Footing:
@@ -206,6 +215,11 @@ def _share_at(spot: Spot, u: float, way: Way) -> float:
             return (done + part * (u - a) / (b - a)) / whole
         done += part
     return 0.0 if abs(us[0] - u) < abs(us[-1] - u) else 1.0
+
+
+def on_space(spot: Spot, u: float, way: Way) -> Point:
+    """The point on the outer side of a chain run that lies `u` along the work."""
+    return on_chains(spot, _share_at(spot, u, way), way)
 
 
 def on_chains(spot: Spot, share: float, way: Way) -> Point:

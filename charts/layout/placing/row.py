@@ -8,6 +8,7 @@ stands beside a tall one the row follows a little and levels the rest.
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Container, Sequence
 
@@ -18,8 +19,8 @@ from ...model.cloth.fabric import Row, Stitch
 from .behind import crossed, is_covered, off_stem
 from .chain_runs import HEAD_HALF, Ceiling, ceiling_of, chains_of
 from .clearing import ink_points
-from .fans import Pulls, crowding, kept_aside
-from .feet import Bases, Footing, footings, own_footing
+from .fans import Pulls, crowding, kept_aside, pushing
+from .feet import Bases, Footing, footings, on_space, own_footing
 from .ink import mark_of
 from .long_stems import past, reaches, runs_free
 from .placed import Laid, Spot, stack
@@ -79,6 +80,8 @@ def lay_row(
     pitch = pitch_of(need, len(slots), below) if below else 1.0
     if slots:
         place_along(row, slots, way, pitch, pulls, edged=below is not None)
+        if below:
+            _upright_in_spaces(slots, bases.get(1, ()), way)
         place_up(row, slots, way)
         fans = round_fans(row, slots, pitch, pulls) if below else frozenset()
         heads = [(way.u(s.head), way.v(s.head)) for s in bases.get(1, ()) if s.role in ("stitch", "turning")]
@@ -89,7 +92,39 @@ def lay_row(
     spots = crossed(spots, row, way)
     tops = [s.v for s in slots if s.stitch.kind != "sl st"] or [s.v for s in slots]
     rise = sum(tops) / len(tops) - level if tops else 0.5
-    return Laid(spots, rise, pitch, need, crowding(pulls, {s.item: s.u for s in slots}), fans)
+    crowd = crowding(pulls, {s.item: s.u for s in slots})
+    if below:
+        told = [s.stitch.feet or s.item for s in slots]
+        crowd = min(crowd, pushing(told, [s.want for s in slots], [s.u for s in slots]))
+    return Laid(spots, rise, pitch, need, crowd, fans)
+
+
+#: How much narrower than what fills it a space may be, in stitch widths, and how far its stitches may stand off its
+#: middle.
+NARROWER, OFF_MIDDLE = 0.12, 0.3
+
+
+def _upright_in_spaces(slots: Sequence[Slot], below: Sequence[Spot], way: Way) -> None:
+    """Set the feet of what fills a space, as the blocks of filet do, right under its tops: where no chains stand beside
+    any of them, and they have room between what stands beside the space."""
+    groups = [list(same) for _, same in itertools.groupby(slots, key=lambda s: s.stitch.feet or s.item)]
+    for before, group in itertools.pairwise(groups[:-1]):
+        foot = group[0].stitch.feet[0] if group[0].stitch.feet else None
+        if foot is None or foot.hold != "space" or foot.back != 1 or not 0 <= foot.at < len(below):
+            continue
+        if any(slot.bridge for slot in (before[-1], *group)) or any(len(s.feet) != 1 for s in group):
+            continue
+        run, unit = below[foot.at], way.unit(0.0)
+        if len(run.curve) < 2:
+            continue
+        us = [way.near(way.u(p), group[0].u) for p in (run.curve[0], run.curve[-1])]
+        wide, tops = abs(us[1] - us[0]) / unit, [s.u for s in group]
+        off = abs((tops[0] + tops[-1]) / 2.0 - sum(us) / 2.0) / unit
+        if wide + 2.0 * NARROWER < len(group) - 1 or off > OFF_MIDDLE or abs(tops[-1] - tops[0]) > abs(us[1] - us[0]):
+            continue
+        for slot in group:
+            slot.feet = (replace(slot.feet[0], point=on_space(run, slot.u, way)),)
+            slot.want = slot.u
 
 
 def _past(spot: Spot, made: Stitch, bases: Bases, way: Way) -> Spot:

@@ -471,12 +471,27 @@ def _is_flat(row: Row, slots: Sequence[Slot], heights: Sequence[float], leans: S
     if plain and max(posts, default=0.0) > LIFTED * min(plain):
         return False
     # What goes further down, or round a post, may cross over to there: under its bar it stands upright as others do.
-    upright = [abs(lean) for s, lean in zip(slots, leans, strict=True) if s.item in own or not _goes_lower(s)]
+    crossing = _crossing(slots)
+    upright = [
+        abs(lean)
+        for s, lean in zip(slots, leans, strict=True)
+        if s.item not in crossing and (s.item in own or not _goes_lower(s))
+    ]
     return (
         max(feet) - min(feet) < FLAT_BASE
         and max(plain, default=0.0) - min(plain, default=0.0) < FLAT_HEIGHTS
         and max(upright, default=0.0) < FLAT_LEAN
     )
+
+
+def _crossing(slots: Sequence[Slot]) -> set[int]:
+    """The items that cross a neighbour on their way down to the row below: they stand upright under their bars."""
+    return {
+        slot.item
+        for a, b in itertools.pairwise(slots)
+        if a.feet and b.feet and len(a.feet) == len(b.feet) == 1 and a.want > b.want + 1e-6
+        for slot in (a, b)
+    }
 
 
 def _lean(slot: Slot, way: Way) -> float:

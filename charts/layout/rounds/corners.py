@@ -12,7 +12,7 @@ import numpy as np
 from ...made_late import dataclass
 from .form import Form
 from .net import Net
-from .plan import Planned
+from .plan import Planned, in_corner_fans
 from .springs import Ids, Points, Pull, Ref, Table
 
 #: How firmly what stands on a side is drawn to its line, and a corner to the line of the corners inside.
@@ -51,9 +51,9 @@ class Sides:
         marks = sorted(t + (0.5 if run else 0.0) for t, run in round_.corners)
         is_run = round_.corners[0][1]
         around = [m + tops * turn for turn in (-1, 0, 1) for m in marks]
-        each = self.net.each(round_)
+        each, fanned = self.net.each(round_), in_corner_fans(round_)
         for j, (a, b) in enumerate(itertools.pairwise(around)):
-            here = [t for t in range(each) if a < t < b]
+            here = [t for t in range(each) if a < t < b and t not in fanned]
             if not here and not any(a < t + 0.5 < b for t in range(each)):
                 continue
             number = len(self.ends)
@@ -61,9 +61,9 @@ class Sides:
             self.ends.append((table.add(refs[0]), table.add(refs[1])))
             self._orbit.append(k * 100 + j % max(count // self.net.n, 1))
             for t in range(each):
-                if a < t < b:
+                if a < t < b and t not in fanned:
                     self._side[(k, 2 * t)] = number
-                if a < t + 0.5 < b and (a < t or not is_run):
+                if a < t + 0.5 < b and t not in fanned and (a < t or not is_run):
                     self._side[(k, 2 * t + 1)] = number
 
     def of(self, k: int, t: int) -> int:
@@ -108,7 +108,8 @@ class Sides:
     def taller(self, k: int, t: int) -> float:
         """How much taller a single stitch on a corner is drawn than on a side."""
         round_ = self.net.rounds[k]
-        return 1.0 / math.cos(math.pi / len(round_.corners)) if (t, False) in round_.corners else 1.0
+        alone = (t, False) in round_.corners and t not in in_corner_fans(round_)
+        return 1.0 / math.cos(math.pi / len(round_.corners)) if alone else 1.0
 
     def bow(self, k: int, t: int) -> float:
         """How far the chains after a top rise over their ends at least."""

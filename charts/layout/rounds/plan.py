@@ -9,6 +9,7 @@ from __future__ import annotations
 import cmath
 import itertools
 import math
+from collections import Counter
 from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import field
 
@@ -16,6 +17,7 @@ from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Fabric, Foot, Row, Stitch, WorkedRow
 from ...model.cloth.shapes import run_size
 from ..placing.chain_room import picot_wide
+from ..placing.fans import WIDE_FAN
 from ..placing.feet import visits
 
 #: How near two places of the centre must lie to be one.
@@ -244,14 +246,23 @@ def place_of(below: Planned, foot: Foot) -> tuple[int, bool, float] | None:
     return run.after, True, run.first + (run.last - run.first) * part
 
 
+def in_corner_fans(round_: Planned) -> frozenset[int]:
+    """The tops of wide fans that stand on corners: they open about the corner, and lie on no side."""
+    many = Counter(top.made.feet for top in round_.tops)
+    places = {round_.tops[t].made.feet for t, run in round_.corners if not run}
+    wide = {feet for feet in places if feet and many[feet] >= WIDE_FAN}
+    return frozenset(t for t, top in enumerate(round_.tops) if top.made.feet in wide)
+
+
 def groups(rounds: Planned) -> list[list[int]]:
-    """The tops of a round by what they go into, in order; those on two sides of a corner apart."""
-    cut = {t for t, run in rounds.corners if run} | {t for t, run in rounds.corners if not run}
+    """The tops of a round by what they go into, in order; those on two sides of a corner apart, but for a wide fan."""
+    fanned = in_corner_fans(rounds)
+    cut = {t for t, run in rounds.corners if t not in fanned}
     found: list[list[int]] = []
     for t, top in enumerate(rounds.tops):
         last = found[-1][-1] if found else None
         other = last is None or rounds.tops[last].made.feet != top.made.feet
-        if other or last in cut or (t, False) in rounds.corners:
+        if other or last in cut or ((t, False) in rounds.corners and t in cut):
             found.append([])
         found[-1].append(t)
     return found

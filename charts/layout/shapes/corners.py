@@ -26,6 +26,8 @@ POINTED = 6
 PART_SHAPES = (1, 2, 3)
 #: What a plain round may have of stitches and chains for each of those below it, and how far its sides may differ.
 LEAST_PLAIN, MOST_PLAIN, UNEVEN = 0.6, 1.5, 2.5
+#: Rounds without corners lie on a shape of so many times as many with them.
+BARE_SHARE = 2
 #: What lies at a seam and is no part of a side.
 LOOSE = ("start", "join", "travel")
 _Place = tuple[int, int, str]
@@ -49,7 +51,8 @@ def places_of(
 ) -> list[tuple[float, ...]] | None:
     """`corners_of` with a corner that lies between two items halfway between them.
 
-    The last rounds need no corners of their own: plain ones follow the shape that they are worked on.
+    The last rounds need no corners of their own: plain ones follow the shape that they are worked on, and a few others
+    lie about it without any.
     """
     found: list[tuple[float, ...]] = []
     for k, worked in enumerate(rounds):
@@ -60,9 +63,16 @@ def places_of(
                 return None
             here = _followed(worked.row, rounds[k - 1].row, below, closed=closed)
             if not here:
-                return None
+                bare = len(rounds) - k
+                return [*found, *[()] * bare] if closed and _may_be_bare(found, bare) else None
         found.append(here)
     return found if _is_shape(rounds, found, alone=alone) else None
+
+
+def _may_be_bare(found: Sequence[tuple[float, ...]], bare: int) -> bool:
+    """Whether so many last rounds may have no corners on a shape: one of few sides that has more rounds than these."""
+    shaped = [c for c in found if c]
+    return bool(shaped) and len(shaped[-1]) < POINTED and bare * BARE_SHARE <= len(shaped)
 
 
 def _is_shape(rounds: Sequence[WorkedRow], found: Sequence[tuple[float, ...]], *, alone: bool) -> bool:
@@ -218,7 +228,9 @@ def _followed(row: Row, base: Row, below: tuple[float, ...], *, closed: bool) ->
     places = [_over(row, corner) for corner in below]
     found = tuple(sorted(at for at in places if at is not None))
     tight = not all(a < b for a, b in itertools.pairwise(found))
-    if len(found) < len(below) or tight or not LEAST_PLAIN < _size(row) / _size(base) < MOST_PLAIN:
+    sizes = (_size(row), row.made + min(row.chains, 2 * _arches(row)))
+    plain = any(LEAST_PLAIN < size / _size(base) < MOST_PLAIN for size in sizes)
+    if len(found) < len(below) or tight or not plain:
         return ()
     lying = [i for i, s in enumerate(row.stitches) if s.role not in LOOSE]
     ranks = [sum(i < at for i in lying) + (0.5 if at % 1.0 else 0.0) for at in found]
@@ -229,6 +241,11 @@ def _followed(row: Row, base: Row, below: tuple[float, ...], *, closed: bool) ->
 def _size(row: Row) -> int:
     """How many stitches and chains lie along a round."""
     return max(row.made + row.chains, 1)
+
+
+def _arches(row: Row) -> int:
+    """How many runs of chains a round has."""
+    return sum(made.role == "chain" for made in row.stitches)
 
 
 def _over(row: Row, corner: float) -> float | None:

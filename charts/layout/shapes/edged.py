@@ -6,13 +6,14 @@ ends; corners are drawn round.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 
 from ...made_late import dataclass, replace
 from ...model.cloth.fabric import Fabric, Row, WorkedRow
 from ...setting import Hand
 from ..edging.closed import lay_closed, shortest
-from ..edging.places import on_edge, sides_of
+from ..edging.places import CORNERS, corner_u, on_edge, sides_of
 from ..placing.placed import Laid
 from ..placing.tops import own_rise
 from ..placing.tracks import FRAME, FrameWay
@@ -22,13 +23,21 @@ from .ring import Edge, LaidRounds, Ring, Shape
 #: White between what the piece has at its edge and the feet of the first round.
 CLEAR = 0.5
 #: The least way from stitch to stitch of such a round: for more of them the round lies farther out.
-CLOSEST = 0.78
-#: How far out along a round the way about is measured, as a share of its height: there its stitches are widest.
-BY_HEADS = 0.75
+CLOSEST = 0.86
+#: So many stitches more have room along a side: those in its corners reach into it.
+BESIDE_CORNERS = 2.5
+#: How far out along a round the way about is measured: by its bars, and by the arms of one of crosses alone, as a share
+#: of its height.
+BY_BARS, BY_ARMS = 1.0, 0.6
+#: How far beside what they go into the stitches of a side may come to stand from one of its ends to the other, by how
+#: much the way about a piece is lengthened for that at most, and at least, and how often that is tried.
+BESIDE_FEET, MOST_LONGER, LEAST_LONGER, TRIES = 0.6, 1.25, 0.05, 4
 #: What a round about an edge goes into of the last row.
 _INTO = ("top", "front loop", "back loop", "space", "chain")
 #: Pieces of more rows, or of longer ones, are drawn without: their chart is shortened or cut into pages.
 MOST_ROWS, MOST_STITCHES = 40, 60
+#: No cross is taller.
+CROSS_TALL = 1.2
 #: From a round's number to its count, along the edge.
 TO_COUNT = 2.0
 
@@ -130,9 +139,46 @@ def edged_of(fabric: Fabric, inner: Shape | None) -> Edged:
     rounds = edging_of(fabric)
     laid = inner.lay(without_edging(fabric)) if inner else _in_rows(without_edging(fabric))
     about = fabric.rows[len(fabric.rows) - rounds :]
-    way = _way(laid, about)
-    rings = _about(laid, about, way)
+    way, rings = _with_room(laid, about, _way(laid, about))
     return Edged(replace(laid, rings=(*laid.rings, *rings)), way, rounds, inner)
+
+
+def _with_room(laid: LaidRounds, about: Sequence[WorkedRow], way: FrameWay) -> tuple[FrameWay, list[Ring]]:
+    """The way about a piece and the rounds on it: longer along those sides where stitches would stand beside what they
+    go into, as far as it may be."""
+    most = replace(way, wide=way.wide * MOST_LONGER, high=way.high * MOST_LONGER)
+    rings = _about(laid, about, way)
+    for _ in range(TRIES):
+        lacks = _lacks(rings, way)
+        wide, high = min(way.wide + lacks[0] / 2.0, most.wide), min(way.high + lacks[1] / 2.0, most.high)
+        if wide + high < way.wide + way.high + LEAST_LONGER:
+            break
+        way = replace(way, wide=wide, high=high)
+        rings = _about(laid, about, way)
+    return way, rings
+
+
+def _lacks(rings: Sequence[Ring], way: FrameWay) -> tuple[float, float]:
+    """How much longer than the level and the upright sides what stands along them is."""
+    found = [0.0, 0.0]
+    for inner, ring in itertools.pairwise(rings):
+        own = _measured(way, ring.worked.row, inner.outer)
+        ends = [corner_u(own, nth) for nth in range(CORNERS + 1)]
+        off: list[list[float]] = [[] for _ in range(CORNERS)]
+        pairs = zip(ring.laid.spots, ring.worked.row.stitches, strict=True)
+        made = [(s, m.feet) for s, m in pairs if m.role in ("stitch", "turning") and s.feet]
+        for _, same in itertools.groupby(made, key=lambda each: each[1]):
+            spots = [spot for spot, _ in same]
+            foot = sum(own.near(own.u(s.feet[0]), own.u(spots[0].feet[0])) for s in spots) / len(spots)
+            head = sum(own.near(own.u(s.head), foot) for s in spots) / len(spots)
+            side = max(nth for nth in range(CORNERS) if ends[nth] <= foot % own.whole)
+            off[side].append(head - foot)
+        for nth, each in enumerate(off):
+            if each:
+                wider = max(later - least for later, least in zip(each, itertools.accumulate(each, min), strict=True))
+                upright = (way.start + nth) % 2 == 0
+                found[upright] = max(found[upright], wider - BESIDE_FEET)
+    return found[0], found[1]
 
 
 def _about(laid: LaidRounds, about: Sequence[WorkedRow], way: FrameWay) -> list[Ring]:
@@ -177,7 +223,7 @@ def _way(laid: LaidRounds, about: Sequence[WorkedRow]) -> FrameWay:
     bare = FrameWay(sign, corner, middle, wide + CLEAR, high + CLEAR)
     counts = sides_of(worked.row)
     for nth, count in enumerate(counts):  # no side has less room than its stitches need
-        more = max((count + 1.0) * CLOSEST - bare.long_of(corner + nth), 0.0) / 2.0
+        more = max((count + BESIDE_CORNERS) * CLOSEST - bare.long_of(corner + nth), 0.0) / 2.0
         bare = replace(bare, high=bare.high + more) if (corner + nth) % 2 == 0 else replace(bare, wide=bare.wide + more)
     lacks, level = 0.0, 0.0
     for each in about:
@@ -188,7 +234,8 @@ def _way(laid: LaidRounds, about: Sequence[WorkedRow]) -> FrameWay:
 
 def _measured(way: FrameWay, row: Row, level: float) -> FrameWay:
     """The way as it is measured for a round that begins so far out."""
-    return replace(way, line=max(level + BY_HEADS * _tall(row), FRAME))
+    tall = _tall(row)
+    return replace(way, line=max(level + tall * (BY_BARS if tall > CROSS_TALL else BY_ARMS), FRAME))
 
 
 def _tall(row: Row) -> float:

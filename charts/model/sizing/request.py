@@ -80,7 +80,8 @@ class SectionRequest:
 
     def kinds(self, rows: int) -> tuple[str, ...]:
         """The stitch of each of `rows` rows."""
-        return tuple(self.text.row_kinds[self.written(row)] for row in range(rows))
+        own, lead, again = self.text.row_kinds, self.lead, self.repeat_rows
+        return tuple([own[row if row < lead else lead + (row - lead) % again] for row in range(rows)])
 
     def colour(self, row: int) -> str:
         """The colour letter of the row `row`, from 0; "" without colours."""

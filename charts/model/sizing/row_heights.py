@@ -5,6 +5,7 @@ The ratios are estimates, with their sources in the table of stitches, and are l
 
 from __future__ import annotations
 
+import functools
 import re
 from collections.abc import Sequence
 
@@ -15,6 +16,7 @@ MIDWAY = "+"
 _PLAIN = re.compile("|".join(sorted(heights(), key=len, reverse=True)))
 
 
+@functools.cache
 def relative_height(kind: str) -> float:
     """The height of a row of a stitch, in stitch widths; a stitch made of plain ones counts as those, and a row midway
     between two stitches ("sc+hdc") as their mean.
@@ -36,4 +38,5 @@ def row_heights_mm(kinds: Sequence[str], row_mm: float, measured: Sequence[str])
     (9.0, 13.0)
     """
     mean = sum(map(relative_height, measured)) / len(measured)
-    return tuple(round(row_mm * relative_height(kind) / mean, 9) for kind in kinds)
+    by_kind = {kind: round(row_mm * relative_height(kind) / mean, 9) for kind in set(kinds)}
+    return tuple([by_kind[kind] for kind in kinds])

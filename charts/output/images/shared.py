@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
+from ...layout.shapes.edged import edging_of
 from ...model.cloth.fabric import Fabric, counts
 from ...model.rows.working import Worked
 from ...pattern.file.kinds import OBJECT_KINDS
@@ -65,10 +66,13 @@ def shared_written(
     back = flat_view(cloth, colours, Look("wrong", WHOLE_PX)).image
     flat = not worked.fabric.rows[0].is_round
     sides = (("right side", whole), ("wrong side", back))
-    shown = Shown(whole, close_view(cloth, colours, CLOSE).image, "Right side and wrong side", sides, cloth, colours,
+    bare = bool(edging_of(worked.fabric))
+    says = "Both sides, without the border" if bare else "Right side and wrong side"
+    shown = Shown(whole, close_view(cloth, colours, CLOSE).image, says, sides, cloth, colours,
                   heading, Yarns(),
                   stretch_of(worked.fabric, setting) if flat else None, pixels(photo))
-    return _made(shown, _pictured(cloth, "the whole piece", worked.fabric, Yarns(), setting), setting, special)
+    how = "the piece without the rounds about its edge" if bare else "the whole piece"
+    return _made(shown, _pictured(cloth, how, worked.fabric, Yarns(), setting), setting, special)
 
 
 def pixels(photo: bytes | None) -> Image | None:

@@ -217,6 +217,26 @@ _OF_CHAINS = frozenset(("ch", "chain", "chs", "chains"))
 _SAID_TWICE = frozenset(("to", "the", "in", "into", "of", "and", "from", "next", "each", "with", "around", "across", "top", "first", "st", "sts", "skip", "sk", "turn"))
 
 
+@functools.lru_cache(maxsize=4096)
+def _letters_mean(text: str, terms: str) -> tuple[tuple[str, Any], ...]:
+    """What a word may be by its letters alone, kind and value; rows say the same few hundred words again and again."""
+    found: list[tuple[str, Any]] = []
+    number, order = lexicon.number(text), lexicon.ordinal(text)
+    if number is not None and text not in ("once", "twice", "thrice"):
+        found.append(("NUM", number))
+    if order is not None:
+        found.append(("ORD", order))
+    name = lexicon.stitch_name(text.removesuffix("'s"), terms)
+    spelled = _stitches(terms).get(text, {}).get(_HERE, ()) if not name else ()
+    name = name or next((value for kind, value in spelled if kind == "STN"), None)
+    if name:
+        found.append(("STN", name))
+    held = lexicon.held_name(text, terms)
+    if held:
+        found.append(("HELD", held))
+    return tuple(found)
+
+
 class Words:
     """The page of words in given terms with a pattern's own stitches. `own` is spelling -> (kind, value), `letters` are the
     capitals that stand for a stitch's word, `yarns` the short names of colours, both as printed."""
@@ -394,19 +414,8 @@ class Words:
         return word
 
     def _of_letters(self, word: Word) -> None:
-        number, order = lexicon.number(word.text), lexicon.ordinal(word.text)
-        if number is not None and word.text not in ("once", "twice", "thrice"):
-            word.kinds["NUM"] = [(1, number)]
-        if order is not None:
-            word.kinds["ORD"] = [(1, order)]
-        name = lexicon.stitch_name(word.text.removesuffix("'s"), self.terms)
-        spelled = _stitches(self.terms).get(word.text, {}).get(_HERE, ()) if not name else ()
-        name = name or next((value for kind, value in spelled if kind == "STN"), None)
-        if name:
-            word.kinds["STN"] = [(1, name)]
-        held = lexicon.held_name(word.text, self.terms)
-        if held:
-            word.kinds["HELD"] = [(1, held)]
+        for kind, value in _letters_mean(word.text, self.terms):
+            word.kinds[kind] = [(1, value)]
 
     @staticmethod
     def _lengths(words: list[Word]) -> None:
