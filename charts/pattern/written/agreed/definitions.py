@@ -372,6 +372,8 @@ def define(
         abbreviation = canonical
     if _V_STITCH.fullmatch(abbreviation):
         abbreviation = "V-st"
+    if _BLOCK_NAMED.fullmatch(plain(abbreviation)) and _BLOCK_MADE.fullmatch(low):
+        abbreviation = "block"
     if _MOVES.search(low) and not _SAME_BUT.match(low):
         return _moved(name, abbreviation, said, low, line, canonical, terms)
     if canonical:
@@ -413,6 +415,11 @@ def define(
     return _noted(name, abbreviation, said, low, words, known, line)
 
 
+#: What pages call a block worked from corner to corner, and what they say it is made of.
+_BLOCK_NAMED = when_used(r"(?:1 |one )?(?:tiles?|squares?|pixels?|box|blocks?)")
+_BLOCK_MADE = when_used(
+    rf"\W*(?:ch(?:ain)?[ -]?[2-4]|[2-4] ?ch(?:ains?)?)(?: ?[+&,]| and| plus| then)* ?[2-6] ?(?:{lexicon.ANY_PLAIN})(?: (?:all )?(?:worked )?(?:in|into) (?:the )?(?:same|next|one|a) (?:ch-?\d? ?)?(?:sp|space|lp|loop|place))?\s*(?:[.;].*)?"
+)
 #: So many letters at most are a short name, and no name in full.
 _SHORT_NAME = 4
 
