@@ -56,3 +56,35 @@ def test_a_block_that_the_page_explains_is_the_block_of_its_rows(said: str) -> N
 def test_a_square_of_a_motif_is_no_block() -> None:
     worked = work_text("Terms: US\nSquare = ch 3 + 3 dc\nRow 1: Ch 12, dc in 4th ch from hook and in each ch across.\nRow 2: Ch 3, turn, dc in next square.\n")
     assert worked.problems != []
+
+
+_OVERLAY = """
+Terms: US
+{}
+Ch 14.
+Row 1: sc in 2nd ch from hook and each ch across. (13) => 13
+Row 2: {edge}, 11 blo, {edge}. => 13
+Row 3: {edge}, 3 blo, [1 mdc, 3 blo] x2, {edge}. => 13
+Rows 4-5: Repeat Rows 2-3, keeping the colors in turn (A, B).
+"""
+_TOLD = (
+    ('The first and last st of each row is a sc through both loops ("edge").\nblo = sc in the back loop only\nmdc = mosaic double: dc in the free front loop of the st two rows below. Always skip the st behind it.', "edge"),
+    ("Every row begins and ends with an edge st: sc in both loops.\nblo = sc in back loop only\nmdc = dc in the front loop 2 rows below", "edge st"),
+    ("The first and last stitch of every row, called the border st, is a sc through both loops.\nblo = back loop sc\nmdc = overlay dc: a dc in the front loop of the stitch 2 rows down", "border st"),
+    ("Each row starts and ends with a sc in both loops (rim).\nblo: sc blo\nmdc: mosaic dc, worked in the front loop two rows down", "rim"),
+    ("e: edge stitch, a single crochet in both loops\nblo: single crochet in the back loop only\nmdc: dc in the front loop of the stitch two rows below; skip the stitch behind it", "e"),
+    ('"edge" = sc through both loops in the first and last st of a row\n"blo" = sc blo\n"mdc" = drop-down dc (dc in the unworked front loop 2 rows below)', "edge"),
+)
+
+
+@pytest.mark.parametrize(("told", "edge"), _TOLD)
+def test_words_of_overlay_rows_are_what_the_page_says(told: str, edge: str) -> None:
+    text = _OVERLAY.format(told, edge=edge)
+    worked, keys = worked_and_keys(text)
+    assert ([str(p.says) for p in worked.problems], made(worked, [*keys, (13, None), (13, None)])) == ([], [(13, None)] * 5)
+    assert [sum(s.kind in ("dc", "mdc") for s in w.row.stitches) for w in worked.fabric.rows] == [0, 0, 2, 0, 2]
+
+
+def test_an_edge_that_nothing_names_is_told() -> None:
+    text = "Terms: US\nThe first and last st of each row is worked through both loops.\nCh 8.\nRow 1: sc in 2nd ch from hook and each ch across. (7)\nRow 2: hem, 5 sc, hem.\n"
+    assert any("hem" in str(p.says) for p in work_text(text).problems)

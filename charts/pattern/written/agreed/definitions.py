@@ -19,6 +19,7 @@ from ...notation.words import Words, vocabulary
 from ...spikes import read_spikes
 from ...tree import FIRST_LEG, Act, Chain, Into, Make, Op, Skip, Special, Times, walk
 from ...when_used import when_used
+from .overlay import overlay_words
 from .shapes import shape_told
 from .told_words import called_by_last, is_group, is_work, named, without_lead
 
@@ -363,7 +364,7 @@ def define(
 ) -> Special | None:
     """A special stitch from its name and its words; None if the words say nothing new that can be worked."""
     terms = words.terms
-    said = _plain_edge(said)
+    said = overlay_words(_plain_edge(said))
     low = _DONE.sub(_undone, _STRIP.sub(lambda m: " " * len(m[0]), plain(said)))
     canonical = lexicon.stitch_name(abbreviation.replace(" ", ""), terms)
     if canonical == "sl st" and not re.search(r"\bsl(?:ip)?\b|\bss\b|\bjoin", plain(name)):
@@ -436,7 +437,7 @@ _EDGE_TOLD = when_used(rf"\s*{_EDGE_STITCH.pattern}(?:[\s,:(=-]+(?P<words>[^\s,:
 
 
 #: "... of the first and last stitch": where such a stitch stands, which it need not say.
-_AT_ENDS = when_used(r"(?i) (?:of|in|into|at) (?:the )?first and (?:the )?last (?:st(?:itch)?(?:es)?)(?: of (?:each|every|the) rows?)?(?=\W*$)")
+_AT_ENDS = when_used(r"(?i) (?:of|in|into|at) (?:the )?first and (?:the )?last (?:st(?:itch)?(?:es)?)(?: of (?:each|every|the|a|all) (?:rows?|rnds?|rounds?))?(?=\W*$)")
 
 
 def _plain_edge(said: str) -> str:
