@@ -57,6 +57,30 @@ _NAMED_CORNER = when_used(r"(?<=[a-z]) (?P<where>(?:cent(?:er|re|ral) )?(?:front
 _TO_WHERE = when_used(r"(?P<to>\b(?:to|until) )(?:the )?(?P<where>(?:cent(?:er|re) )?(?:front|back))(?=\s*[,;]\s*(?:work )?(?:\d |\()[^,;]{0,30}(?:\bcorner|cent(?:er|re)))")
 
 
+_OPENING = r"(?:ch(?:ain)?[- ]?\d{1,2}[- ]?|\d{1,2}[- ]?ch[- ]?)?(?:sps?|spaces?|lps?|loops?|corners?|openings?|gaps?)\b"
+#: "In each marked ch-1 sp", "to next raglan sp", "in the increase space": the spaces that the increases of a yoke stand about.
+_INCREASED_AT = when_used(rf"\b(?P<what>(?:marked|raglan)(?: increases?| inc| corner)?|increase|increasing)(?P<gap>[ -])(?P<ch>{_OPENING})")
+#: "To first marker" in a row that works into marked spaces.
+_TO_MARKER = when_used(r"(?P<to>\b(?:to|until|before|from)(?: (?:the|first|1st|next|2nd|second|3rd|third|4th|fourth|last|each))* )(?P<what>markers?|raglans?)\b")
+
+
+def marked_spaces(low: str) -> str:
+    """The text with the spaces of a yoke that are marked, or called by their line, told as corners.
+
+    >>> marked_spaces("hdc to first marker, (hdc, ch 1, hdc) in marked ch-1 sp")
+    'hdc to first corner, (hdc, ch 1, hdc) in corner ch-1 sp'
+    """
+    if not _INCREASED_AT.search(low):
+        return low
+    low = _INCREASED_AT.sub(_as_corner, low)
+    return _TO_MARKER.sub(lambda found: f"{found['to']}corner".ljust(len(found[0])), low)
+
+
+def _as_corner(found: re.Match[str]) -> str:
+    said = f"corner {found['ch']}" if not found["ch"].startswith("corner") else found["ch"]
+    return said.rjust(len(found[0])) if len(said) <= len(found[0]) else found[0]
+
+
 def sides_evened(low: str) -> str:
     """The text of a round whose corners are told, with its sides told as all their stitches, letter for letter as long.
 

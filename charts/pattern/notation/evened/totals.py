@@ -85,6 +85,16 @@ _SUM = when_used(r"(?<=[(\[])(?P<sum>\s*\d{1,3}(?:\s*\+\s*\d{1,3})+\s*=)(?=\s*(?
 _HALVES = when_used(rf"(?P<n>\b{_NUMBER} (?:shells?|fans?|groups?|clusters?|scallops?|blocks?|petals?))(?P<said>,? ?(?:\+|&|and|plus|with) (?:an? |1 |one )?half[- ](?:an? )?(?:shells?|fans?|groups?|clusters?|scallops?|blocks?|petals?|one)(?: (?:at|on) (?:each|either|both) (?:edges?|ends?|sides?))?)")
 
 
+_PIECE = r"(?:fronts?|backs?|sleeves?|bod(?:y|ies)|sides?|shoulders?|panels?|halves|half|raglans?|armholes?|bust|edges?)"
+_OF_PIECE = rf"{_NUMBER}(?: (?:sts?|stitches|sc|h?dc|h?tr))?(?: (?:each|per|for|on|at|in|every|the|both|left|right|&|and|\+|,|{_PIECE}))*"
+#: "92 dc: 30 / 16 / 30 / 16", "76 dc: 26 each front & back, 12 each sleeve": a count, and how it lies about the yoke.
+_PARTED = when_used(
+    rf"(?P<count>\b(?P<n>\d{{1,3}}) (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<said> ?[:=(;,\u2013\u2014-]+ ?(?:\d{{1,3}}(?: ?[/|+\u2013-] ?\d{{1,3}})+|{_OF_PIECE}(?: ?[,;/&+] ?(?:and )?{_OF_PIECE})+)\)?)(?=[)\]]?\W*$)"
+)
+#: "+ 8 underarm ch": chains, told by where they lie.
+_UNDERARM = when_used(r"(?<=\d )(?P<said>(?:new |added )?(?:under-?arm|arm-?hole|neck|front|thumb) )(?=ch(?:ain)?s?\b)")
+
+
 def totals_evened(low: str) -> str:
     """The text with what the row comes to told as a count behind a colon.
 
@@ -92,6 +102,7 @@ def totals_evened(low: str) -> str:
     ['(sc2tog)', 'around', ':', '8', 'sts', '.', 'fasten', 'off']
     """
     low = _SUM.sub(_added_up, low) if "+" in low else low
+    low = _PARTED.sub(_as_parted, _UNDERARM.sub(lambda found: " " * len(found[0]), low))
     low = _HALVES.sub(lambda found: found["n"] + " " * len(found["said"]), low) if "half" in low else low
     low = _BY_YARN.sub(_in_all_yarns, low)
     low = _TIMES_CHAINS.sub(lambda found: f"{found['n']} ch-{found['a'] or found['b']}".ljust(len(found[0])), low)
@@ -109,6 +120,16 @@ def totals_evened(low: str) -> str:
     along = "" if _TO_THE_END.search(low[: found.start()]) else " ar"
     told = f"{along} : {found['n']}{found['noun'] or ''}"
     return low[: found.start()] + told.ljust(len(found[0])) + low[found.end() :] if len(told) <= len(found[0]) else low
+
+
+def _as_parted(found: re.Match[str]) -> str:
+    """A count without its parts where these come to it, or where they are told by the pieces that they belong to."""
+    parts = found["said"]
+    told = re.search(_PIECE, parts) is not None or sum(map(int, re.findall(r"\d+", parts))) == int(found["n"])
+    opened = parts.count("(") - parts.count(")")
+    if not told or opened not in (0, -1):
+        return found[0]
+    return (found["count"] + (")" if opened else "")).ljust(len(found[0]))
 
 
 def _added_up(found: re.Match[str]) -> str:
