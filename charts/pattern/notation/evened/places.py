@@ -62,6 +62,18 @@ _BETWEEN_FIRST = when_used(
     r"(?:(?<=^)|(?<=[.;,:] )|(?<=\bnow )|(?<=\band ))between (?:the |every |each |all )+(?:\d-?[a-z]{2,3} )?(?:groups?|clusters?|shells?|sets?|clumps?|bunches)(?: of (?:\d|two|three|four|five)(?: [a-z]{2,3})?)?"
     r"(?: ?:|,?(?: (?:come|comes|go|goes|work|make|put|we make|you make|you work|we work|crochet|is|are)(?: now)?)?) (?=(?:\(|\d{1,2} ?(?:sc|hdc|dc|htr|d?tr)\b))"
 )
+_LIMB_STS = r"(?:sts?|stitch(?:es)?|sc|h?dc|h?tr)\b"
+_LIMB = r"(?:sleeve|arm|armhole|gusset|thumb|gore|heel|neck|under-?arm)"
+#: "Sk the 8 gusset sts", "skip 28 sleeve dc": so many, told by what they are part of.
+_LIMB_SKIPPED = when_used(rf"\b(?P<skip>(?:sk|skip|miss) (?:over )?(?:the |next |these |those |all )*(?:\d{{1,3}}|{lexicon.NUMBER_WORDS})(?: next)? )(?P<limb>{_LIMB} )(?={_LIMB_STS})")
+#: "Sk sleeve sts, dc in next ch-1 sp": all as far as that.
+_LIMB_PASSED = when_used(
+    rf"\b(?:sk|skip|miss|leave) (?:over )?(?:(?:the|all|all of|these|those) )*{_LIMB} {_LIMB_STS}(?: (?:unworked|on hold))?,? ?(?=(?:and |then )?(?:\d |1 |join |work )?\(?[a-z]{{2,3}}\b[^,;.]{{0,20}} (?:in|into) (?:the )?(?:next|last|other|following|corner|first) (?:corner|marked|raglan|ch|sp))"
+)
+#: "Foundation hdc (fhdc) 32": the stitch, its letters, how many.
+_FOUNDATION_SAID = when_used(r"\b(?:foundation|base) (?P<st>sc|h?dc|h?tr|dtr|(?:single|half double|double|treble|half treble) crochets?) ?\((?P<f>f[sdht]{1,2}[cr]c?)\)(?= \d)")
+#: "Join to work in the round": what it is joined for.
+_JOIN_FOR = when_used(r"(?P<join>\bjoin(?: with (?:an? )?(?:sl ?st|ss|slip stitch))?(?: (?:the )?ends?)?)(?P<why>,? (?:(?:and|in order|so as) )*(?:to |for )(?:be )?(?:work|crochet|continue|begin|start|work(?:ed|ing)|continuing)(?: working| to work)? (?:in|into) (?:the |a )?(?:round|rnd|circle)s?)(?=\s*(?:[,;.(\[]|and\b|$))")
 _REPEATS = when_used(r"\W*(?:$|(?:rep|repeat|rpt|join|around|\*))")
 
 
@@ -75,6 +87,9 @@ def places_evened(low: str) -> str:
     """
     low = _INTO_KIND.sub(lambda m: " " * len(m[0]), low) if " but work" in low else low
     low = _GETS.sub(_given, low)
+    low = _LIMB_PASSED.sub(lambda m: " " * len(m[0]), _LIMB_SKIPPED.sub(lambda m: m["skip"] + " " * len(m["limb"]), low))
+    low = _JOIN_FOR.sub(lambda m: m["join"] + " " * len(m["why"]), low) if "join" in low else low
+    low = _FOUNDATION_SAID.sub(lambda m: m["f"].ljust(len(m[0])), low)
     if "between " in low:
         low = _BETWEEN_FIRST.sub(_in_gaps, low)
     low = _FORMED.sub(lambda m: f"{m['sp']} between".ljust(len(m[0])), low) if " and " in low else low
