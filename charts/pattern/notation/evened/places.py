@@ -72,6 +72,10 @@ _LIMB_PASSED = when_used(
 )
 #: "Foundation hdc (fhdc) 32": the stitch, its letters, how many.
 _FOUNDATION_SAID = when_used(r"\b(?:foundation|base) (?P<st>sc|h?dc|h?tr|dtr|(?:single|half double|double|treble|half treble) crochets?) ?\((?P<f>f[sdht]{1,2}[cr]c?)\)(?= \d)")
+#: "Join between any 2 sts. *Puff in the space between sts": in one of these gaps.
+_JOIN_BETWEEN = when_used(rf"(?P<join>\b(?:join|attach)(?: (?:yarn|[a-f]|colou?r [a-f]|new colou?r))?)(?: with (?:an? )?(?:sl ?st|ss))? (?:in (?:any |a |the )?(?:sp|space|gap) )?between (?:any |the )?(?:2|two) (?:sts|stitches|sc|h?dc|h?tr)\b(?=.*\b(?:sp|space|gap)s?\b)")
+#: "..., ch 1, move to next space; rep from *": the way to where the repeat goes on.
+_MOVE_ON = when_used(r"[,;.]? ?(?:and |then )*(?:move|go|moving|going|proceed|continue)(?: along| over| on)* to (?:the )?(?:next|following) (?:sp|space|st|stitch|gap|ch-?\d? ?sp|lp|loop|one|corner|side|group|petal)(?=\s*(?:[;)\]*]|[.,] ?(?:rep|\*)))")
 #: "Join to work in the round": what it is joined for.
 _JOIN_FOR = when_used(r"(?P<join>\bjoin(?: with (?:an? )?(?:sl ?st|ss|slip stitch))?(?: (?:the )?ends?)?)(?P<why>,? (?:(?:and|in order|so as) )*(?:to |for )(?:be )?(?:work|crochet|continue|begin|start|work(?:ed|ing)|continuing)(?: working| to work)? (?:in|into) (?:the |a )?(?:round|rnd|circle)s?)(?=\s*(?:[,;.(\[]|and\b|$))")
 _REPEATS = when_used(r"\W*(?:$|(?:rep|repeat|rpt|join|around|\*))")
@@ -88,6 +92,8 @@ def places_evened(low: str) -> str:
     low = _INTO_KIND.sub(lambda m: " " * len(m[0]), low) if " but work" in low else low
     low = _GETS.sub(_given, low)
     low = _LIMB_PASSED.sub(lambda m: " " * len(m[0]), _LIMB_SKIPPED.sub(lambda m: m["skip"] + " " * len(m["limb"]), low))
+    low = _JOIN_BETWEEN.sub(lambda m: f"{m['join']} in any gap".ljust(len(m[0])), low) if "between " in low else low
+    low = _MOVE_ON.sub(lambda m: " " * len(m[0]), low) if " to " in low else low
     low = _JOIN_FOR.sub(lambda m: m["join"] + " " * len(m["why"]), low) if "join" in low else low
     low = _FOUNDATION_SAID.sub(lambda m: m["f"].ljust(len(m[0])), low)
     if "between " in low:

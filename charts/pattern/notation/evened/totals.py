@@ -95,6 +95,11 @@ _PARTED = when_used(
 _UNDERARM = when_used(r"(?<=\d )(?P<said>(?:new |added )?(?:under-?arm|arm-?hole|neck|front|thumb) )(?=ch(?:ain)?s?\b)")
 
 
+_FOR_SIDE = rf"{_NUMBER}(?: ?-?(?:sts?|stitches|sc|h?dc|h?tr|dtr|ch(?:-?\d)?(?: ?sps?)?|sps?|groups?|clusters?|puffs?|shells?|v-?sts?))"
+#: "{per side: 6 dc + 9 hdc}", "(each side: 4 dc, 4 hdc)": behind a row, what its sides have.
+_SIDE_HAS = when_used(rf"[({{\[](?:(?:on|along|for) )?(?:per|each|every|all|a) sides? ?(?:has|have|:|=|-)? ?{_FOR_SIDE}(?: ?(?:[+,&/]|and|plus) ?{_FOR_SIDE})*[)}}\]](?=\W*$)")
+
+
 def totals_evened(low: str) -> str:
     """The text with what the row comes to told as a count behind a colon.
 
@@ -102,6 +107,7 @@ def totals_evened(low: str) -> str:
     ['(sc2tog)', 'around', ':', '8', 'sts', '.', 'fasten', 'off']
     """
     low = _SUM.sub(_added_up, low) if "+" in low else low
+    low = _SIDE_HAS.sub(lambda found: " " * len(found[0]), low) if "side" in low else low
     low = _PARTED.sub(_as_parted, _UNDERARM.sub(lambda found: " " * len(found[0]), low))
     low = _HALVES.sub(lambda found: found["n"] + " " * len(found["said"]), low) if "half" in low else low
     low = _BY_YARN.sub(_in_all_yarns, low)
