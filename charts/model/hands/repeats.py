@@ -329,6 +329,9 @@ def _turns(p: Hand, op: Star, marks: list[Mark]) -> list[int]:
         shorter = isinstance(full, Chain) and isinstance(half, Chain) and half.count < full.count
         if shorter and not p.ground.stitches_between(marks[-1].here, len(p.ground.slots)):
             found[:2] = found[1::-1]
+    stop = p.ground.find(op.upto, marks[0].here) if op.upto is not None and len(found) > MOST_TRIES else None
+    if stop is not None:  # those that end before the place come first, where there are more than will be tried
+        found.sort(key=lambda n: marks[n].here > stop.start)
     return found
 
 

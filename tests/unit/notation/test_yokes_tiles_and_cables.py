@@ -4,6 +4,7 @@ with the stitches they make, worked out by hand. Rules of the trade: common prac
 from __future__ import annotations
 
 import pytest
+from hookfold.charts.model.cloth.stated import as_counted
 from hookfold.charts.model.rows.work import work_text
 from keyed_rows import made, worked_and_keys
 
@@ -88,3 +89,100 @@ def test_words_of_overlay_rows_are_what_the_page_says(told: str, edge: str) -> N
 def test_an_edge_that_nothing_names_is_told() -> None:
     text = "Terms: US\nThe first and last st of each row is worked through both loops.\nCh 8.\nRow 1: sc in 2nd ch from hook and each ch across. (7)\nRow 2: hem, 5 sc, hem.\n"
     assert any("hem" in str(p.says) for p in work_text(text).problems)
+
+
+_WING = """
+Terms: US
+V-st = (dc, ch 1, dc) in the st or sp indicated
+Ch 3 at the beginning of a row counts as dc.
+Row 1: ch 4, {} dc in 4th ch from hook, ch 2, {} dc in same ch. => {}
+Row 2: Ch 3, turn, dc in same st, *sk next st, V-st in next st; rep from * to ch-2 sp, (V-st, ch 2, V-st) in ch-2 sp, \
+**V-st in next st, sk next st; rep from ** to t-ch, 2 dc in top of t-ch. => {}
+"""
+
+
+@pytest.mark.parametrize("half", [5, 25, 41])
+def test_a_repeat_to_a_space_stops_there_however_wide_the_row(half: int) -> None:
+    _right(_WING.format(half - 1, half, 2 * half, 2 * half + 6))
+
+
+_YOKE = """
+Terms: US
+{}
+Ch 28, join into a ring.
+Rnd 1: ch 2 (does not count), dc in each ch around, join. (28 dc) => 28
+Rnd 2: ch 2, dc in next 8 dc, (dc, ch 1, dc) in next dc, dc in next 4 dc, (dc, ch 1, dc) in next dc, dc in next 8 dc, \
+(dc, ch 1, dc) in next dc, dc in next 4 dc, (dc, ch 1, dc) in last dc, join. {} => 32
+Rnd 3: ch 2, {}, join. => 40
+Rnd 4: ch 2, {}, join. 28 dc + 10 underarm ch => 28
+"""
+_GROWN = (
+    "dc in each st around, working (dc, ch 1, dc) in each marked ch-1 sp and moving the markers up as you go",
+    "dc in each dc around, (dc, ch 1, dc) in each raglan sp",
+    "*dc in each dc to next raglan sp, (dc, ch 1, dc) in raglan sp; rep from * 3 times more, dc in last dc",
+    "dc in each dc to first marker, (dc, ch 1, dc) in marked sp, *dc in each dc to next marker, (dc, ch 1, dc) in marked sp; rep from * twice more, dc in each st to end",
+    "*dc in each st to marked sp, (dc, ch 1, dc) in marked sp, move marker up; rep from * 3 more times, dc to end",
+    "dc around, with (dc, ch 1, dc) in each of the 4 marked ch-1 sps",
+)
+_DIVIDED = (
+    "dc to first raglan sp, dc in raglan sp, ch 5, sk sleeve sts, dc in next raglan sp, dc in each dc to next raglan sp, dc in raglan sp, ch 5, sk sleeve sts, dc in last raglan sp, dc to end",
+    "dc in each dc to first marker, dc in marked sp, ch 5, skip the 8 sleeve dc, dc in next marked sp, dc in each dc to next marker, dc in marked sp, ch 5, skip the 8 sleeve dc, dc in last marked sp, dc to end",
+)
+_LIE = ("32 dc: 10 / 6 / 10 / 6", "32 dc: 10 each front & back, 6 each sleeve", "(32 dc: back 10, sleeve 6, front 10, sleeve 6)", "32 dc (10 + 6 + 10 + 6)")
+
+
+@pytest.mark.parametrize("words", _GROWN)
+def test_marked_spaces_are_where_a_yoke_grows(words: str) -> None:
+    text = _YOKE.format("PM = place marker", "32 dc", words, "dc in each dc around")
+    worked, keys = worked_and_keys(text.replace(" => 28\n\n", "").rsplit("Rnd 4", 1)[0])
+    assert ([str(p.says) for p in worked.problems], made(worked, keys)) == ([], keys)
+
+
+@pytest.mark.parametrize("words", _DIVIDED)
+@pytest.mark.parametrize("lie", _LIE)
+def test_a_yoke_is_divided_at_them(words: str, lie: str) -> None:
+    _right(_YOKE.format('"raglan sp" = the ch-1 between increases.', lie, _GROWN[1], words))
+
+
+def test_parts_that_do_not_come_to_the_count_stay_a_complaint() -> None:
+    text = _YOKE.format("", "32 dc: 9 / 6 / 10 / 6", _GROWN[1], _DIVIDED[0])
+    assert worked_and_keys(text)[0].problems != []
+
+
+_SUN = """
+Terms: US
+3-dc cl = dc3tog, all worked in the same sp
+Rnd 1: In a magic ring, ch 3 (counts as a dc), 11 dc, sl st to top of ch 3. (12) => 12
+Rnd 2: {}
+Rnd 3: Join in any ch-1 sp. *3-dc cl in ch-1 sp, ch 2; rep from * around, sl st to first cl. [12 cl, 12 ch-2 sps] => 12
+Rnd 4: Ch 3 (counts as a dc), (2 dc, ch 2, 3 dc) in next ch-2 sp, *3 hdc in each of next 2 ch-2 sps, (3dc, ch2, 3dc) corner in next ch-2 sp; \
+rep from * twice more, 3 hdc in each of last 2 ch-2 sps, sl st to first dc. {{per side: 6 dc + 6 hdc}}
+Rnd 5: Ch 1, sc in each st around with 3 sc in each corner sp, sl st to first sc. (60 sc) => 60
+Rnd 6: {} => 80
+"""
+_GAPS = (
+    "Join between any 2 sts. *Puff st in the space between sts, ch 1, move to the next space; rep from * around, sl st to first puff. => 12",
+    "Join in any space between dc. *Puff in space, ch 1, go on to next space; rep from * around, sl st to first puff. (12 puffs) => 12",
+    "Join between any two dc. (Puff in the space, ch 1, move along to the next space) around, sl st to first puff. => 12",
+    "*Puff between sts, ch 1, skip to the next space; rep from * around, sl st to first puff. => 12",
+)
+_FROM_CORNER = (
+    "Join in the middle sc of any corner. *(3 hdc, ch 2, 3 hdc) in corner sc, hdc in next 14 sts; rep from * around, sl st to first hdc.",
+    "Start in center sc of a corner. *(3 hdc, ch 2, 3 hdc) in corner sc, hdc in next 14 sts; rep from * around.",
+    "With a new shade, start with a standing hdc in the centre sc of a corner. *(3 hdc, ch 2, 3 hdc) in corner sc, hdc in next 14 sts; rep from * around. (Your standing hdc is the first hdc of the first corner.)",
+    "Join with sl st in the middle sc of any corner. Ch 1, *(3 hdc, ch 2, 3 hdc) in corner sc, hdc in next 14 sts; rep from * around.",
+)
+
+
+@pytest.mark.parametrize("gaps", _GAPS)
+@pytest.mark.parametrize("corner", _FROM_CORNER)
+def test_a_sunburst_becomes_a_square(gaps: str, corner: str) -> None:
+    text = _SUN.format(gaps, corner)
+    worked, _ = worked_and_keys(text)
+    assert [str(p.says) for p in worked.problems] == []
+    assert [as_counted(w.row, t.stated) for w, t in zip(worked.fabric.rows, worked.pieces[0].texts, strict=True)] == [12, 12, 12, 48, 60, 80]
+
+
+def test_moving_on_within_a_repeat_is_told() -> None:
+    text = "Terms: US\nRnd 1: 12 sc in magic ring. (12)\nRnd 2: Sc in next 2 sts, move to next st, sc in next st.\n"
+    assert worked_and_keys(text)[0].problems != []

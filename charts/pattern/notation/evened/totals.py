@@ -95,6 +95,10 @@ _PARTED = when_used(
 _UNDERARM = when_used(r"(?<=\d )(?P<said>(?:new |added )?(?:under-?arm|arm-?hole|neck|front|thumb) )(?=ch(?:ain)?s?\b)")
 
 
+#: "- 10 dc, ch-2 sp", ". 14 dc and a ch-2 sp": a count with the one space beside it.
+_AND_SPACE = when_used(
+    rf"(?P<lead>[\u2013\u2014-] ?|(?<=[.;] ))(?P<count>{_NUMBER} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?:,| and| &| \+| plus)(?: (?:and|an?|the|one))* (?:cent(?:er|re) |middle |spine |corner )?(?P<sp>(?:ch(?:ain)?[- ]?\d{{0,2}}|\d{{1,2}}[- ]?ch)[- ]?(?:sp|space|lp|loop))(?=\W*$)"
+)
 _FOR_SIDE = rf"{_NUMBER}(?: ?-?(?:sts?|stitches|sc|h?dc|h?tr|dtr|ch(?:-?\d)?(?: ?sps?)?|sps?|groups?|clusters?|puffs?|shells?|v-?sts?))"
 #: "{per side: 6 dc + 9 hdc}", "(each side: 4 dc, 4 hdc)": behind a row, what its sides have.
 _SIDE_HAS = when_used(rf"[({{\[](?:(?:on|along|for) )?(?:per|each|every|all|a) sides? ?(?:has|have|:|=|-)? ?{_FOR_SIDE}(?: ?(?:[+,&/]|and|plus) ?{_FOR_SIDE})*[)}}\]](?=\W*$)")
@@ -107,6 +111,7 @@ def totals_evened(low: str) -> str:
     ['(sc2tog)', 'around', ':', '8', 'sts', '.', 'fasten', 'off']
     """
     low = _SUM.sub(_added_up, low) if "+" in low else low
+    low = _AND_SPACE.sub(_with_space, low)
     low = _SIDE_HAS.sub(lambda found: " " * len(found[0]), low) if "side" in low else low
     low = _PARTED.sub(_as_parted, _UNDERARM.sub(lambda found: " " * len(found[0]), low))
     low = _HALVES.sub(lambda found: found["n"] + " " * len(found["said"]), low) if "half" in low else low
@@ -126,6 +131,11 @@ def totals_evened(low: str) -> str:
     along = "" if _TO_THE_END.search(low[: found.start()]) else " ar"
     told = f"{along} : {found['n']}{found['noun'] or ''}"
     return low[: found.start()] + told.ljust(len(found[0])) + low[found.end() :] if len(told) <= len(found[0]) else low
+
+
+def _with_space(found: re.Match[str]) -> str:
+    told = next((said for said in (f"({found['count']}, 1 {found['sp']})", f"({found['count']}, {found['sp']})") if len(said) <= len(found[0])), found[0])
+    return told.ljust(len(found[0]))
 
 
 def _as_parted(found: re.Match[str]) -> str:
