@@ -26,7 +26,7 @@ from .agreed.own_stitches import as_first, first_name, first_worked_as, space_na
 from .agreed.run_length import grown_to
 from .agreed.shapes import shape_told
 from .agreed.sizes import only_for, said_only_for
-from .agreed.told_words import is_told
+from .agreed.told_words import columns_marked, is_told
 from .drafts import Draft
 from .heads import (
     Head,
@@ -966,6 +966,8 @@ class Lines:
     def _key_line(self, line: int, text: str, low: str) -> bool:
         """A line of a list of abbreviations."""
         found = False
+        if (marked := columns_marked(text)) != text:
+            text, low = marked, plain(marked)
         if (self._row_one_follows(line) or self._row_below(line)) and start_of(text.strip(), low, line, self.p.terms, "") is not None:
             self.section = "pattern"  # "Star: ch 6; join to form a ring." right below the list begins the work
             return False

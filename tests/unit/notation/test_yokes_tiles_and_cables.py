@@ -186,3 +186,39 @@ def test_a_sunburst_becomes_a_square(gaps: str, corner: str) -> None:
 def test_moving_on_within_a_repeat_is_told() -> None:
     text = "Terms: US\nRnd 1: 12 sc in magic ring. (12)\nRnd 2: Sc in next 2 sts, move to next st, sc in next st.\n"
     assert worked_and_keys(text)[0].problems != []
+
+
+_LISTED = """
+Terms: US
+
+Abbreviations
+sc       single crochet
+{}
+
+Ch 22.
+Row 1: sc in 2nd ch from hook and each ch across. (21) => 21
+Row 2: ch 1, turn, (sc in next 6 sts, {} in next st) 3 times. => 21
+"""
+_COLUMNS = (
+    ("nb       noodle: (yo, insert hook in st, pull up a loop) 4 times in same st, yo, pull through all loops", "nb"),
+    ("bean     bean st: [insert hook, pull up a loop, yo, insert hook in same st, pull up a loop], yo and through all", "bean"),
+    ("pc       popcorn (5 dc in one st, take out hook, put it through the first dc and pull the loop through)", "pc"),
+    ("MB       make bobble (5 dc in same st, closed together)", "MB"),
+    ("bob      4 dc in one st, then worked off together", "bob"),
+    ("tuft     3 hdc in same st, all drawn together at the top", "tuft"),
+)
+
+
+@pytest.mark.parametrize(("line", "name"), _COLUMNS)
+def test_a_list_in_columns_explains_its_stitches(line: str, name: str) -> None:
+    _right(_LISTED.format(line, name))
+
+
+@pytest.mark.parametrize(("line", "name"), _COLUMNS)
+def test_so_does_a_list_with_signs(line: str, name: str) -> None:
+    _right(_LISTED.format(" = ".join(line.split(maxsplit=1)), name))
+
+
+def test_stitches_in_one_place_that_nothing_closes_stay_apart() -> None:
+    worked, _ = worked_and_keys(_LISTED.format("fan      5 dc in same st", "fan"))
+    assert [as_counted(w.row, t.stated) for w, t in zip(worked.fabric.rows, worked.pieces[0].texts, strict=True)] == [21, 33]

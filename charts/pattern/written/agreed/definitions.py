@@ -21,7 +21,7 @@ from ...tree import FIRST_LEG, Act, Chain, Into, Make, Op, Skip, Special, Times,
 from ...when_used import when_used
 from .overlay import overlay_words
 from .shapes import shape_told
-from .told_words import called_by_last, is_group, is_work, named, without_lead
+from .told_words import called_by_last, closed_together, is_group, is_work, named, without_lead
 
 #: "A space is ch 2, skip 2, dc in next st": a square of filet.
 _SQUARE = when_used(r"(?:beg(?:inning)? )?(?:(?:open|solid|closed|filled) )?(?:sp(?:ace)?|bl(?:oc)?k?|mesh)")
@@ -39,7 +39,7 @@ _BRACKETED = when_used(
 _MOVES = when_used(
     r"\byo\b|\byrh\b|\byoh\b|insert(?:ing)?\s+(?:the\s+|your\s+)?hook|pull up|draw(?:ing)? (?:up|through)"
     r"|drop(?:ping)? (?:the )?l(?:oo)?p|remove (?:the |your )?hook"
-    r"|(?:take|slip|slide) (?:the |your )?hook (?:out|from)|\bhook (?:goes )?in(?:to|side)?\s+(?:both|back|front|the|next|same|st|below|each)\b"
+    r"|(?:take|slip|slide|draw|pull) (?:(?:the |your )?hook (?:out|from)|out (?:the |your )?hook)|\bhook (?:goes )?in(?:to|side)?\s+(?:both|back|front|the|next|same|st|below|each)\b"
     r"|draw the (?:dropped )?l(?:oo)?p through|thread over|wool (?:over|round)|yarn (?:over|round)|last l(?:oo)?p of each|holding back|leaving (?:the )?last|wrap yarn"
 )
 _HELD_BACK = when_used(
@@ -364,7 +364,7 @@ def define(
 ) -> Special | None:
     """A special stitch from its name and its words; None if the words say nothing new that can be worked."""
     terms = words.terms
-    said = overlay_words(_plain_edge(said))
+    said = closed_together(overlay_words(_plain_edge(said)))
     low = _DONE.sub(_undone, _STRIP.sub(lambda m: " " * len(m[0]), plain(said)))
     canonical = lexicon.stitch_name(abbreviation.replace(" ", ""), terms)
     if canonical == "sl st" and not re.search(r"\bsl(?:ip)?\b|\bss\b|\bjoin", plain(name)):
