@@ -70,6 +70,13 @@ _STANDING_AT_CORNER = when_used(
 )
 _IS_ITS_FIRST = when_used(rf"[.,;]? ?\(?(?:your |the )?standing {_ANY_STITCH} (?:is|counts as|stands for|makes|will be) (?:the )?(?:first|1st) (?:{_ANY_STITCH} )?of (?:the |your )?(?:first|1st) (?:corner|group)\b\.?\)?")
 
+#: "In each st around starting in the same place, and (...) in each corner sp": all of them, from the first on.
+_FROM_SAME = when_used(
+    rf"(?P<each>\bin (?:each|every|all) (?:remaining |rem )?(?:{_ANY_STITCH}s?|stitches)(?: (?:around|round))?),? (?:starting|beginning|and start(?:ing)?) (?:in|at|with|from) (?:the )?(?:very )?(?:same|first) (?:place|{_ANY_STITCH}|one)(?: as (?:the )?(?:join(?:ing)?|sl st|ss))?"
+)
+_FIRST_AND_EACH = when_used(rf"(?P<in>\bin )(?:the )?(?:first|same) {_ANY_STITCH}(?: as (?:the )?(?:join(?:ing)?|sl st|ss))?,? and (?:in )?(?:the )?(?P<each>(?:each|every) {_ANY_STITCH}(?: (?:around|round))?)(?=[,;. ])")
+_IN_EACH_CORNER = when_used(r"\bin(?:to)? (?:each|every|all|the 4|the four|each of the) [^,;.()]{0,16}corner")
+
 _OPENING = r"(?:ch(?:ain)?[- ]?\d{1,2}[- ]?|\d{1,2}[- ]?ch[- ]?)?(?:sps?|spaces?|lps?|loops?|corners?|openings?|gaps?)\b"
 #: "In each marked ch-1 sp", "to next raglan sp", "in the increase space": the spaces that the increases of a yoke stand about.
 _INCREASED_AT = when_used(rf"\b(?P<what>(?:marked|raglan)(?: increases?| inc| corner)?|increase|increasing)(?P<gap>[ -])(?P<ch>{_OPENING})")
@@ -90,6 +97,9 @@ def marked_spaces(low: str) -> str:
             low = low[: first.start()] + " " * len(first[0]) + low[first.end() :]
             low = _STANDING_AT_CORNER.sub(_joined_there, low)
         low = _BEGIN_AT_CORNER.sub(_joined_there, low)
+        if _IN_EACH_CORNER.search(low):
+            low = _FROM_SAME.sub(lambda found: found["each"].ljust(len(found[0])), low)
+            low = _FIRST_AND_EACH.sub(lambda found: f"{found['in']}{found['each']}".ljust(len(found[0])), low)
     if not _INCREASED_AT.search(low):
         return low
     low = _INCREASED_AT.sub(_as_corner, low)

@@ -72,6 +72,10 @@ _LIMB_PASSED = when_used(
 )
 #: "Foundation hdc (fhdc) 32": the stitch, its letters, how many.
 _FOUNDATION_SAID = when_used(r"\b(?:foundation|base) (?P<st>sc|h?dc|h?tr|dtr|(?:single|half double|double|treble|half treble) crochets?) ?\((?P<f>f[sdht]{1,2}[cr]c?)\)(?= \d)")
+#: "In the 4 sts left unworked in the last full row": where they lie, of those that are left.
+_LEFT_IN = when_used(
+    r"(?P<left>\b(?:left|unworked|skipped|remaining)(?: (?:sts|stitches))?)(?P<said> (?:in|on|of|from|at (?:the )?end of) (?:the |your )?(?:(?:last|previous|prev) )?(?:full|long|longer|complete|whole|longest)(?:[- ]length)? row)(?=\s*(?:[,;.)]|$))"
+)
 #: "Join between any 2 sts. *Puff in the space between sts": in one of these gaps.
 _JOIN_BETWEEN = when_used(rf"(?P<join>\b(?:join|attach)(?: (?:yarn|[a-f]|colou?r [a-f]|new colou?r))?)(?: with (?:an? )?(?:sl ?st|ss))? (?:in (?:any |a |the )?(?:sp|space|gap) )?between (?:any |the )?(?:2|two) (?:sts|stitches|sc|h?dc|h?tr)\b(?=.*\b(?:sp|space|gap)s?\b)")
 #: "..., ch 1, move to next space; rep from *": the way to where the repeat goes on.
@@ -92,6 +96,7 @@ def places_evened(low: str) -> str:
     low = _INTO_KIND.sub(lambda m: " " * len(m[0]), low) if " but work" in low else low
     low = _GETS.sub(_given, low)
     low = _LIMB_PASSED.sub(lambda m: " " * len(m[0]), _LIMB_SKIPPED.sub(lambda m: m["skip"] + " " * len(m["limb"]), low))
+    low = _LEFT_IN.sub(lambda m: m["left"] + " " * len(m["said"]), low)
     low = _JOIN_BETWEEN.sub(lambda m: f"{m['join']} in any gap".ljust(len(m[0])), low) if "between " in low else low
     low = _MOVE_ON.sub(lambda m: " " * len(m[0]), low) if " to " in low else low
     low = _JOIN_FOR.sub(lambda m: m["join"] + " " * len(m["why"]), low) if "join" in low else low
