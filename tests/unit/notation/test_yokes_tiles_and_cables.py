@@ -222,3 +222,89 @@ def test_so_does_a_list_with_signs(line: str, name: str) -> None:
 def test_stitches_in_one_place_that_nothing_closes_stay_apart() -> None:
     worked, _ = worked_and_keys(_LISTED.format("fan      5 dc in same st", "fan"))
     assert [as_counted(w.row, t.stated) for w, t in zip(worked.fabric.rows, worked.pieces[0].texts, strict=True)] == [21, 33]
+
+
+_RIBBED = """
+Terms: US
+Rnd 1: 12 sc in magic ring, join. (12) => 12
+Rnd 2: Ch 1, *sc in next 2 sts, FPdc around next st; rep from * around, join. (8 sc, 4 FPdc) => 12
+Rnd 3: {} => 16
+"""
+_BEGUN = (
+    "Ch 1, *FPdc around FPdc, sc in next sc, 2 sc in next sc; rep from * around, starting at any FPdc. (12 sc, 4 FPdc)",
+    "Ch 1, starting in any FPdc, *FPdc around FPdc, sc in next sc, 2 sc in next sc; rep from * around, join. (12 sc, 4 FPdc)",
+    "Join at any FPdc. Ch 1, *FPdc around FPdc, sc in next sc, 2 sc in next sc; rep from * around, join.",
+    "Begin with an FPdc: *FPdc around FPdc, sc in next sc, 2 sc in next sc; rep from * around, join.",
+    "Ch 1, *FPdc around FPdc, sc in next sc, 2 sc in next sc; rep from * around, beginning with any FPdc.",
+    "Start in any FPdc. Ch 1, *FPdc around FPdc, sc in next sc, 2 sc in next sc; rep from * around, join.",
+)
+
+
+@pytest.mark.parametrize("words", _BEGUN)
+def test_a_round_begins_where_it_says(words: str) -> None:
+    _right(_RIBBED.format(words))
+
+
+def test_a_round_that_does_not_say_so_is_told() -> None:
+    assert worked_and_keys(_RIBBED.format("Ch 1, *FPdc around FPdc, sc in next sc, 2 sc in next sc; rep from * around, join."))[0].problems != []
+
+
+_HEXAGON = """
+Terms: US
+In a magic ring.
+Rnd 1: (2 dc, ch 1) 6 times, join. => 12
+Rnd 2: Ch 1, {}, join. => 24
+Rnd 3: Ch 1, sc in first 3 sts, 3 sc in corner sp, *(sc in next st, hdc in next st) to corner sp, 3 sc in corner sp; rep from * around, sc in last st, join. => 42
+"""
+_AROUND = (
+    "hdc in each st around starting in the same place, and (hdc, ch 1, hdc) in each corner sp",
+    "starting in same st as join, hdc in each st around, with (hdc, ch 1, hdc) in each corner sp",
+    "hdc in first st and in each st around, (hdc, ch 1, hdc) in each corner sp",
+    "hdc in each remaining st around, working (hdc, ch 1, hdc) in each corner sp",
+    "hdc in each st around, beginning in the same st, with (hdc, ch 1, hdc) in each corner sp",
+    "*hdc in each st to corner sp, (hdc, ch 1, hdc) in corner sp; rep from * around",
+)
+
+
+@pytest.mark.parametrize("words", _AROUND)
+def test_a_hexagon_goes_stitch_by_stitch_to_its_corners(words: str) -> None:
+    _right(_HEXAGON.format(words))
+
+
+@pytest.mark.parametrize("round_3", ["Ch 1, *(sc in next st, hdc in next st) to corner sp, 3 sc in corner sp; rep from * around, join.", "Ch 1, (sc in next st, hdc in next st) to corner sp, 3 sc in corner sp, *(sc in next st, hdc in next st) to corner sp, 3 sc in corner sp; rep from * around, join."])
+def test_a_repeat_that_does_not_come_to_its_corner_is_told(round_3: str) -> None:
+    text = _HEXAGON.format(_AROUND[1]).rsplit("Rnd 3", 1)[0] + f"Rnd 3: {round_3}\n"
+    assert any("does not end at the corner sp" in str(p.says) for p in worked_and_keys(text)[0].problems)
+
+
+_SHORT_ROWS = """
+Terms: US
+Ch 21.
+Row 1: sc in 2nd ch from hook and each ch across. => 20
+Row 2: ch 1, turn, sc in next 15 sts, leave rest unworked. => 15
+Row 3: ch 1, turn, sc in 15. => 15
+Row 4: ch 1, turn, sc in 15, {}. => 20
+Row 5: ch 1, turn, sc in each st. => 20
+"""
+_LEFT = (
+    "then sc in the 5 sts left unworked in the last full row", "sc in the 5 unworked sts of Row 1", "sc in each of the 5 sts left on the last long row",
+    "continue with sc in the 5 unworked sts of the long row", "then sc in the 5 sts you left unworked", "sc in the 5 sts left at the end of the previous full row",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("words", _LEFT)
+def test_what_a_short_row_left_is_worked_by_a_longer_one(words: str) -> None:
+    _right(_SHORT_ROWS.format(words))
+
+
+@pytest.mark.parametrize("said", ["(this is the ch that holds the first sc)", "(that is the ch with the first sc in it)", ", this is the same ch that already holds your first sc", "- it's the ch where you worked the first sc", ""])
+def test_the_last_chain_of_an_oval_is_that_of_its_first_stitch(said: str) -> None:
+    _right(f"Terms: US\nCh 15.\nRnd 1: Sc in 2nd ch from hook, sc in next 12 ch, 3 sc in last ch. Rotate to work along the other side of the chain: sc in next 12 ch, 2 sc in last ch{' ' * (said[:1] in ('(', '-'))}{said}. Join. (30) => 30\n")
+
+
+_RING = ("Foundation hdc (fhdc) 32, join into a ring and close the little gap with the tail. (32)", "32 foundation hdc (fhdc), join to work in the round. (32)", "fhdc 32, join in the round. (32)", "Foundation half double crochet (fhdc) 32, join to begin working in the round. (32)")
+
+
+@pytest.mark.parametrize("words", _RING)
+def test_a_foundation_of_stitches_is_joined(words: str) -> None:
+    _right(f"Terms: US\nRnd 1: {words} => 32\nRnd 2: Ch 1, hdc around. (32) => 32\n")

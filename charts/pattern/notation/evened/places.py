@@ -76,6 +76,10 @@ _FOUNDATION_SAID = when_used(r"\b(?:foundation|base) (?P<st>sc|h?dc|h?tr|dtr|(?:
 _LEFT_IN = when_used(
     r"(?P<left>\b(?:left|unworked|skipped|remaining)(?: (?:sts|stitches))?)(?P<said> (?:in|on|of|from|at (?:the )?end of) (?:the |your )?(?:(?:last|previous|prev) )?(?:full|long|longer|complete|whole|longest)(?:[- ]length)? row)(?=\s*(?:[,;.)]|$))"
 )
+_ANY_ONE = rf"(?:start(?:ing)?|begin(?:ning)?)(?: (?:the |this |your )?(?:rnd|round))? (?:in|at|with|on|from|over|around) (?:any|an?|one of the|whichever) (?P<st>(?:fp ?|bp ?)?(?:sc|h?dc|h?tr|dtr)|puff|cluster|cl|popcorn|bobble)(?: st(?:itch)?)?(?: (?:you like|of your choice))?"
+#: "Ch 1, starting in any dc, *3 sc in dc, ...", "*FPdc around FPdc, ...; rep from * around, starting at any FPdc": where a round begins.
+_STARTED = when_used(rf"(?P<lead>^\W*)(?P<ch>(?:ch ?\d|\d ?ch)(?: \([^()]*\))?[,.;] ?)?(?:and )?{_ANY_ONE} ?[:,;.-]")
+_STARTED_BEHIND = when_used(rf"(?P<lead>^\W*)(?P<work>(?:ch ?\d|\d ?ch)?.*\* ?(?:around|[^*]{{0,24}}around))[,;]? \(?{_ANY_ONE}\)?(?=\W*(?:[(\[][^()]*[)\]]\W*)?$)")
 #: "Join between any 2 sts. *Puff in the space between sts": in one of these gaps.
 _JOIN_BETWEEN = when_used(rf"(?P<join>\b(?:join|attach)(?: (?:yarn|[a-f]|colou?r [a-f]|new colou?r))?)(?: with (?:an? )?(?:sl ?st|ss))? (?:in (?:any |a |the )?(?:sp|space|gap) )?between (?:any |the )?(?:2|two) (?:sts|stitches|sc|h?dc|h?tr)\b(?=.*\b(?:sp|space|gap)s?\b)")
 #: "..., ch 1, move to next space; rep from *": the way to where the repeat goes on.
@@ -96,6 +100,9 @@ def places_evened(low: str) -> str:
     low = _INTO_KIND.sub(lambda m: " " * len(m[0]), low) if " but work" in low else low
     low = _GETS.sub(_given, low)
     low = _LIMB_PASSED.sub(lambda m: " " * len(m[0]), _LIMB_SKIPPED.sub(lambda m: m["skip"] + " " * len(m["limb"]), low))
+    if " any " in low or "begin" in low or "start" in low:
+        low = _STARTED.sub(_begun_at, low)
+        low = _STARTED_BEHIND.sub(_begun_there, low)
     low = _LEFT_IN.sub(lambda m: m["left"] + " " * len(m["said"]), low)
     low = _JOIN_BETWEEN.sub(lambda m: f"{m['join']} in any gap".ljust(len(m[0])), low) if "between " in low else low
     low = _MOVE_ON.sub(lambda m: " " * len(m[0]), low) if " to " in low else low
@@ -119,6 +126,17 @@ def places_evened(low: str) -> str:
     if not told_so:
         return low
     return _GROUP_FIRST.sub(_place_first, low)
+
+
+def _begun_at(found: re.Match[str]) -> str:
+    told = f"{found['lead']}join at any {found['st']}. {found['ch'] or ''}"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
+
+
+def _begun_there(found: re.Match[str]) -> str:
+    """Where a round begins, told before its work."""
+    told = f"{found['lead']}join at any {found['st']}. {found['work']}"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
 
 
 def _in_gaps(found: re.Match[str]) -> str:
