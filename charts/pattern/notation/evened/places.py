@@ -68,7 +68,7 @@ _LIMB = r"(?:sleeve|arm|armhole|gusset|thumb|gore|heel|neck|under-?arm)"
 _LIMB_SKIPPED = when_used(rf"\b(?P<skip>(?:sk|skip|miss) (?:over )?(?:the |next |these |those |all )*(?:\d{{1,3}}|{lexicon.NUMBER_WORDS})(?: next)? )(?P<limb>{_LIMB} )(?={_LIMB_STS})")
 #: "Sk sleeve sts, dc in next ch-1 sp": all as far as that.
 _LIMB_PASSED = when_used(
-    rf"\b(?:sk|skip|miss|leave) (?:over )?(?:(?:the|all|all of|these|those) )*{_LIMB} {_LIMB_STS}(?: (?:unworked|on hold))?,? ?(?=(?:and |then )?(?:\d |1 |join |work )?\(?[a-z]{{2,3}}\b[^,;.]{{0,20}} (?:in|into) (?:the )?(?:next|last|other|following|corner|first) (?:corner|marked|raglan|ch|sp))"
+    rf"\b(?:sk|skip|miss|leave) (?:over )?(?:(?:the|all|all of|these|those) )*(?:{_LIMB} {_LIMB_STS}|{_LIMB_STS} (?:of|for) (?:the |this |each )?(?:(?:first|second|next|other|left|right) )?{_LIMB}\b)(?: (?:unworked|on hold))?,? ?(?=(?:and |then )?(?:\d |1 |join |work )?\(?[a-z]{{2,3}}\b[^,;.]{{0,20}} (?:in|into) (?:the )?(?:next|last|other|following|corner|first) (?:corner|marked|raglan|ch|sp))"
 )
 #: "Foundation hdc (fhdc) 32": the stitch, its letters, how many.
 _FOUNDATION_SAID = when_used(r"\b(?:foundation|base) (?P<st>sc|h?dc|h?tr|dtr|(?:single|half double|double|treble|half treble) crochets?) ?\((?P<f>f[sdht]{1,2}[cr]c?)\)(?= \d)")
@@ -80,6 +80,10 @@ _ANY_ONE = rf"(?:start(?:ing)?|begin(?:ning)?)(?: (?:the |this |your )?(?:rnd|ro
 #: "Ch 1, starting in any dc, *3 sc in dc, ...", "*FPdc around FPdc, ...; rep from * around, starting at any FPdc": where a round begins.
 _STARTED = when_used(rf"(?P<lead>^\W*)(?P<ch>(?:ch ?\d|\d ?ch)(?: \([^()]*\))?[,.;] ?)?(?:and )?{_ANY_ONE} ?[:,;.-]")
 _STARTED_BEHIND = when_used(rf"(?P<lead>^\W*)(?P<work>(?:ch ?\d|\d ?ch)?.*\* ?(?:around|[^*]{{0,24}}around))[,;]? \(?{_ANY_ONE}\)?(?=\W*(?:[(\[][^()]*[)\]]\W*)?$)")
+#: "New color in any sp between dc.", "with B in any corner sp:": the yarn is joined there.
+_NEW_COLOUR = when_used(r"^(?P<lead>\W*)(?P<yarn>(?:(?:with|using) )?(?:a |the |your )?(?:new|next|second|third|fourth|2nd|3rd|4th|another|other) colou?r),? (?P<in>in|to|between) (?P<any>any|an?|one|the first)\b")
+#: "... in each BPdc as they face you": as they are seen.
+_AS_FACED = when_used(r"(?<=[a-z]) (?P<said>as (?:they|it|each|the sts?|stitches) (?:now )?(?:faces?|faces? (?:to|towards?)|presents? (?:itself|themselves) to|appears? to|looks? to|looks? at|is facing|are facing) (?:you|us))(?=\s*(?:[,;.)]|$))")
 #: "Join between any 2 sts. *Puff in the space between sts": in one of these gaps.
 _JOIN_BETWEEN = when_used(rf"(?P<join>\b(?:join|attach)(?: (?:yarn|[a-f]|colou?r [a-f]|new colou?r))?)(?: with (?:an? )?(?:sl ?st|ss))? (?:in (?:any |a |the )?(?:sp|space|gap) )?between (?:any |the )?(?:2|two) (?:sts|stitches|sc|h?dc|h?tr)\b(?=.*\b(?:sp|space|gap)s?\b)")
 #: "..., ch 1, move to next space; rep from *": the way to where the repeat goes on.
@@ -103,6 +107,8 @@ def places_evened(low: str) -> str:
     if " any " in low or "begin" in low or "start" in low:
         low = _STARTED.sub(_begun_at, low)
         low = _STARTED_BEHIND.sub(_begun_there, low)
+    low = _NEW_COLOUR.sub(_joined_anew, low) if "color" in low or "colour" in low else low
+    low = _AS_FACED.sub(lambda m: " " * len(m[0]), low)
     low = _LEFT_IN.sub(lambda m: m["left"] + " " * len(m["said"]), low)
     low = _JOIN_BETWEEN.sub(lambda m: f"{m['join']} in any gap".ljust(len(m[0])), low) if "between " in low else low
     low = _MOVE_ON.sub(lambda m: " " * len(m[0]), low) if " to " in low else low
@@ -126,6 +132,11 @@ def places_evened(low: str) -> str:
     if not told_so:
         return low
     return _GROUP_FIRST.sub(_place_first, low)
+
+
+def _joined_anew(found: re.Match[str]) -> str:
+    told = f"{found['lead']}join {found['in']} {found['any']}"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
 
 
 def _begun_at(found: re.Match[str]) -> str:

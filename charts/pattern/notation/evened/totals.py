@@ -97,8 +97,10 @@ _UNDERARM = when_used(r"(?<=\d )(?P<said>(?:new |added )?(?:under-?arm|arm-?hole
 
 #: "- 10 dc, ch-2 sp", ". 14 dc and a ch-2 sp": a count with the one space beside it.
 _AND_SPACE = when_used(
-    rf"(?P<lead>[\u2013\u2014-] ?|(?<=[.;] ))(?P<count>{_NUMBER} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?:,| and| &| \+| plus)(?: (?:and|an?|the|one))* (?:cent(?:er|re) |middle |spine |corner )?(?P<sp>(?:ch(?:ain)?[- ]?\d{{0,2}}|\d{{1,2}}[- ]?ch)[- ]?(?:sp|space|lp|loop))(?=\W*$)"
+    rf"(?P<lead>[\u2013\u2014-] ?|[.;] )(?P<count>{_NUMBER} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?:,| and| &| \+| plus)(?: (?:and|an?|the|one))* (?:cent(?:er|re) |middle |spine |corner )?(?P<sp>(?:ch(?:ain)?[- ]?\d{{0,2}}|\d{{1,2}}[- ]?ch)[- ]?(?:sp|space|lp|loop))(?=\W*$)"
 )
+#: ". 2 V with ch-2 between": behind a row, groups and what lies between them.
+_WITH_BETWEEN = when_used(rf"(?<=[a-z)])[.;] (?P<said>{_NUMBER} (?:v(?:-?sts?)?'?s?|shells?|groups?|clusters?|fans?|\d-?dc groups?),? (?:with|and) (?:an? |1 )?(?:ch(?:ain)?[- ]?\d{{1,2}}|\d{{1,2}}[- ]?ch)(?: ?(?:sp|space|loop))? (?:in )?between(?: them)?)\.?(?=\W*$)")
 _FOR_SIDE = rf"{_NUMBER}(?: ?-?(?:sts?|stitches|sc|h?dc|h?tr|dtr|ch(?:-?\d)?(?: ?sps?)?|sps?|groups?|clusters?|puffs?|shells?|v-?sts?))"
 #: "{per side: 6 dc + 9 hdc}", "(each side: 4 dc, 4 hdc)": behind a row, what its sides have.
 _SIDE_HAS = when_used(rf"[({{\[](?:(?:on|along|for) )?(?:per|each|every|all|a) sides? ?(?:has|have|:|=|-)? ?{_FOR_SIDE}(?: ?(?:[+,&/]|and|plus) ?{_FOR_SIDE})*[)}}\]](?=\W*$)")
@@ -111,6 +113,7 @@ def totals_evened(low: str) -> str:
     ['(sc2tog)', 'around', ':', '8', 'sts', '.', 'fasten', 'off']
     """
     low = _SUM.sub(_added_up, low) if "+" in low else low
+    low = _WITH_BETWEEN.sub(lambda found: f"({found['said']})".ljust(len(found[0])), low) if "between" in low else low
     low = _AND_SPACE.sub(_with_space, low)
     low = _SIDE_HAS.sub(lambda found: " " * len(found[0]), low) if "side" in low else low
     low = _PARTED.sub(_as_parted, _UNDERARM.sub(lambda found: " " * len(found[0]), low))

@@ -35,6 +35,8 @@ _FULL_NAME = when_used(
 _FULL_STITCH = {"single": "sc", "half double": "hdc", "double": "dc", "treble": "tr", "triple": "tr"}
 #: "The free front loop": which of two it is, is said by "front".
 _FREE = when_used(r"\b(?:free|unworked|unused|exposed|remaining|empty|open) (?=(?:front|back) (?:loop|lp)\b)", re.IGNORECASE)
+#: "Dc flo 2 rows below": in that loop.
+_LOOP_BELOW = when_used(r"\b(?P<st>sc|hdc|dc|htr|tr|dtr) (?P<loop>flo|blo) (?=(?:\d|two|three|of (?:the )?(?:st|stitch|sc|dc)\b).{0,30}\b(?:below|down)\b)", re.IGNORECASE)
 #: "... Always skip the st behind it.": a sentence of its own for what the stitch hides.
 _HIDDEN = when_used(
     rf"\s*[.;,(]\s*(?:(?:always|then|and|remember to|do|please|you|must|now) )*(?P<skip>skip|sk|miss|skipping|leave|ignore|missing) (?:the |1 |one |a )*(?:{_ST}|sc|hdc|dc)(?: (?:of|in|on) (?:the )?(?:current|working|previous|last|same) (?:row|rnd|round))?(?: (?:directly|right|just))? (?:behind|underneath|in back of)(?: (?:it|this|that|your|the|each|mosaic|overlay|new|long|tall|{_ST}|hdc|sc|dc|tr|mdc))*(?: (?:unworked|free|alone))?\W*$",
@@ -78,4 +80,5 @@ def overlay_words(said: str) -> str:
         return said
     hidden = _HIDDEN.search(said)
     said = said[: hidden.start()] + "; skip the st behind it" if hidden else said
+    said = _LOOP_BELOW.sub(lambda found: f"{found['st']} in {'front' if found['loop'].lower() == 'flo' else 'back'} loop ", said)
     return _FREE.sub("", said)
