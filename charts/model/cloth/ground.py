@@ -262,8 +262,8 @@ class Ground:
         return pairs and alike and all(n * _PAIR < run.end - run.start for n, run in zip(held, runs, strict=True))
 
     def _tiles(self) -> list[Hit]:
-        """The blocks of a row worked from corner to corner, by their posts; also the one begun in chains of its own, which
-        is not told as the others are."""
+        """The blocks of a row worked from corner to corner, by their posts; also the one begun in chains of its own,
+        which is not told as the others are."""
         spans = (self._span(tile.posts[0], tile.posts[-1] + 1) for tile in tiles_of(self.row))
         return sorted((h for h in spans if h), key=lambda h: h.start)
 

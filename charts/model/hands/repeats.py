@@ -229,7 +229,8 @@ def _half_group_left(p: Hand) -> bool:
 
 
 def up_to(p: Hand, op: Star, noun: Noun) -> None:
-    """Repeat until the next of a noun comes, within what is worked more than once: there nothing behind it tells how often."""
+    """Repeat until the next of a noun comes, within what is worked more than once: there nothing behind it tells how
+    often."""
     hit = p.ground.find(noun, p.here)
     mark, kept = p.mark(), p.kept(p.mark())
     stops = (hit.start, p.ground.stops_at(hit)) if hit is not None else ()
@@ -256,7 +257,8 @@ def up_to(p: Hand, op: Star, noun: Noun) -> None:
 
 
 def _goes_stitch_by_stitch(op: Star) -> bool:
-    """Whether a repeat works into the next stitch each time and skips none, so that it leaves none before where it stops."""
+    """Whether a repeat works into the next stitch each time and skips none, so that it leaves none before where it
+    stops."""
     made = list(walk(op.ops))
     places = [place for o in made if isinstance(o, Make | Into) for place in o.places]
     plain = all(place.noun.name == "st" or height_of(place.noun.name) is not None for place in places)
@@ -356,9 +358,9 @@ def _turns(p: Hand, op: Star, marks: list[Mark]) -> list[int]:
         if shorter and not p.ground.stitches_between(marks[-1].here, len(p.ground.slots)):
             found[:2] = found[1::-1]
     stop = p.ground.find(op.upto, marks[0].here) if op.upto is not None else None
-    if stop is not None:  # what ends at the place comes first, then what ends before it where there are more than will be tried
-        many = len(found) > MOST_TRIES
-        found.sort(key=lambda n: (marks[n].here not in (stop.start, p.ground.stops_at(stop)), many and marks[n].here > stop.start))
+    if stop is not None:  # what ends at the place first, then, where more are there than will be tried, what ends before
+        many, ends = len(found) > MOST_TRIES, (stop.start, p.ground.stops_at(stop))
+        found.sort(key=lambda n: (marks[n].here not in ends, many and marks[n].here > stop.start))
     return found
 
 

@@ -62,7 +62,7 @@ _IS_CORNER = when_used(r"(?<=[)\]]) ?(?:for |as )?(?:an? |the )?corner (?=in(?:t
 
 _ANY_STITCH = r"(?:sc|h?dc|h?tr|dtr|st(?:itch)?)"
 #: "Start in centre sc of a corner", "join in the middle sc of any corner": a corner's stitch, wherever the round begins.
-_BEGIN_IN = rf"(?P<lead>(?:^|[.,;:] )\W*(?:with [a-z ]{{1,24}}, )?)(?:join(?:ing)?|start(?:ing)?|begin(?:ning)?|attach|fasten on)(?P<yarn> (?:(?:the |new |next )?(?:yarn|colou?r|shade|[a-f]))?)"
+_BEGIN_IN = r"(?P<lead>(?:^|[.,;:] )\W*(?:with [a-z ]{1,24}, )?)(?:join(?:ing)?|start(?:ing)?|begin(?:ning)?|attach|fasten on)(?P<yarn> (?:(?:the |new |next )?(?:yarn|colou?r|shade|[a-f]))?)"
 _BEGIN_AT_CORNER = when_used(rf"{_BEGIN_IN}(?P<how> ?with (?:an? )?(?:sl ?st|ss|slip stitch))? ?(?:in|to|at|into) (?:the )?(?:middle|cent(?:er|re)) (?P<st>{_ANY_STITCH}) (?:of|in|at) (?:a|any|one|the first|1st|each)(?: 3-?{_ANY_STITCH})? corner\b")
 #: "Start with a standing tr in the centre dc of a corner. *(1 tr, 2 ch, 1 tr) in corner dc ...": the group's first, where the page says so.
 _STANDING_AT_CORNER = when_used(

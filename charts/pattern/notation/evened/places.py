@@ -76,7 +76,7 @@ _FOUNDATION_SAID = when_used(r"\b(?:foundation|base) (?P<st>sc|h?dc|h?tr|dtr|(?:
 _LEFT_IN = when_used(
     r"(?P<left>\b(?:left|unworked|skipped|remaining)(?: (?:sts|stitches))?)(?P<said> (?:in|on|of|from|at (?:the )?end of) (?:the |your )?(?:(?:last|previous|prev) )?(?:full|long|longer|complete|whole|longest)(?:[- ]length)? row)(?=\s*(?:[,;.)]|$))"
 )
-_ANY_ONE = rf"(?:start(?:ing)?|begin(?:ning)?)(?: (?:the |this |your )?(?:rnd|round))? (?:in|at|with|on|from|over|around) (?:any|an?|one of the|whichever) (?P<st>(?:fp ?|bp ?)?(?:sc|h?dc|h?tr|dtr)|puff|cluster|cl|popcorn|bobble)(?: st(?:itch)?)?(?: (?:you like|of your choice))?"
+_ANY_ONE = r"(?:start(?:ing)?|begin(?:ning)?)(?: (?:the |this |your )?(?:rnd|round))? (?:in|at|with|on|from|over|around) (?:any|an?|one of the|whichever) (?P<st>(?:fp ?|bp ?)?(?:sc|h?dc|h?tr|dtr)|puff|cluster|cl|popcorn|bobble)(?: st(?:itch)?)?(?: (?:you like|of your choice))?"
 #: "Ch 1, starting in any dc, *3 sc in dc, ...", "*FPdc around FPdc, ...; rep from * around, starting at any FPdc": where a round begins.
 _STARTED = when_used(rf"(?P<lead>^\W*)(?P<ch>(?:ch ?\d|\d ?ch)(?: \([^()]*\))?[,.;] ?)?(?:and )?{_ANY_ONE} ?[:,;.-]")
 _STARTED_BEHIND = when_used(rf"(?P<lead>^\W*)(?P<work>(?:ch ?\d|\d ?ch)?.*\* ?(?:around|[^*]{{0,24}}around))[,;]? \(?{_ANY_ONE}\)?(?=\W*(?:[(\[][^()]*[)\]]\W*)?$)")
@@ -85,7 +85,7 @@ _NEW_COLOUR = when_used(r"^(?P<lead>\W*)(?P<yarn>(?:(?:with|using) )?(?:a |the |
 #: "... in each BPdc as they face you": as they are seen.
 _AS_FACED = when_used(r"(?<=[a-z]) (?P<said>as (?:they|it|each|the sts?|stitches) (?:now )?(?:faces?|faces? (?:to|towards?)|presents? (?:itself|themselves) to|appears? to|looks? to|looks? at|is facing|are facing) (?:you|us))(?=\s*(?:[,;.)]|$))")
 #: "Join between any 2 sts. *Puff in the space between sts": in one of these gaps.
-_JOIN_BETWEEN = when_used(rf"(?P<join>\b(?:join|attach)(?: (?:yarn|[a-f]|colou?r [a-f]|new colou?r))?)(?: with (?:an? )?(?:sl ?st|ss))? (?:in (?:any |a |the )?(?:sp|space|gap) )?between (?:any |the )?(?:2|two) (?:sts|stitches|sc|h?dc|h?tr)\b(?=.*\b(?:sp|space|gap)s?\b)")
+_JOIN_BETWEEN = when_used(r"(?P<join>\b(?:join|attach)(?: (?:yarn|[a-f]|colou?r [a-f]|new colou?r))?)(?: with (?:an? )?(?:sl ?st|ss))? (?:in (?:any |a |the )?(?:sp|space|gap) )?between (?:any |the )?(?:2|two) (?:sts|stitches|sc|h?dc|h?tr)\b(?=.*\b(?:sp|space|gap)s?\b)")
 #: "..., ch 1, move to next space; rep from *": the way to where the repeat goes on.
 _MOVE_ON = when_used(r"[,;.]? ?(?:and |then )*(?:move|go|moving|going|proceed|continue)(?: along| over| on)* to (?:the )?(?:next|following) (?:sp|space|st|stitch|gap|ch-?\d? ?sp|lp|loop|one|corner|side|group|petal)(?=\s*(?:[;)\]*]|[.,] ?(?:rep|\*)))")
 #: "Join to work in the round": what it is joined for.
