@@ -308,3 +308,26 @@ _RING = ("Foundation hdc (fhdc) 32, join into a ring and close the little gap wi
 @pytest.mark.parametrize("words", _RING)
 def test_a_foundation_of_stitches_is_joined(words: str) -> None:
     _right(f"Terms: US\nRnd 1: {words} => 32\nRnd 2: Ch 1, hdc around. (32) => 32\n")
+
+
+_PAIRS = (
+    "Join B between any two dc. Ch 3 (counts as dc), dc in the same space, then 2 dc in every space between sts around. Sl st to close. (24)",
+    "New color between any two dc. Ch 3 (counts as dc), dc in same sp, 2 dc in each sp between dc around, join. (24)",
+    "New color between any two dc. *2 dc in sp between dc; rep from * around, join. (24)",
+    "Join between any 2 sts. *2 dc in the space between sts, move to the next space; rep from * around, join.",
+)
+
+
+@pytest.mark.parametrize("words", _PAIRS)
+def test_every_gap_is_worked_once_wherever_the_round_begins(words: str) -> None:
+    _right(f"Terms: US\nRnd 1: In a magic ring, ch 3 (counts as a dc), 11 dc, sl st to top of ch 3. (12) => 12\nRnd 2: {words} => 24\n")
+
+
+@pytest.mark.parametrize("said", ["5 sc on every side\nFasten off and weave in ends.", "5 sc along each side\n\nFasten off.", "(5 sts a side)", "{per side: 3 sc + 2 sc}", "(each side: 5 sc)"])
+def test_what_a_side_has_is_no_work(said: str) -> None:
+    worked = work_text(f"Terms: US\nRnd 1: 12 sc in magic ring.\nRnd 2: Ch 1, *sc in next 2 sts, 3 sc in next st; rep from * around, join.\n{said}\n")
+    assert [row.row.made for row in worked.fabric.rows] == [12, 20]
+
+
+def test_a_marker_set_twice_is_no_name_of_what_stands_between() -> None:
+    _right("Terms: US\nRnd 1: 28 fsc, join. (28) => 28\nRnd 2: Ch 1, sc in 13 sts, pm, 2 sc in next st, 2 sc in next st, pm, sc in 13 sts, join. (30) => 30\n")

@@ -85,7 +85,7 @@ _NEW_COLOUR = when_used(r"^(?P<lead>\W*)(?P<yarn>(?:(?:with|using) )?(?:a |the |
 #: "... in each BPdc as they face you": as they are seen.
 _AS_FACED = when_used(r"(?<=[a-z]) (?P<said>as (?:they|it|each|the sts?|stitches) (?:now )?(?:faces?|faces? (?:to|towards?)|presents? (?:itself|themselves) to|appears? to|looks? to|looks? at|is facing|are facing) (?:you|us))(?=\s*(?:[,;.)]|$))")
 #: "Join between any 2 sts. *Puff in the space between sts": in one of these gaps.
-_JOIN_BETWEEN = when_used(r"(?P<join>\b(?:join|attach)(?: (?:yarn|[a-f]|colou?r [a-f]|new colou?r))?)(?: with (?:an? )?(?:sl ?st|ss))? (?:in (?:any |a |the )?(?:sp|space|gap) )?between (?:any |the )?(?:2|two) (?:sts|stitches|sc|h?dc|h?tr)\b(?=.*\b(?:sp|space|gap)s?\b)")
+_JOIN_BETWEEN = when_used(r"(?P<join>\b(?:join|attach)(?: (?:yarn|[a-f]|colou?r [a-f]|new colou?r))?)(?: with (?:an? )?(?:sl ?st|ss))? +(?:in (?:any |a |the )?(?:sp|space|gap) )?between (?:any |the )?(?:2|two) (?:sts|stitches|sc|h?dc|h?tr)\b(?=[^*(]{0,40}[*(].*\b(?:sp|space|gap)s?\b)(?!.*\bsame\b)")
 #: "..., ch 1, move to next space; rep from *": the way to where the repeat goes on.
 _MOVE_ON = when_used(r"[,;.]? ?(?:and |then )*(?:move|go|moving|going|proceed|continue)(?: along| over| on)* to (?:the )?(?:next|following) (?:sp|space|st|stitch|gap|ch-?\d? ?sp|lp|loop|one|corner|side|group|petal)(?=\s*(?:[;)\]*]|[.,] ?(?:rep|\*)))")
 #: "Join to work in the round": what it is joined for.
@@ -135,8 +135,8 @@ def places_evened(low: str) -> str:
 
 
 def _joined_anew(found: re.Match[str]) -> str:
-    told = f"{found['lead']}join {found['in']} {found['any']}"
-    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
+    where = f" {found['in']} {found['any']}"
+    return f"{found['lead']}join".ljust(len(found[0]) - len(where)) + where
 
 
 def _begun_at(found: re.Match[str]) -> str:
