@@ -114,6 +114,7 @@ def totals_evened(low: str) -> str:
     """
     low = _SUM.sub(_added_up, low) if "+" in low else low
     low = _WITH_BETWEEN.sub(lambda found: f"({found['said']})".ljust(len(found[0])), low) if "between" in low else low
+    low = _SPACE_ONE.sub(lambda found: f"{found['lead']} {found['noun']}s".ljust(len(found[0])), low)
     low = _AND_SPACE.sub(_with_space, low)
     low = _SIDE_HAS.sub(lambda found: " " * len(found[0]), low) if "side" in low else low
     low = _PARTED.sub(_as_parted, _UNDERARM.sub(lambda found: " " * len(found[0]), low))
@@ -124,7 +125,6 @@ def totals_evened(low: str) -> str:
     low = _PER_SIDE.sub(lambda found: found["lead"].ljust(len(found[0])), low) if "side" in low else low
     low = _COUNT_BEFORE.sub(lambda found: f"({found['n']} {found['st']})", low)
     low = _COUNT_THEN.sub(lambda found: f"{found['lead']} ({found['n']})", low)
-    low = _SPACE_ONE.sub(lambda found: f"{found['lead']} {found['noun']}s".ljust(len(found[0])), low)
     low = _SO_MANY.sub(_so_often, _BESIDE.sub(lambda found: " " * len(found[0]), low))
     low = _TOTAL_OF.sub(lambda found: f" ({found['count']})".ljust(len(found[0])), low)
     low = _IN_BRACKETS.sub(lambda found: " " * len(found["lead"]), _FLOWER.sub(_petals, low))
