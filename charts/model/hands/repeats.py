@@ -358,7 +358,7 @@ def _turns(p: Hand, op: Star, marks: list[Mark]) -> list[int]:
         if shorter and not p.ground.stitches_between(marks[-1].here, len(p.ground.slots)):
             found[:2] = found[1::-1]
     stop = p.ground.find(op.upto, marks[0].here) if op.upto is not None else None
-    if stop is not None:  # what ends at the place first, then, where more are there than will be tried, what ends before
+    if stop is not None:  # what ends at the place first, then, where more are than will be tried, what ends before
         many, ends = len(found) > MOST_TRIES, (stop.start, p.ground.stops_at(stop))
         found.sort(key=lambda n: (marks[n].here not in ends, many and marks[n].here > stop.start))
     return found
