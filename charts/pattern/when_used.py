@@ -302,7 +302,7 @@ def _one_of(ways: list[list[Any]]) -> list[Any]:
         needs = [one for one in way if one is not None]
         if not needs:
             return [None]
-        if len(needs) == 1 and needs[0].__class__ is str and way[0] is not None:
+        if len(needs) == 1 and needs[0].__class__ is str and way[0] is not None:  # else something may stand before it
             found[needs[0]] = needs[0]
         else:
             found[id(way)] = needs

@@ -16,6 +16,7 @@ from ...pattern.lexicon import GATHERED, RAISED, height_of, together
 from ...pattern.tree import MIDDLE_OF, PETAL_ST, Noun
 from .fabric import Row, Stitch, counts
 from .shapes import Shape, run_size, runs_of, without_size
+from .tiles import tiles_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,6 +213,8 @@ class Ground:
                 return between or self._gaps()
             return self._gaps() if not noun.size else self._risen(noun)
         if noun.name in ("shell", "group", "corner", "V-st", "block") or self._is_group(noun.name):
+            if noun == Noun("block") and noun.name in self.shapes:
+                return self._tiles() or self._shaped(noun.name) or self._groups(noun)
             shaped = self._shaped(noun.name) if not noun.size else []
             if shaped and not self._is_group(noun.name):
                 return shaped
@@ -257,6 +260,12 @@ class Ground:
         alike = len({run.end - run.start for run in runs}) == 1
         held = [sum(run.start <= h.start and h.end <= run.end for h in groups) for run in runs]
         return pairs and alike and all(n * _PAIR < run.end - run.start for n, run in zip(held, runs, strict=True))
+
+    def _tiles(self) -> list[Hit]:
+        """The blocks of a row worked from corner to corner, by their posts; also the one begun in chains of its own,
+        which is not told as the others are."""
+        spans = (self._span(tile.posts[0], tile.posts[-1] + 1) for tile in tiles_of(self.row))
+        return sorted((h for h in spans if h), key=lambda h: h.start)
 
     def _shaped(self, name: str) -> list[Hit]:
         """Groups of the pattern's own that were told stitch by stitch instead of by their name."""

@@ -290,7 +290,7 @@ def _kinds(name: str, row: Row, alike: frozenset[str], beside: frozenset[str]) -
     kinds = row.kinds()
     wanted = {name.lower(), _ALIKE.get(name.lower(), name.lower()), *alike}
     exact = sum(n for kind, n in kinds.items() if kind.lower() in wanted)
-    gathered = sum(n for kind, n in kinds.items() if together(kind) > 1)
+    gathered = sum(n for kind, n in kinds.items() if together(kind) > 1 or kind.lower().split()[-1] in _CLUSTERS)
     if not exact and gathered and name.lower() in _CLUSTERS:
         return [gathered]
     if exact and name.lower() in _CLUSTERS and (gathered_all := _gathered(row)) > exact:

@@ -111,6 +111,9 @@ class Player(Hand):
                 op = repeats.stopped_where_it_goes_on(op, ops[at + 1 :], is_round=self.site.is_round)
             if isinstance(op, Star) and op.more is None and op.until is None:
                 self.leads = True
+                if op.upto is not None and not top:
+                    repeats.up_to(self, op, op.upto)
+                    continue
                 repeats.across(self, op, ops[at + 1 :] if top else (), top=top)
                 if top:
                     return

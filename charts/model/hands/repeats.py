@@ -229,20 +229,40 @@ def _half_group_left(p: Hand) -> bool:
 
 
 def up_to(p: Hand, op: Star, noun: Noun) -> None:
-    """Repeat until the next of a noun comes."""
+    """Repeat until the next of a noun comes, within what is worked more than once: there nothing behind it tells how
+    often."""
     hit = p.ground.find(noun, p.here)
-    if hit is None:
-        raise Stuck(f"{p.site.below} has no {p.one(noun)} further on", "say how far the repeat goes", op.at)
+    mark, kept = p.mark(), p.kept(p.mark())
+    stops = (hit.start, p.ground.stops_at(hit)) if hit is not None else ()
     bounds = [len(p.out)]
-    while p.here < hit.start:
-        before = p.here
-        p.sequence(op.ops, 0)
-        bounds.append(len(p.out))
-        if p.here == before:
-            raise Stuck("the repeat moves nowhere, so it never ends", "say how often it is worked", op.at, "ambiguous")
-    if p.here > hit.start:
+    try:
+        while stops and p.here not in stops and p.here < max(stops):
+            before = p.here
+            p.sequence(op.ops, 0)
+            p.settle()
+            bounds.append(len(p.out))
+            if p.here == before:
+                break
+    except Stuck as stuck:
+        if stuck.kind == "limit":
+            raise
+    if p.here in stops:
+        note_repeat(p, bounds)
+        return
+    p.come_back(mark, kept)
+    across(p, op, (), top=False)
+    left = p.ground.stitches_between(p.here, hit.start) if hit is not None and _goes_stitch_by_stitch(op) else 0
+    if hit is not None and (left or p.here > max(stops)):
         raise Stuck(f"the repeat does not end at the {p.one(noun)}", "change what stands before it", op.at)
-    note_repeat(p, bounds)
+
+
+def _goes_stitch_by_stitch(op: Star) -> bool:
+    """Whether a repeat works into the next stitch each time and skips none, so that it leaves none before where it
+    stops."""
+    made = list(walk(op.ops))
+    places = [place for o in made if isinstance(o, Make | Into) for place in o.places]
+    plain = all(place.noun.name == "st" or height_of(place.noun.name) is not None for place in places)
+    return bool(places) and plain and not any(isinstance(o, Skip | Chain) for o in made)
 
 
 def not_as_many(p: Hand, op: Star, made: int, left: int, why: str = "") -> Stuck:
@@ -285,7 +305,7 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
     ahead = p.ground_at(p.main).stitches_between(p.spot(p.main), len(p.ground_at(p.main).slots))
     stretch_left = len(marks) == 1 and ahead > _UNDER_SEAM
     for tries, turns in enumerate(_turns(p, op, marks)):
-        if tries >= MOST_TRIES:
+        if tries >= MOST_TRIES or _passes_its_end(p, op, marks[0], marks[turns]):
             break
         half = not tries and turns < len(marks) - 1  # the half loop in place of the last whole one
         for part in (*endings(p, op), *_last_told(op, tail)):
@@ -304,7 +324,15 @@ def _across(p: Hand, op: Star, tail: tuple[Op, ...], *, top: bool) -> None:
                 return
             best = _plainer(best, fault) if turns else best
     p.come_back(marks[-1], kept)
+    if op.upto is not None and best is None and _passes_its_end(p, op, marks[0], marks[_turns(p, op, marks)[0]]):
+        raise Stuck(f"the repeat does not end at the {p.one(op.upto)}", "change what stands before it", op.at)
     uneven(p, op, marks, stuck, best)
+
+
+def _passes_its_end(p: Hand, op: Star, begun: Mark, mark: Mark) -> bool:
+    """Whether a repeat that goes stitch by stitch to a place has not come to it, or is past it."""
+    stop = p.ground.find(op.upto, begun.here) if op.upto is not None and _goes_stitch_by_stitch(op) else None
+    return stop is not None and mark.here not in (stop.start, p.ground.stops_at(stop))
 
 
 def _without_its_skip(op: Star, part: tuple[Op, ...]) -> bool:
@@ -329,6 +357,10 @@ def _turns(p: Hand, op: Star, marks: list[Mark]) -> list[int]:
         shorter = isinstance(full, Chain) and isinstance(half, Chain) and half.count < full.count
         if shorter and not p.ground.stitches_between(marks[-1].here, len(p.ground.slots)):
             found[:2] = found[1::-1]
+    stop = p.ground.find(op.upto, marks[0].here) if op.upto is not None else None
+    if stop is not None:  # what ends at the place first, then, where more are than will be tried, what ends before
+        many, ends = len(found) > MOST_TRIES, (stop.start, p.ground.stops_at(stop))
+        found.sort(key=lambda n: (marks[n].here not in ends, many and marks[n].here > stop.start))
     return found
 
 

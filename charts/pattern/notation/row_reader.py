@@ -44,7 +44,7 @@ from .chain_counts import (
 from .complaint import Complaint, Source
 from .engine import Chart, Grammar, grammar
 from .evened.asides import asides_evened, one_foundation, set_apart
-from .evened.corners import corner_told, corner_worked, corners_again, corners_evened, sides_evened
+from .evened.corners import corner_told, corner_worked, corners_again, corners_evened, marked_spaces, sides_evened
 from .evened.ends import ends_evened
 from .evened.hasty import hasty_evened
 from .evened.hook_moves import moves_evened
@@ -122,7 +122,7 @@ from .words import Word, Words, bare_numbers, vocabulary
 
 #: Ways of saying that are said otherwise first, in this order: each takes a row's text and gives it as long as before.
 _EVENED: tuple[Callable[[str], str], ...] = (
-    print_habits_evened, places_evened, asides_evened, shaping_told_evened, lace_evened, hyphens_evened, repeats_evened,
+    marked_spaces, print_habits_evened, places_evened, asides_evened, shaping_told_evened, lace_evened, hyphens_evened, repeats_evened,
     totals_evened, runs_evened, turns_evened, ends_evened,
 )  # fmt: skip
 #: What says that a row has as many stitches as the one below.

@@ -21,11 +21,12 @@ from .agreed.definitions import begins_gathered, define, pairs, read_definition,
 from .agreed.letters import yarn_names
 from .agreed.meshes import squares_explained, squares_named, squares_of, usual_meshes, without_asides, without_explained
 from .agreed.named_rows import names_of_piece, piece_again
+from .agreed.overlay import edge_told
 from .agreed.own_stitches import as_first, first_name, first_worked_as, space_named, words_of_first
 from .agreed.run_length import grown_to
 from .agreed.shapes import shape_told
 from .agreed.sizes import only_for, said_only_for
-from .agreed.told_words import is_told
+from .agreed.told_words import columns_marked, is_told
 from .drafts import Draft
 from .heads import (
     Head,
@@ -260,6 +261,7 @@ class Lines:
         squares = squares_of("\n".join(self.p.low))
         if squares is not None:
             self._without_squares_explained()
+        self._learn_edges()
         for index, low in enumerate(self.p.low):
             if not low.strip():
                 self.blank = self.blank or index not in self.p.taken
@@ -296,6 +298,14 @@ class Lines:
         first.start = self.p.start = start
         said = " ".join(start.text.split()).strip(" .")
         self.p.assumed.append(f'{first.head.label} stands on the foundation that is told behind it: "{said}"')
+
+    def _learn_edges(self) -> None:
+        """What a sentence calls the stitch that begins and ends every row: 'the first and last st of each row is a sc ("edge")'."""
+        for index, raw in enumerate(self.p.raw):
+            low = " ".join(raw.lower().split()) if "first" in raw or "egins" in raw or "tarts" in raw else ""
+            for start, end in telling.sentences(low):
+                if (edge := edge_told(low[start:end].strip())) is not None:
+                    self._defined(self.p.first_line + index, f"{edge[0]} = {edge[1]}")
 
     def _learn_spaces(self) -> None:
         """Words in quotes that stand for one space: '"point" means the ch-2 sp in the middle'."""
@@ -956,6 +966,8 @@ class Lines:
     def _key_line(self, line: int, text: str, low: str) -> bool:
         """A line of a list of abbreviations."""
         found = False
+        if (marked := columns_marked(text)) != text:
+            text, low = marked, plain(marked)
         if (self._row_one_follows(line) or self._row_below(line)) and start_of(text.strip(), low, line, self.p.terms, "") is not None:
             self.section = "pattern"  # "Star: ch 6; join to form a ring." right below the list begins the work
             return False

@@ -33,6 +33,11 @@ def test_letters_that_every_match_holds(pattern):
     assert letters_needed(pattern, re.VERBOSE) == []
 
 
+def test_letters_before_a_way_that_something_may_begin_do_not_touch_it():
+    assert letters_needed("in (?:sc|h?dc) is") == ["in ", ("sc", ["dc"]), " is"]
+    assert when_used.when_used("in (?:sc|h?dc) is").search("in hdc is") is not None
+
+
 def test_letters_count_in_their_order_and_no_further_than_a_text_lacks_them():
     assert when_used.reached(["ab", ("c", ["d", "e"])], "xabdce") == 5
     assert when_used.reached(["0", "0:"], "0:") == 2 and when_used.reached(["b", "a"], "ab") == -1

@@ -175,8 +175,12 @@ _CALLED_SO = when_used(
 _PER_SIDE_APART = when_used(rf"(?P<said>\((?:there are |so |now |you have )?{_MANY}(?: ?(?:sts?|stitches|sc|h?dc|h?tr|groups|clusters|sps|spaces))?(?: (?:now|in total))? (?:(?:on|along|to|for|in|at) )?(?:each|every|per|either) side(?: of (?:the |your )?[a-z]{{2,8}})?\))(?=\W*$)")
 #: "(12 dc, ch 3 is always a dc)": how the count was taken, within it.
 _CHAIN_IS = when_used(r"(?P<count>\(\d{1,3} ?[a-z]{2,8})(?P<said>[,;:]? (?:and |as )?(?:the |your )?(?:first |beg(?:inning)? |turning )?ch(?:ain)?[- ]?[2-5] (?:is|are|counts?|being|counted|counting|included|incl)\b[^()]{0,30})(?=\))")
+#: "2 sc in last ch (this is the ch that holds the first sc)": which one that is.
+_HOLDS_FIRST = when_used(
+    rf"(?P<said>(?: ?\(|[,:;] ?| ?[-\u2013\u2014] ?)(?:this|that|it|which)(?:'s| is| will be| should be) the (?:same |very )?(?:ch(?:ain)?|sts?|stitch|place|one) (?:(?:that|which|where|with|as) )?(?:(?:already|you(?:'ve)?|we|it) )*(?:(?:holds?|has|had|contains|made|worked|put|placed|started|began|got) )*(?:in )?(?:the |your )?(?:first|1st) (?:{_PLAIN}|st(?:itch)?)(?: (?:in it|in|into|went in|is in|of the (?:row|rnd|round)))?\)?)(?=\s*(?:[.,;)]|$))"
+)
 #: What is said beside the work, each with the words that are set apart as `said`, or all of it.
-_SET_APART = (_SEEMED, _SHAPING_BEGINS, _ONE_MADE, _SLIP_KNOT, _BY_THE_WAY, _AND_HOOK, _ROPE_FIRST, _ROPE_LAST, _LOOPS_BEHIND, _POINTED_AT, _THAT_PART, _NO_MORE, _MOVING_ON, _FIRST_NOW, _WHAT_FOR, _LEFT_FOR, _BECAUSE, _THIS_IS, _TO_OTHER, _BETWEEN_ALL, _LAST_DONE, _FIRST_IS_CHAIN, _ALSO_ON, _NOT_IN, _DONE_SO, _AS_APPEARS, _CALLED_SO, _PER_SIDE_APART, _CHAIN_IS)
+_SET_APART = (_SEEMED, _SHAPING_BEGINS, _ONE_MADE, _SLIP_KNOT, _BY_THE_WAY, _AND_HOOK, _ROPE_FIRST, _ROPE_LAST, _LOOPS_BEHIND, _POINTED_AT, _THAT_PART, _NO_MORE, _MOVING_ON, _FIRST_NOW, _WHAT_FOR, _LEFT_FOR, _BECAUSE, _THIS_IS, _TO_OTHER, _BETWEEN_ALL, _LAST_DONE, _FIRST_IS_CHAIN, _ALSO_ON, _NOT_IN, _DONE_SO, _AS_APPEARS, _CALLED_SO, _PER_SIDE_APART, _CHAIN_IS, _HOLDS_FIRST)
 
 
 def set_apart(low: str) -> tuple[str, list[tuple[int, int]]]:

@@ -57,6 +57,66 @@ _NAMED_CORNER = when_used(r"(?<=[a-z]) (?P<where>(?:cent(?:er|re|ral) )?(?:front
 _TO_WHERE = when_used(r"(?P<to>\b(?:to|until) )(?:the )?(?P<where>(?:cent(?:er|re) )?(?:front|back))(?=\s*[,;]\s*(?:work )?(?:\d |\()[^,;]{0,30}(?:\bcorner|cent(?:er|re)))")
 
 
+#: "(3 dc, ch 2, 3 dc) corner in next sp": what such a group is.
+_IS_CORNER = when_used(r"(?<=[)\]]) ?(?:for |as )?(?:an? |the )?corner (?=in(?:to|side)? (?:the |each |every )?(?:next|same|first|last|following|center|centre|middle|this|ch|sp|1st|corner)\b)")
+
+_ANY_STITCH = r"(?:sc|h?dc|h?tr|dtr|st(?:itch)?)"
+#: "Start in centre sc of a corner", "join in the middle sc of any corner": a corner's stitch, wherever the round begins.
+_BEGIN_IN = r"(?P<lead>(?:^|[.,;:] )\W*(?:with [a-z ]{1,24}, )?)(?:join(?:ing)?|start(?:ing)?|begin(?:ning)?|attach|fasten on)(?P<yarn> (?:(?:the |new |next )?(?:yarn|colou?r|shade|[a-f]))?)"
+_BEGIN_AT_CORNER = when_used(rf"{_BEGIN_IN}(?P<how> ?with (?:an? )?(?:sl ?st|ss|slip stitch))? ?(?:in|to|at|into) (?:the )?(?:middle|cent(?:er|re)) (?P<st>{_ANY_STITCH}) (?:of|in|at) (?:a|any|one|the first|1st|each)(?: 3-?{_ANY_STITCH})? corner\b")
+#: "Start with a standing tr in the centre dc of a corner. *(1 tr, 2 ch, 1 tr) in corner dc ...": the group's first, where the page says so.
+_STANDING_AT_CORNER = when_used(
+    rf"{_BEGIN_IN} ?with (?:an? )?standing (?P<k>{_ANY_STITCH}) (?:in|into) (?:the )?(?:middle|cent(?:er|re)) (?P<st>{_ANY_STITCH}) (?:of|in|at) (?:a|any|one|the first|1st) corner\b"
+)
+_IS_ITS_FIRST = when_used(rf"[.,;]? ?\(?(?:your |the )?standing {_ANY_STITCH} (?:is|counts as|stands for|makes|will be) (?:the )?(?:first|1st) (?:{_ANY_STITCH} )?of (?:the |your )?(?:first|1st) (?:corner|group)\b\.?\)?")
+
+#: "In each st around starting in the same place, and (...) in each corner sp": all of them, from the first on.
+_FROM_SAME = when_used(
+    rf"(?P<each>\bin (?:each|every|all) (?:remaining |rem )?(?:{_ANY_STITCH}s?|stitches)(?: (?:around|round))?),? (?:starting|beginning|and start(?:ing)?) (?:in|at|with|from) (?:the )?(?:very )?(?:same|first) (?:place|{_ANY_STITCH}|one)(?: as (?:the )?(?:join(?:ing)?|sl st|ss))?"
+)
+_FIRST_AND_EACH = when_used(rf"(?P<in>\bin )(?:the )?(?:first|same) {_ANY_STITCH}(?: as (?:the )?(?:join(?:ing)?|sl st|ss))?,? and (?:in )?(?:the )?(?P<each>(?:each|every) {_ANY_STITCH}(?: (?:around|round))?)(?=[,;. ])")
+_IN_EACH_CORNER = when_used(r"\bin(?:to)? (?:each|every|all|the 4|the four|each of the) [^,;.()]{0,16}corner")
+
+_OPENING = r"(?:ch(?:ain)?[- ]?\d{1,2}[- ]?|\d{1,2}[- ]?ch[- ]?)?(?:sps?|spaces?|lps?|loops?|corners?|openings?|gaps?)\b"
+#: "In each marked ch-1 sp", "to next raglan sp", "in the increase space": the spaces that the increases of a yoke stand about.
+_INCREASED_AT = when_used(rf"\b(?P<what>(?:marked|raglan)(?: increases?| inc| corner)?|increase|increasing)(?P<gap>[ -])(?P<ch>{_OPENING})")
+#: "To first marker" in a row that works into marked spaces.
+_TO_MARKER = when_used(r"(?P<to>\b(?:to|until|before|from)(?: (?:the|first|1st|next|2nd|second|3rd|third|4th|fourth|last|each))* )(?P<what>markers?|raglans?)\b")
+
+
+def marked_spaces(low: str) -> str:
+    """The text with the spaces of a yoke that are marked, or called by their line, told as corners.
+
+    >>> marked_spaces("hdc to first marker, (hdc, ch 1, hdc) in marked ch-1 sp")
+    'hdc to first corner, (hdc, ch 1, hdc) in corner ch-1 sp'
+    """
+    if "corner" in low:
+        low = _IS_CORNER.sub(lambda found: " " * len(found[0]), low)
+        first = _IS_ITS_FIRST.search(low)
+        if first is not None and _STANDING_AT_CORNER.search(low):
+            low = low[: first.start()] + " " * len(first[0]) + low[first.end() :]
+            low = _STANDING_AT_CORNER.sub(_joined_there, low)
+        low = _BEGIN_AT_CORNER.sub(_joined_there, low)
+        if _IN_EACH_CORNER.search(low):
+            low = _FROM_SAME.sub(lambda found: found["each"].ljust(len(found[0])), low)
+            low = _FIRST_AND_EACH.sub(lambda found: f"{found['in']}{found['each']}".ljust(len(found[0])), low)
+    if not _INCREASED_AT.search(low):
+        return low
+    low = _INCREASED_AT.sub(_as_corner, low)
+    return _TO_MARKER.sub(lambda found: f"{found['to']}corner".ljust(len(found[0])), low)
+
+
+def _joined_there(found: re.Match[str]) -> str:
+    how = found.groupdict().get("how") or ""
+    told = f"{found['lead']}join{found['yarn'].rstrip()}{how} in any corner {found['st']}"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
+
+
+def _as_corner(found: re.Match[str]) -> str:
+    said = f"corner {found['ch']}" if not found["ch"].startswith("corner") else found["ch"]
+    return said.rjust(len(found[0])) if len(said) <= len(found[0]) else found[0]
+
+
 def sides_evened(low: str) -> str:
     """The text of a round whose corners are told, with its sides told as all their stitches, letter for letter as long.
 

@@ -114,6 +114,34 @@ _THERE = when_used(r"(?P<to>\b(?:until|till|to|up to) (?:the )?(?P<where>middle|
 _IN_IT = when_used(
     rf"\bin (?P<the>the )?(?P<where>(?:middle|center|centre|corner|tip|point)(?: (?:sp|space|st))?):(?P<gap> +)(?P<group>(?P<n>\d ?{_PLAIN}), ?ch ?\d, ?(?P=n))(?=, (?:then |and )?(?:\d+ )?{_PLAIN} in\b)"
 )
+_LIMB_STS = r"(?:sts?|stitch(?:es)?|sc|h?dc|h?tr)\b"
+_LIMB = r"(?:sleeve|arm|armhole|gusset|thumb|gore|heel|neck|under-?arm)"
+#: "Sk the 8 gusset sts", "skip 28 sleeve dc": so many, told by what they are part of.
+_LIMB_SKIPPED = when_used(rf"\b(?P<skip>(?:sk|skip|miss) (?:over )?(?:the |next |these |those |all )*(?:\d{{1,3}}|{lexicon.NUMBER_WORDS})(?: next)? )(?P<limb>{_LIMB} )(?={_LIMB_STS})")
+#: "Sk sleeve sts, dc in next ch-1 sp": all as far as that.
+_LIMB_PASSED = when_used(
+    rf"\b(?:sk|skip|miss|leave) (?:over )?(?:(?:the|all|all of|these|those) )*(?:{_LIMB} {_LIMB_STS}|{_LIMB_STS} (?:of|for) (?:the |this |each )?(?:(?:first|second|next|other|left|right) )?{_LIMB}\b)(?: (?:unworked|on hold))?,? ?(?=(?:and |then )?(?:\d |1 |join |work )?\(?[a-z]{{2,3}}\b[^,;.]{{0,20}} (?:in|into) (?:the )?(?:next|last|other|following|corner|first) (?:corner|marked|raglan|ch|sp))"
+)
+#: "Foundation hdc (fhdc) 32": the stitch, its letters, how many.
+_FOUNDATION_SAID = when_used(r"\b(?:foundation|base) (?P<st>sc|h?dc|h?tr|dtr|(?:single|half double|double|treble|half treble) crochets?) ?\((?P<f>f[sdht]{1,2}[cr]c?)\)(?= \d)")
+#: "In the 4 sts left unworked in the last full row": where they lie, of those that are left.
+_LEFT_IN = when_used(
+    r"(?P<left>\b(?:left|unworked|skipped|remaining)(?: (?:sts|stitches))?)(?P<said> (?:in|on|of|from|at (?:the )?end of) (?:the |your )?(?:(?:last|previous|prev) )?(?:full|long|longer|complete|whole|longest)(?:[- ]length)? row)(?=\s*(?:[,;.)]|$))"
+)
+_ANY_ONE = r"(?:start(?:ing)?|begin(?:ning)?)(?: (?:the |this |your )?(?:rnd|round))? (?:in|at|with|on|from|over|around) (?:any|an?|one of the|whichever) (?P<st>(?:fp ?|bp ?)?(?:sc|h?dc|h?tr|dtr)|puff|cluster|cl|popcorn|bobble)(?: st(?:itch)?)?(?: (?:you like|of your choice))?"
+#: "Ch 1, starting in any dc, *3 sc in dc, ...", "*FPdc around FPdc, ...; rep from * around, starting at any FPdc": where a round begins.
+_STARTED = when_used(rf"(?P<lead>^\W*)(?P<ch>(?:ch ?\d|\d ?ch)(?: \([^()]*\))?[,.;] ?)?(?:and )?{_ANY_ONE} ?[:,;.-]")
+_STARTED_BEHIND = when_used(rf"(?P<lead>^\W*)(?P<work>(?:ch ?\d|\d ?ch)?.*\* ?(?:around|[^*]{{0,24}}around))[,;]? \(?{_ANY_ONE}\)?(?=\W*(?:[(\[][^()]*[)\]]\W*)?$)")
+#: "New color in any sp between dc.", "with B in any corner sp:": the yarn is joined there.
+_NEW_COLOUR = when_used(r"^(?P<lead>\W*)(?P<yarn>(?:(?:with|using) )?(?:a |the |your )?(?:new|next|second|third|fourth|2nd|3rd|4th|another|other) colou?r),? (?P<in>in|to|between) (?P<any>any|an?|one|the first)\b")
+#: "... in each BPdc as they face you": as they are seen.
+_AS_FACED = when_used(r"(?<=[a-z]) (?P<said>as (?:they|it|each|the sts?|stitches) (?:now )?(?:faces?|faces? (?:to|towards?)|presents? (?:itself|themselves) to|appears? to|looks? to|looks? at|is facing|are facing) (?:you|us))(?=\s*(?:[,;.)]|$))")
+#: "Join between any 2 sts. *Puff in the space between sts": in one of these gaps.
+_JOIN_BETWEEN = when_used(r"(?P<join>\b(?:join|attach)(?: (?:yarn|[a-f]|colou?r [a-f]|new colou?r))?)(?: with (?:an? )?(?:sl ?st|ss))? +(?:in (?:any |a |the )?(?:sp|space|gap) )?between (?:any |the )?(?:2|two) (?:sts|stitches|sc|h?dc|h?tr)\b(?=[^*(]{0,40}[*(].*\b(?:sp|space|gap)s?\b)(?!.*\bsame\b)")
+#: "..., ch 1, move to next space; rep from *": the way to where the repeat goes on.
+_MOVE_ON = when_used(r"[,;.]? ?(?:and |then )*(?:move|go|moving|going|proceed|continue)(?: along| over| on)* to (?:the )?(?:next|following) (?:sp|space|st|stitch|gap|ch-?\d? ?sp|lp|loop|one|corner|side|group|petal)(?=\s*(?:[;)\]*]|[.,] ?(?:rep|\*)))")
+#: "Join to work in the round": what it is joined for.
+_JOIN_FOR = when_used(r"(?P<join>\bjoin(?: with (?:an? )?(?:sl ?st|ss|slip stitch))?(?: (?:the )?ends?)?)(?P<why>,? (?:(?:and|in order|so as) )*(?:to |for )(?:be )?(?:work|crochet|continue|begin|start|work(?:ed|ing)|continuing)(?: working| to work)? (?:in|into) (?:the |a )?(?:round|rnd|circle)s?)(?=\s*(?:[,;.(\[]|and\b|$))")
 _REPEATS = when_used(r"\W*(?:$|(?:rep|repeat|rpt|join|around|\*))")
 
 #: The two signs of a bracket.
@@ -150,6 +178,17 @@ def places_evened(low: str) -> str:
     low = _IN_IT.sub(lambda m: f"in {m['where']} ({m['group']})".ljust(len(m[0])) if len(m["gap"] + (m["the"] or "")) > TWO else m[0], low)
     low = _INTO_KIND.sub(lambda m: " " * len(m[0]), low) if " but work" in low else low
     low = _GETS.sub(_given, low)
+    low = _LIMB_PASSED.sub(lambda m: " " * len(m[0]), _LIMB_SKIPPED.sub(lambda m: m["skip"] + " " * len(m["limb"]), low))
+    if " any " in low or "begin" in low or "start" in low:
+        low = _STARTED.sub(_begun_at, low)
+        low = _STARTED_BEHIND.sub(_begun_there, low)
+    low = _NEW_COLOUR.sub(_joined_anew, low) if "color" in low or "colour" in low else low
+    low = _AS_FACED.sub(lambda m: " " * len(m[0]), low)
+    low = _LEFT_IN.sub(lambda m: m["left"] + " " * len(m["said"]), low)
+    low = _JOIN_BETWEEN.sub(lambda m: f"{m['join']} in any gap".ljust(len(m[0])), low) if "between " in low else low
+    low = _MOVE_ON.sub(lambda m: " " * len(m[0]), low) if " to " in low else low
+    low = _JOIN_FOR.sub(lambda m: m["join"] + " " * len(m["why"]), low) if "join" in low else low
+    low = _FOUNDATION_SAID.sub(lambda m: m["f"].ljust(len(m[0])), low)
     if "between " in low:
         low = _BETWEEN_FIRST.sub(_in_gaps, low)
     low = _FORMED.sub(lambda m: f"{m['sp']} between".ljust(len(m[0])), low) if " and " in low else low
@@ -192,6 +231,22 @@ def _and_in_chain(found: re.Match[str]) -> str:
     if not found.string[: found.start()].strip():
         return found[0]
     return f", and in {'top of ' if found['top'] else ''}tch".ljust(len(found[0]))
+
+
+def _joined_anew(found: re.Match[str]) -> str:
+    where = f" {found['in']} {found['any']}"
+    return f"{found['lead']}join".ljust(len(found[0]) - len(where)) + where
+
+
+def _begun_at(found: re.Match[str]) -> str:
+    told = f"{found['lead']}join at any {found['st']}. {found['ch'] or ''}"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
+
+
+def _begun_there(found: re.Match[str]) -> str:
+    """Where a round begins, told before its work."""
+    told = f"{found['lead']}join at any {found['st']}. {found['work']}"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
 
 
 def _in_gaps(found: re.Match[str]) -> str:

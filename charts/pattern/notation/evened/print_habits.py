@@ -69,6 +69,12 @@ _GO_BEHIND = when_used(
 )
 #: "Going in front of those just made FPtr around the skipped sts": two clauses.
 _JUST_MADE = when_used(r"(?<=\bmade) (?=(?:\d )?(?:fp|bp)?(?:dc|d?tr|hdc|sc)\b)")
+#: "Working in front of these FPtr around each of the skipped sts": what is worked past is not named, the stitch is worked.
+_PAST_THESE = when_used(
+    r"(?P<past>\b(?:in front of|in back of|behind) (?:these|those|them|this|it))(?P<gap> )(?=(?:\d )?(?:fp ?|bp ?)?(?:dc|htr|d?tr|hdc|sc) (?:(?:in|around|round|over|into) (?:the |each |both |next |first |last )|each |(?:in|around|round|over|into) \d))"
+)
+#: "The 2 sts skipped": the skipped ones.
+_SKIPPED_BEHIND = when_used(r"\b(?P<the>(?:the|those|these) (?:\d )?)(?P<st>sts?|stitch(?:es)?|dc|sc|hdc|tr) (?P<skipped>skipped|missed)(?=\s*(?:[.,;)*\]]|$|then\b|and\b))")
 #: "4 ch in the air": chains, word for word from other languages.
 _IN_THE_AIR = when_used(r"(?P<ch>\b(?:ch ?\d{1,2}|\d{1,2} ?ch(?:s|ains?)?(?: sts?)?))(?P<air> (?:in|on) (?:the )?air)\b")
 
@@ -240,6 +246,8 @@ def print_habits_evened(low: str) -> str:
     low = _IN_THE_AIR.sub(lambda m: m["ch"].ljust(len(m[0])), low) if " air" in low else low
     low = _GO_BEHIND.sub(_passing, low) if "behind" in low or "in back" in low or "in front" in low else low
     low = _JUST_MADE.sub(",", low) if "just made" in low else low
+    low = _PAST_THESE.sub(r"\g<past>,", low)
+    low = _SKIPPED_BEHIND.sub(r"\g<the>\g<skipped> \g<st>", low)
     low = _WORK_STOP.sub(r"\g<work>  ", low)
     low = _ON_TOP_OF.sub(lambda m: "in ".ljust(len(m[0])), low) if "on top" in low else low
     low = _WAS_DONE.sub(lambda m: m["lead"] + " " * len(m["did"]), low)

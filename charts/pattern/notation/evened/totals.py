@@ -40,7 +40,7 @@ _SPACE_ONE = when_used(rf"(?P<lead>(?<=[\s.(>])\d{{1,3}} (?:sts?|sc|hdc|dc|htr|t
 #: "There'll be 15 dc per side", "11 dc on each side": behind a row, what its sides have.
 _PER_SIDE = when_used(
     rf"(?<!having)(?<!working)(?<!creasing)(?<!crease)(?<!\bwith)(?<!\bdec)(?<!\binc)(?P<lead>(?:[-\u2013\u2014.;,:=]|\s)\s?)(?:(?:so |and |now )?(?:there(?:'ll| will| should)(?: now)? be|you(?:'ll| will| should)?(?: now)? have|that(?:'s| is| makes| gives(?: you)?)|giving(?: you)?|making|=) ?)?"
-    rf"{_NUMBER}(?:(?<=\d)| (?:sts?|stitches|sc|h?dc|h?tr|dtr|dc groups|groups|clusters|holes|sps|spaces))(?: (?:now|in total|altogether))? {{1,2}}(?:per|(?:on|along|to|for|in|down) (?:each|every|all(?: four)?|a)|each|a) sides?(?: now)?(?: of (?:the |your )?(?:square|block|hexagon|motif|piece))?(?: (?:between|plus|and|not counting|excluding)\b[^.;()]{{0,30}})?(?=\W*$|[.!]\s+(?:fasten|finish|break|cut|change|do not|don't|weave|end off|turn|now|you|this|drop|join (?:in )?[a-z]{{1,9}} (?:to|in|with)\b))"
+    rf"{_NUMBER}(?:(?<=\d)| (?:sts?|stitches|sc|h?dc|h?tr|dtr|dc groups|groups|clusters|holes|sps|spaces))(?: (?:now|in total|altogether))? {{1,2}}(?:per|(?:on|along|to|for|in|down) (?:each|every|all(?: four)?|a)|each|a) sides?(?: now)?(?: of (?:the |your )?(?:square|block|hexagon|motif|piece))?(?: (?:between|plus|and|not counting|excluding)\b[^.;()]{{0,30}})?(?=\W*$|\s+(?:fasten off|finish off|end off|weave in|break (?:off|yarn)|cut (?:yarn|and))|[.!]\s+(?:fasten|finish|break|cut|change|do not|don't|weave|end off|turn|now|you|this|drop|join (?:in )?[a-z]{{1,9}} (?:to|in|with)\b))"
 )
 #: "Sc in each st, 28. Don't cut": what the row comes to, before a remark.
 _COUNT_THEN = when_used(r"(?P<lead>\b(?:in (?:each|every) [a-z]+(?: around| across)?|across|around|to (?:the )?end)), (?P<n>\d{1,3})\.(?= (?:don't|do not|never) (?:cut|break|fasten|turn|join)\b)")
@@ -107,6 +107,27 @@ _IN_OTHERS = when_used(rf"(?P<n>\b\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr|[s
 _AND_THINGS = when_used(rf"(?P<n>(?<![a-z] )(?<!in )\b\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<things>,? ?(?:and|\+|&|plus) (?:{_NUMBER}|one|an?) (?:(?:big|small|long|little|open) )?(?:handles?|straps?|buttonholes?|armholes?|thumb ?holes?|slits?|openings?|ears?|eyes?|legs?|arms?|tails?|ties)(?: (?:loops?|gaps?|openings?))?)(?=\W*$)")
 
 
+_PIECE = r"(?:fronts?|backs?|sleeves?|bod(?:y|ies)|sides?|shoulders?|panels?|halves|half|raglans?|armholes?|bust|edges?)"
+_OF_PIECE = rf"{_NUMBER}(?: (?:sts?|stitches|sc|h?dc|h?tr))?(?: (?:each|per|for|on|at|in|every|the|both|left|right|&|and|\+|,|{_PIECE}))*"
+#: "92 dc: 30 / 16 / 30 / 16", "76 dc: 26 each front & back, 12 each sleeve": a count, and how it lies about the yoke.
+_PARTED = when_used(
+    rf"(?P<count>\b(?P<n>\d{{1,3}}) (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<said> ?[:=(;,\u2013\u2014-]+ ?(?:\d{{1,3}}(?: ?[/|+\u2013-] ?\d{{1,3}})+|{_OF_PIECE}(?: ?[,;/&+] ?(?:and )?{_OF_PIECE})+)\)?)(?=[)\]]?\W*$)"
+)
+#: "+ 8 underarm ch": chains, told by where they lie.
+_UNDERARM = when_used(r"(?<=\d )(?P<said>(?:new |added )?(?:under-?arm|arm-?hole|neck|front|thumb) )(?=ch(?:ain)?s?\b)")
+
+
+#: "- 10 dc, ch-2 sp", ". 14 dc and a ch-2 sp": a count with the one space beside it.
+_AND_SPACE = when_used(
+    rf"(?P<lead>[\u2013\u2014-] ?|[.;] )(?P<count>{_NUMBER} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?:,| and| &| \+| plus)(?: (?:and|an?|the|one))* (?:cent(?:er|re) |middle |spine |corner )?(?P<sp>(?:ch(?:ain)?[- ]?\d{{0,2}}|\d{{1,2}}[- ]?ch)[- ]?(?:sp|space|lp|loop))(?=\W*$)"
+)
+#: ". 2 V with ch-2 between": behind a row, groups and what lies between them.
+_WITH_BETWEEN = when_used(rf"(?<=[a-z)])[.;] (?P<said>{_NUMBER} (?:v(?:-?sts?)?'?s?|shells?|groups?|clusters?|fans?|\d-?dc groups?),? (?:with|and) (?:an? |1 )?(?:ch(?:ain)?[- ]?\d{{1,2}}|\d{{1,2}}[- ]?ch)(?: ?(?:sp|space|loop))? (?:in )?between(?: them)?)\.?(?=\W*$)")
+_FOR_SIDE = rf"{_NUMBER}(?: ?-?(?:sts?|stitches|sc|h?dc|h?tr|dtr|ch(?:-?\d)?(?: ?sps?)?|sps?|groups?|clusters?|puffs?|shells?|v-?sts?))"
+#: "{per side: 6 dc + 9 hdc}", "(each side: 4 dc, 4 hdc)": behind a row, what its sides have.
+_SIDE_HAS = when_used(rf"[({{\[](?:(?:on|along|for) )?(?:per|each|every|all|a) sides? ?(?:has|have|:|=|-)? ?{_FOR_SIDE}(?: ?(?:[+,&/]|and|plus) ?{_FOR_SIDE})*[)}}\]](?=\W*$)")
+
+
 def totals_evened(low: str) -> str:
     """The text with what the row comes to told as a count behind a colon.
 
@@ -114,6 +135,11 @@ def totals_evened(low: str) -> str:
     ['(sc2tog)', 'around', ':', '8', 'sts', '.', 'fasten', 'off']
     """
     low = _SUM.sub(_added_up, low) if "+" in low else low
+    low = _WITH_BETWEEN.sub(lambda found: f"({found['said']})".ljust(len(found[0])), low) if "between" in low else low
+    low = _SPACE_ONE.sub(lambda found: f"{found['lead']} {found['noun']}s".ljust(len(found[0])), low)
+    low = _AND_SPACE.sub(_with_space, low)
+    low = _SIDE_HAS.sub(lambda found: " " * len(found[0]), low) if "side" in low else low
+    low = _PARTED.sub(_as_parted, _UNDERARM.sub(lambda found: " " * len(found[0]), low))
     low = _HALVES.sub(lambda found: found["n"] + " " * len(found["said"]), low) if "half" in low else low
     low = _COUNT_SAID.sub(lambda m: f"{m['lead']}({m['n']}{m['noun'] or ''})".ljust(len(m[0])), low)
     if " every" in low or " each" in low or " all " in low:
@@ -129,7 +155,6 @@ def totals_evened(low: str) -> str:
     low = _PER_SIDE.sub(lambda found: found["lead"].ljust(len(found[0])), low) if "side" in low else low
     low = _COUNT_BEFORE.sub(lambda found: f"({found['n']} {found['st']})", low)
     low = _COUNT_THEN.sub(lambda found: f"{found['lead']} ({found['n']})", low)
-    low = _SPACE_ONE.sub(lambda found: f"{found['lead']} {found['noun']}s".ljust(len(found[0])), low)
     low = _SO_MANY.sub(_so_often, _BESIDE.sub(lambda found: " " * len(found[0]), low))
     low = _TOTAL_OF.sub(lambda found: f" ({found['count']})".ljust(len(found[0])), low)
     low = _IN_BRACKETS.sub(lambda found: " " * len(found["lead"]), _FLOWER.sub(_petals, low))
@@ -139,6 +164,21 @@ def totals_evened(low: str) -> str:
     along = "" if _TO_THE_END.search(low[: found.start()]) else " ar"
     told = f"{along} : {found['n']}{found['noun'] or ''}"
     return low[: found.start()] + told.ljust(len(found[0])) + low[found.end() :] if len(told) <= len(found[0]) else low
+
+
+def _with_space(found: re.Match[str]) -> str:
+    told = next((said for said in (f"({found['count']}, 1 {found['sp']})", f"({found['count']}, {found['sp']})") if len(said) <= len(found[0])), found[0])
+    return told.ljust(len(found[0]))
+
+
+def _as_parted(found: re.Match[str]) -> str:
+    """A count without its parts where these come to it, or where they are told by the pieces that they belong to."""
+    parts = found["said"]
+    told = re.search(_PIECE, parts) is not None or sum(map(int, re.findall(r"\d+", parts))) == int(found["n"])
+    opened = parts.count("(") - parts.count(")")
+    if not told or opened not in (0, -1):
+        return found[0]
+    return (found["count"] + (")" if opened else "")).ljust(len(found[0]))
 
 
 def _added_up(found: re.Match[str]) -> str:

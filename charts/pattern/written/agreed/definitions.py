@@ -19,8 +19,9 @@ from ...notation.words import Words, vocabulary
 from ...spikes import read_spikes
 from ...tree import FIRST_LEG, Act, Chain, Into, Make, Op, Skip, Special, Times, walk
 from ...when_used import when_used
+from .overlay import overlay_words
 from .shapes import shape_told
-from .told_words import called_by_last, is_group, is_work, named, without_lead
+from .told_words import called_by_last, closed_together, is_group, is_work, named, without_lead
 
 #: "A space is ch 2, skip 2, dc in next st": a square of filet.
 _SQUARE = when_used(r"(?:beg(?:inning)? )?(?:(?:open|solid|closed|filled) )?(?:sp(?:ace)?|bl(?:oc)?k?|mesh)")
@@ -38,7 +39,7 @@ _BRACKETED = when_used(
 _MOVES = when_used(
     r"\byo\b|\byrh\b|\byoh\b|insert(?:ing)?\s+(?:the\s+|your\s+)?hook|pull up|draw(?:ing)? (?:up|through)"
     r"|drop(?:ping)? (?:the )?l(?:oo)?p|remove (?:the |your )?hook"
-    r"|(?:take|slip|slide) (?:the |your )?hook (?:out|from)|\bhook (?:goes )?in(?:to|side)?\s+(?:both|back|front|the|next|same|st|below|each)\b"
+    r"|(?:take|slip|slide|draw|pull) (?:(?:the |your )?hook (?:out|from)|out (?:the |your )?hook)|\bhook (?:goes )?in(?:to|side)?\s+(?:both|back|front|the|next|same|st|below|each)\b"
     r"|draw the (?:dropped )?l(?:oo)?p through|thread over|wool (?:over|round)|yarn (?:over|round)|last l(?:oo)?p of each|holding back|leaving (?:the )?last|wrap yarn"
 )
 _HELD_BACK = when_used(
@@ -364,7 +365,7 @@ def define(
 ) -> Special | None:
     """A special stitch from its name and its words; None if the words say nothing new that can be worked."""
     terms = words.terms
-    said = _plain_edge(said)
+    said = closed_together(overlay_words(_plain_edge(said)))
     low = _DONE.sub(_undone, _STRIP.sub(lambda m: " " * len(m[0]), plain(said)))
     canonical = lexicon.stitch_name(abbreviation.replace(" ", ""), terms)
     if canonical == "sl st" and not re.search(r"\bsl(?:ip)?\b|\bss\b|\bjoin", plain(name)):
@@ -373,6 +374,8 @@ def define(
         abbreviation = canonical
     if _V_STITCH.fullmatch(abbreviation):
         abbreviation = "V-st"
+    if _BLOCK_NAMED.fullmatch(plain(abbreviation)) and _BLOCK_MADE.fullmatch(low):
+        abbreviation = "block"
     if _MOVES.search(low) and not _SAME_BUT.match(low):
         return _moved(name, abbreviation, said, low, line, canonical, terms)
     if canonical:
@@ -414,6 +417,11 @@ def define(
     return _noted(name, abbreviation, said, low, words, known, line)
 
 
+#: What pages call a block worked from corner to corner, and what they say it is made of.
+_BLOCK_NAMED = when_used(r"(?:1 |one )?(?:tiles?|squares?|pixels?|box|blocks?)")
+_BLOCK_MADE = when_used(
+    rf"\W*(?:ch(?:ain)?[ -]?[2-4]|[2-4] ?ch(?:ains?)?)(?: ?[+&,]| and| plus| then)* ?[2-6] ?(?:{lexicon.ANY_PLAIN})(?: (?:all )?(?:worked )?(?:in|into) (?:the )?(?:same|next|one|a) (?:ch-?\d? ?)?(?:sp|space|lp|loop|place))?\s*(?:[.;].*)?"
+)
 #: So many letters at most are a short name, and no name in full.
 _SHORT_NAME = 4
 
@@ -430,7 +438,7 @@ _EDGE_TOLD = when_used(rf"\s*{_EDGE_STITCH.pattern}(?:[\s,:(=-]+(?P<words>[^\s,:
 
 
 #: "... of the first and last stitch": where such a stitch stands, which it need not say.
-_AT_ENDS = when_used(r"(?i) (?:of|in|into|at) (?:the )?first and (?:the )?last (?:st(?:itch)?(?:es)?)(?: of (?:each|every|the) rows?)?(?=\W*$)")
+_AT_ENDS = when_used(r"(?i) (?:of|in|into|at) (?:the )?first and (?:the )?last (?:st(?:itch)?(?:es)?)(?: of (?:each|every|the|a|all) (?:rows?|rnds?|rounds?))?(?=\W*$)")
 
 
 def _plain_edge(said: str) -> str:

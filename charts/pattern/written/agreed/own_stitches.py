@@ -15,7 +15,7 @@ from ...when_used import when_used
 _NOT_GROUPS = frozenset(
     ("corner", "side", "picot", "ring", "loop", "inc", "increase", "dec", "decrease", "row", "round", "rnd", "rs", "ws", "turn", "end", "base",
      "space", "sp", "mesh", "square", "st", "stitch", "arch", "optional", "center", "centre", "tip", "edge", "color", "colour", "center st",
-     "note", "tip", "hint", "beginning", "ending")
+     "note", "tip", "hint", "beginning", "ending", "pm", "sm", "rm", "mm", "marker", "place marker", "slip marker")
 )  # fmt: skip
 #: Of these, the names that are work of their own where they are put into a place: "corner in next ch".
 _PUT = frozenset(("corner", "inc", "increase"))

@@ -98,3 +98,34 @@ def named(name: str, abbreviation: str, text: str) -> tuple[str, str]:
     if abbreviation in _PLURALS and f"{name}({abbreviation})" in text:
         abbreviation = ""
     return _ONE_OF_THEM.sub("", name, count=1) if _ONE_OF_THEM.match(name) else name, abbreviation
+
+
+#: "5 dc in same st, closed together", "4 tr in one st, then worked off as one": how they are closed, behind where they go.
+_CLOSED_LAST = when_used(
+    rf"(?P<legs>\d ?(?:{lexicon.ANY_PLAIN}))(?P<where>,? (?:all |worked |made )*in(?:to)? (?:the )?(?:same|one|next|a|that)(?: (?:st(?:itch)?|sp(?:ace)?|place|ch|loop))?)[,;]? (?:(?:then|and|all|but|which are|are) )*(?:closed|finished|worked|joined|drawn|pulled|crocheted|fastened|ended)(?: off)? (?:together|tog|as one)(?: (?:at|on) (?:the )?(?:top|end))?(?=\W*$)",
+    re.IGNORECASE,
+)
+#: "Bean        bean st: ...": a list set in columns, with no sign between a name and its words.
+_COLUMNS = when_used(r"^(?P<name>\s*[a-z0-9][a-z0-9/.+-]*(?: [a-z0-9/.+-]+){0,2}?)(?P<gap> {3,}|\t\s*|  (?=[a-z(]))(?=[a-z0-9(\[\"'\u201c])", re.IGNORECASE)
+_MARKED = when_used(r"^\s*[^\s=:]+(?: [^\s=:]+){0,3}\s*(?:=|:|\s-|\u2013|\u2014)")
+
+
+def closed_together(said: str) -> str:
+    """The words of a gathered stitch with how it is closed before the place it goes into.
+
+    >>> closed_together("5 dc in same st, closed together"), closed_together("5 dc in same st")
+    ('5 dc closed together in same st', '5 dc in same st')
+    """
+    return _CLOSED_LAST.sub(lambda found: f"{found['legs']} closed together{found['where'].lstrip(',')}", said)
+
+
+def columns_marked(text: str) -> str:
+    """A line of a list in columns with a sign between its two, letter for letter as long.
+
+    >>> columns_marked("bean     bean st: (yo) 3 times"), columns_marked("fsc = foundation sc")
+    ('bean  =  bean st: (yo) 3 times', 'fsc = foundation sc')
+    """
+    found = None if _MARKED.match(text) else _COLUMNS.match(text)
+    if found is None or len(found["gap"]) < len(" = ") or "   " in text[found.end() :].rstrip():  # two pairs on a line
+        return text
+    return found["name"] + "=".center(len(found["gap"])) + text[found.end() :]
