@@ -59,9 +59,8 @@ def nth(p: Hand, place: Place) -> list[Target]:
         )
     if back == 1 and p.ground is ground and of.which in ("next", "first"):
         footing.skipped_up_to(p, chosen[0].start if hit.start < p.here else hit.start, of.noun)
-    if of.which == "last" and back == 1 and place.nth and p.last is not None and place.noun.name not in SPACES:
-        if p.last.back == back and p.last.start == chosen[0].start and p.last.foot.hold != "space":
-            raise footing.none_left(p, of, 0, 1)  # it is worked into just now: another one is meant
+    if of.which == "last" and back == 1 and place.nth and place.noun.name not in SPACES and _just_worked(p, chosen[0]):
+        raise footing.none_left(p, of, 0, 1)  # another one is meant
     if of.which == "any" and back == 1:
         chosen = [footing.begin_round_at(p, chosen[0])]
     out = [footing.target(p, back, h, place) for h in chosen]
@@ -73,6 +72,11 @@ def nth(p: Hand, place: Place) -> list[Target]:
     p.wide = True
     footing.remember(p, out)
     return out
+
+
+def _just_worked(p: Hand, hit: Hit) -> bool:
+    """Whether the last stitch of the row below that was worked into is this one."""
+    return p.last is not None and p.last.back == 1 and p.last.start == hit.start and p.last.foot.hold != "space"
 
 
 def _side_of_next_block(p: Hand, place: Place, of: Place) -> bool:
