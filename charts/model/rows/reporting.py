@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
+
 from ...errors import Note, Problem
 from ...pattern.lexicon import TURNING, height_of
+from ...pattern.notation.plain import plain
+from ...pattern.notation.talk.named_work import named_work
 from ...pattern.spikes import counted_from
 from ...pattern.tree import Chain, Into, Make, Noun, RowText, Skip, Star, Times, walk
 from ...pattern.when_used import when_used
@@ -12,7 +17,7 @@ from ..cloth.tiles import tiles_of
 from ..cloth.wording import many, one
 from ..hands.edges import UNSAID
 from . import readings
-from .working import Task, Tried, Working
+from .working import Task, Tried, Worked, WorkedPiece, Working
 
 
 def report(w: Working, task: Task, tried: Tried) -> None:
@@ -280,3 +285,47 @@ def _counts_all(task: Task, tried: Tried) -> bool:
 
 def _words(found: Problem) -> str:
     return " ".join(found.text[found.column - 1 : found.column - 1 + found.length].split())
+
+
+#: Where a sentence of talk ends.
+_SENTENCE = re.compile(r"(?<=[.!?])\s+")
+
+
+def passed_over(out: Worked, passed: Sequence[tuple[int, str]], lines: Sequence[str]) -> None:
+    """Say at their rows which sentences that were passed over name work: a note where the row states a count and comes out as
+    counted without them, or where it is in doubt that they do; else a problem. `passed`: line and words."""
+    said: set[tuple[int, str]] = set()
+    for line, text in passed:
+        at = _row_above(out.pieces, line, lines)
+        if at is None or any(p.line == line and p.where == "Pattern" for p in out.problems):
+            continue
+        piece, n = at
+        for sentence in _SENTENCE.split(" ".join(text.split())):
+            degree = named_work(plain(sentence))
+            if degree and (line, sentence) not in said:
+                said.add((line, sentence))
+                row = piece.fabric.rows[n]
+                wrong = any(p.where == row.label and p.line in (line, row.line) for p in out.problems)
+                proves = bool(piece.texts[n].stated) and piece.proved[n] == "yes" and not wrong
+                says = f'"{sentence[:80]}" names work and was not worked'
+                if proves or wrong or degree < 2:
+                    out.notes.append(Note(row.label, says + ("; the row comes out as counted without it" if proves else ""), line))
+                    continue
+                shown = lines[line - 1] if 0 < line <= len(lines) else sentence
+                remedy = "say in the row what is worked there and into what, or leave it out"
+                out.problems.append(Problem("not notation", row.label, says, remedy, line, max(shown.find(sentence[:20]), 0) + 1, shown, len(sentence)))
+
+
+def _row_above(pieces: Sequence[WorkedPiece], line: int, lines: Sequence[str]) -> tuple[WorkedPiece, int] | None:
+    """The row that words on a line stand in or below: none before the first row of a piece, and none where a blank line parts
+    them from its last row."""
+    for piece in reversed(pieces):
+        rows = [n for n, row in enumerate(piece.fabric.rows) if 0 < row.line <= line]
+        if not rows:
+            continue
+        n = rows[-1]
+        last = n + 1 == len(piece.fabric.rows)
+        parted = last and any(not one.strip() for one in lines[piece.fabric.rows[n].line - 1 : line])
+        return None if parted else (piece, n)
+    return None
+

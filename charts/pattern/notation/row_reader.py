@@ -78,7 +78,7 @@ from .first_stitch import (
     whole_sides,
 )
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, coloured_first, copied, is_clause
-from .leftovers import Leftovers, names_work, remark
+from .leftovers import Leftovers, names_work, remark, ends_with
 from .marks import MARKS, Inside, closed_alike, fold
 from .meanings.apart import each_beside_each, held_in_each, in_such_gaps, or_between_groups
 from .meanings.parts import MOST, CountsAs
@@ -591,7 +591,7 @@ class _Reading:
                 kinds["SLSTW"] = kinds["SL_ST"] = slips
                 if at and words[at - 1].text in ("1", "one"):
                     words[at - 1].kinds["SLSTW"] = slips
-            if not kinds and word.text[:1].isalpha():
+            if not kinds and word.text[:1].isalpha() and not ends_with(words, at):
                 kinds["ANYWORD"] = [(at + 1, word.text)]
         return self._cover(words, top=top), words
 

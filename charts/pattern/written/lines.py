@@ -852,7 +852,8 @@ class Lines:
             return True
         if more is None:
             return False
-        self.p.prose += [(self.p.first_line + index, text[end:].strip())] if end < len(low) else []
+        if end < len(low):
+            self._pass(self.p.first_line + index, text[end:])
         if more.until:
             self._begin_row(index, more, without_until(low[:end], text[:end]), 1)
             return True
@@ -903,7 +904,8 @@ class Lines:
         if not told or (room and room != sum(again.count for again in told)):
             return False
         self._begin_again(index, text, told, 1)
-        self.p.prose += [(self.p.first_line + index, said) for said in beside]
+        for said in beside:
+            self._pass(self.p.first_line + index, said)
         return True
 
     def _begin_again(self, index: int, text: str, told: Sequence[RowsAgain], column: int) -> None:
@@ -1117,7 +1119,7 @@ class Lines:
             return False
         body = low.strip()
         if self._wrapped_aside(index, low):
-            self.p.prose.append((self.p.first_line + index, text.strip()))
+            self._pass(self.p.first_line + index, text)
             return True
         so_far = draft.low.strip()
         empty = not so_far
@@ -1159,7 +1161,7 @@ class Lines:
         rows_only = not empty and telling.SAYS_ROWS.fullmatch(so_far) is not None
         whole = not empty and (telling.counted(so_far) or rows_only)
         if whole and (is_prose(low) or (rows_only and not telling.workish(body) and not telling.goes_on(body) and not re.search(r"\d", body))):
-            self.p.prose.append((self.p.first_line + index, text.strip()))
+            self._pass(self.p.first_line + index, text)
             return True
         if self._is_beside(text, low, ended=ended):
             return self._beside(index, text, low, draft, bare=bare)
@@ -1224,7 +1226,7 @@ class Lines:
                 return False
             self._aside(index, text, low)
         elif is_prose(low) or _VERB_ALONE.fullmatch(low):
-            self.p.prose.append((self.p.first_line + index, text.strip()))
+            self._pass(self.p.first_line + index, text)
         else:
             draft.go_on(self.p.first_line + index, text)
         return True
@@ -1466,7 +1468,9 @@ class Lines:
         if len(left) == len(pieces) and not self._headless(line, text, low):
             self._remark(line, text, low)
         elif len(left) < len(pieces):
-            self.p.prose += [(line, text[a:b].strip()) for a, b in left if works(low[a:b]) and not telling.CLOSES_RING.fullmatch(low[a:b])]
+            for a, b in left:
+                if works(low[a:b]) and not telling.CLOSES_RING.fullmatch(low[a:b]):
+                    self._pass(line, text[a:b])
 
     def _ring_closed(self, line: int) -> str:
         """The next line, where it does nothing but close the chain above it to a ring."""
@@ -1627,8 +1631,17 @@ class Lines:
         self.p.problems.append(Problem("limit", "Foundation", says, remedy, line, column, shown, length))
 
     def _remark(self, line: int, text: str, low: str) -> None:
-        self.p.conventions.take(low, self.p.words)
+        taken = self.p.conventions.take(low, self.p.words)
         multiple = multiple_in(low)
         if multiple and self.p.multiple is None:
             self.p.multiple = multiple
+        if taken or self.leaves:
+            self.p.prose.append((line, text.strip()))
+        else:
+            self._pass(line, text)
+
+    def _pass(self, line: int, text: str) -> None:
+        """Pass over words that nothing is done with: talk, which is looked at once more where it stands among rows."""
         self.p.prose.append((line, text.strip()))
+        if self.p.drafts and not self.fresh_part and self.section in ("", "pattern"):
+            self.p.passed.append((line, text.strip()))
