@@ -12,6 +12,7 @@ from ...pattern.notation.talk.named_work import named_work
 from ...pattern.spikes import counted_from
 from ...pattern.tree import Chain, Into, Make, Noun, RowText, Skip, Star, Times, walk
 from ...pattern.when_used import when_used
+from ..cloth.each_side import possible, told_by_side
 from ..cloth.faults import OtherStart, Stuck
 from ..cloth.tiles import tiles_of
 from ..cloth.wording import many, one
@@ -329,3 +330,27 @@ def _row_above(pieces: Sequence[WorkedPiece], line: int, lines: Sequence[str]) -
         return None if parted else (piece, n)
     return None
 
+
+def sides_told(out: Worked, passed: Sequence[tuple[int, str]], lines: Sequence[str]) -> None:
+    """Hold what rows, and words on lines of their own below them, say of each side against their sides: a problem where that
+    cannot be, a note where the sides are not known. `passed`: line and words of these."""
+    said = [(piece, n, row.line, row.words) for piece in out.pieces for n, row in enumerate(piece.fabric.rows) if row.line]
+    for line, text in passed:
+        at = _row_above(out.pieces, line, lines)
+        if at is not None and at[0].fabric.rows[at[1]].line < line and plain(text) not in plain(at[0].fabric.rows[at[1]].words):
+            said.append((*at, line, text))
+    for piece, n, line, text in said:
+        low, row = plain(text), piece.fabric.rows[n]
+        if not any(word in low for word in ("side", "corner", "edge")) or any(p.where == row.label for p in out.problems):
+            continue
+        for told in told_by_side(low, out.pattern.terms):
+            known = told.stitch and row.is_round and piece.proved[n] == "yes"
+            right, sides = possible(row.row, told.stitch) if known else (set(), 0)
+            if not right:
+                out.notes.append(Note(row.label, f'"{told.words}" was not checked: which sides are meant is not known', line))
+            elif told.count not in right:
+                made = sum(1 for s in row.row.stitches if s.role in ("stitch", "turning") and told.stitch in ("st", s.kind))
+                says = f'the row makes {made} {many(Noun(told.stitch), made, out.pattern.terms)} on {sides} sides; "{told.words}" is not so'
+                shown = lines[line - 1] if 0 < line <= len(lines) else text
+                column = max(plain(shown).find(told.words[:16]), 0) + 1
+                out.problems.append(Problem("impossible", row.label, says, "change the count, or what the sides hold", line, column, shown, len(told.words)))

@@ -227,6 +227,10 @@ _LONGEST_LIFT = 6
 _FROM_HOOK = when_used(r"\b(?:ch|chain|st|stitch)s?\s+from\s+(?:the\s+|your\s+)?hook\b")
 
 
+#: "16 sts and 18 rows make 10 cm", on a line of its own among rows: a gauge, and no count of the row above.
+_SWATCH = when_used(r"\W*\d{1,3} ?(?:sts?|stitch(?:es)?|sc|h?dc|h?tr|shells?|repeats?) ?(?:and|x|by|&|,|\+) ?\d{1,3} ?(?:rows?|rnds?|rounds?)\b.*\d ?(?:cm|in|inch(?:es)?|mm|\")")
+
+
 class Lines:
     """Goes down the page and says of each line what it is."""
 
@@ -1298,6 +1302,8 @@ class Lines:
     def _is_beside(self, text: str, low: str, *, ended: bool) -> bool:
         """Whether a line below a row is no part of it: it names no work and is talk, or begins anew."""
         body = low.strip()
+        if _SWATCH.match(body):
+            return True
         if telling.workish(body) or telling.goes_on(body) or not (ended or is_prose(low)):
             return False
         if re.match(r"^[([{]?\s*\d+\s*(?:sts?|sc|dc|hdc|stitches)?\b", body):
@@ -1635,7 +1641,7 @@ class Lines:
         multiple = multiple_in(low)
         if multiple and self.p.multiple is None:
             self.p.multiple = multiple
-        if taken or self.leaves:
+        if taken or (self.leaves and _TO_AND_FRO.search(low)):
             self.p.prose.append((line, text.strip()))
         else:
             self._pass(line, text)

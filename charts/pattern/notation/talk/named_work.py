@@ -25,6 +25,11 @@ _COUNTS = when_used(
     rf"(?: (?:now|still|again|always|exactly|about|only|all|a total of)){{0,2}} {_NUM}(?: [a-z-]+){{0,2}}? {_STITCH}\b(?! (?:left|unworked|to work|to go|for|less|fewer))"
     rf"(?: (?:now|in (?:all|total|the end|(?:each|every|this|the) (?:row|rnd|round|side|motif|section))|altogether|total|around|on (?:each|every|this|one) (?:side|edge|row)|across|so far|again|per (?:side|row|round)|between (?:the )?corners|and {_NUM} [a-z -]+))*"
 )
+#: What the piece has of parts that make no stitch: "the square now has four corners", "there are six petals in this flower".
+_HAS = when_used(
+    rf"(?:(?:the|your|this|each|every) (?!last|first|next|second)[a-z]+(?: (?:now|should|will|still|must|then)){{0,2}} (?:has|have|shows?)|there (?:are|is|should be))(?: now)? {_NUM} (?!more|fewer|less|extra)(?:[a-z]+ )?(?:corners?|petals?|sides?|points?|leaves|segments?|sections?|stripes?|rows?|rounds?|rnds?|ridges?|wedges?)"
+    rf"(?: (?:now|in (?:all|total|this [a-z]+|the [a-z]+|your [a-z]+|each [a-z]+|every [a-z]+)|altogether|around|so far))*"
+)
 #: "18 sts and 20 rows make 10 cm"; what takes time; photographs and their captions.
 _GAUGE = when_used(rf"\b{_NUM} [a-z]+(?: st| sts)? (?:and|x|by|=|to|per) (?:{_NUM} (?:rows?|rnds?|rounds?)|\d+ ?(?:cm|in|inch|mm))\b|\bgauge\b|\bmeasures?\b|\b(?:minutes?|hours?|evenings?|afternoons?)\b")
 _PICTURED = when_used(r"^(?:in )?(?:the |my |this |these |our |see )*(?:photos?|pictures?|pics?|fig(?:ure)?s?|diagrams?|videos?|images?)\b")
@@ -34,7 +39,7 @@ _TOOLS = when_used(
     r"(?:(?:place|put|move|keep|use|using|pin|attach|slip|hang|clip|insert|add|leave|remove|take out|mark|pm|pin) (?:[a-z-]+ ){0,4}?(?:marker|markers|pm|pins?|safety pin|scrap(?: of)? yarn|paper ?clip)\b"
     r"|mark (?:the |this |each |every |your |its |beginning|beg|first|last|where)|pm\b"
     r"|(?:use|using|try|take|grab|switch|change|go|choose|pick|get|need|prefer)\b(?: (?!hdc|sc|dc|tr)[a-z0-9.-]+){0,5} (?:needles?|hooks?|scissors|tools?|wool|tension|size|sizes|mm)\b(?! (?:in|into|through|under|around|behind) )"
-    r"|(?:(?:begin|start|continue|keep(?: on)?|pause|stop|go on|finish) (?:to )?)?(?:stuff|sew|weav|wov|embroider|glu|block|steam|wash|iron|press|photograph|rest|unravel|frog|trim|knot|cut|break|drop|carry|tug|stroke)(?:e|es|ing|ed)?\b(?!.*\b(?:work|crochet|ch|sc|hdc|dc|tr|skip) )"
+    r"|(?:(?:begin|start|continue|keep(?: on)?|pause|stop|go on|finish) (?:to )?)?(?:stuff|sew|weav|wov|embroider|glu|block|steam|wash|iron|press|photograph|rest|unravel|frog|trim|knot|cut|break|drop|carry|tug|stroke)(?:e|es|ing|ed)?\b(?! (?:on\b|(?:the |all )?(?:last|first|next|every|each|final|two|three|one|\d)))(?!.*\b(?:work|crochet|ch|sc|hdc|dc|tr|skip) )"
     r"|leav(?:e|ing) (?:an?|the|some|enough) (?:[a-z0-9-]+ ){0,3}(?:tails?|ends?|yarn|length)\b|(?:do not |don't )?(?:fasten|finish|end|bind|tie|break) off\b[^,;]*$)"
 )
 #: What a row or its side is, and that it is done.
@@ -45,15 +50,15 @@ _CHANGES_NOTHING = when_used(
     r"^(?:(?:from (?:here|now)(?: on)?|you|we|now|but|and|then|continue|start|begin|go on|keep(?: on)?)[, ]+)*(?:to )?(?:work(?:ing)?|crochet(?:ing)?)? ?(?:flat|even|straight|(?:to and fro|back and forth)(?: in rows)?|in (?:rows|rounds|a spiral|continuous rounds|the round))\b"
     r"|^(?:but )?(?:do not|don't|never|without) (?:join|turn|cut|break|fasten|(?:mind|skip|miss|omit|forget|leave out|overlook) (?:any|a|the last|the first|your|the turning|the ch|it|them|the chain|this))(?:ing)?\b(?!.*\b(?:every|each|\d|two|three)\b)"
     r"|^(?:or|with (?:two|2|both|one|a single) strands?|the [0-9.]+ ?mm|turn (?:the |your )(?:work|piece|band|strip|motif|square|fabric|hat|bag)|leave it|to (?:form|make|complete|create|get|give) (?!\d|two|three))\b"
-    r"|^(?:change|switch|swap) (?:to )?(?:the )?(?:colou?rs?|yarns?|[a-z]{1,2}|[a-z]+ (?:colou?r|yarn|wool))\b"
+    r"|^(?:change|switch|swap) (?:to )?(?:the )?(?:colou?rs?|yarns?|[a-z]{1,2}|[a-z]+ (?:colou?r|yarn|wool))\b(?!.*\bfor (?:the )?(?:last|first|next|\d))"
     r"|^(?:put|place|attach|add|insert) (?:the |both |two |safety )*(?:eyes?|nose|arms?|legs?|ears?|beads?|buttons?|zip|wire)\b"
     r"|^(?:draw|pull|thread|run|pass|bring|lead)(?:ing)? (?:the |your )?(?:yarn|end|tail|thread|wool|ring|it)\b.{0,30}$|^(?:pull|draw)(?:ing)? (?:up )?(?:tight|tightly|snug|snugly|firm|firmly|closed?)\b|^align|^(?:keeping|holding) (?:the )?(?:[a-z]+ )(?:in front|forward|to the|behind|back|flat)\b[^0-9]*$"
 )
 #: "1 st increased", "3 sts now 5": what the work beside it has made.
-_MADE_SO = when_used(rf"{_NUM} {_STITCH}(?: (?:is|are|were|have been))? (?:increased|decreased|added|dec|inc|made|now (?:\d+|[a-z]+)|in (?:all|total))(?: (?:at|on|in) .*)?")
+_MADE_SO = when_used(rf"{_NUM} {_STITCH}(?: {_STITCH})?(?: now)? (?:(?:on|along|in|for|to|at) (?:each|every|all(?: four)?|both|either)|per|each|a) (?:sides?|edges?)\b.*|{_NUM} {_STITCH}(?: (?:is|are|were|have been))? (?:increased|decreased|added|dec|inc|made|now (?:\d+|[a-z]+)|in (?:all|total))(?: (?:at|on|in) .*)?")
 #: What happens to people, how easy it is, what one may do: "beginners often lose a stitch here", "it is easy to miss the last".
 _PEOPLE = when_used(
-    r"^(?:beginners|people|many|most|some|everyone|everybody|nobody|crocheters|makers|testers|my|his|her|our|mistakes)\b(?! (?:of|st|sts|stitches|rows?|rounds?)\b).{0,60}"
+    r"^(?:beginners|people|many|most|some|everyone|everybody|nobody|crocheters|(?:left|right)-handers|knitters|makers|testers|my|his|her|our|mistakes)\b(?! (?:of|st|sts|stitches|rows?|rounds?)\b).{0,60}"
     r"|^(?:it|this|here it|the last (?:st|stitch|one)|the (?:turning|first|last|beginning) (?:ch|chain|stitch|st))(?: is|'s| can be| may be) (?:\w+ )?(?:easy|easily|hard|tempting|common|normal|natural|usual|simple|tricky|fine|okay|ok|easier|harder|often|so) .*"
     r"|^(?:you|we) (?:can|may|could|might) (?:also )?(?:stop|rest|pause|leave it|end|relax|admire|see|try|choose|like|want|notice|find|feel|wish)\b(?!.*\b(?:short|before|early|instead)\b).*"
     r"|^(?:i|i'm|i've|i'd|my|me|happy|enjoy|don't pull|do not pull|don't worry|do not worry|congratulations|yay|phew|hooray)\b.*"
@@ -61,7 +66,7 @@ _PEOPLE = when_used(
 #: What the piece shows, looks like or does.
 _SHOWS = when_used(
     r"^(?:you(?:'ll| will| can| may| should| might)? (?:now |also |soon )?(?:see|notice|find|feel|observe|recogni[sz]e) .*|(?:as|like) (?:you|we) (?:can )?see\b.*"
-    r"|(?:the|your|this|that|its|each|all|these) (?:[a-z]+ ){1,3}?(?:of (?:the|your) [a-z]+ )?(?:shows?|looks?|curls?|sits?|lies?|lays?|seems?|appears?|feels?|resembles?|stays?|forms?|leans?|ruffles?|stands?|points?|overlaps?|grows?) (?!in(?:to)? (?:the )?(?:next|same|each|every)).*)"
+    r"|(?:the|your|this|that|its|each|all|these) (?!(?:last|first|next|final|outer|middle) (?:two|three|four|five|six|\d))(?:[a-z]+ ){1,3}?(?:of (?:the|your) [a-z]+ )?(?:shows?|looks?|curls?|sits?|lies?|lays?|seems?|appears?|feels?|resembles?|stays?|forms?|leans?|ruffles?|stands?|points?|overlaps?|grows?|happens?) (?!in(?:to)? (?:the )?(?:next|same|each|every)).*)"
 )
 #: A name of what was made, or of the row: "(shell made)", "(increase row)", "(2nd petal)".
 _NAMED = when_used(rf"(?:(?:an?|the|this|first|last|next|another|{_NUM}|\d+(?:st|nd|rd|th)) ){{0,2}}(?:[a-z-]+ ){{0,2}}[a-z-]+ (?:made|formed|completed?|done|worked|finished|row|rnd|round)")
@@ -86,10 +91,12 @@ _AT_WILL = when_used(
 )
 #: Work over ends, and what rows grow by, which their counts tell.
 _IN_DOUBT = when_used(r"^(?:work|crochet|go)(?:ing)? over (?:the |your |both |any )*(?:[a-z]+ )?(?:ends?|tails?|strands?|yarn)\b|\b(?:grows?|increases?|decreases?|shrinks?|gains?|loses?) by\b")
+#: Two words that are work: "skip one", "repeat twice".
+_SHORT = when_used(r"^(?:skip|sk|miss|work|make|omit|leave|drop|slip|add|repeat|inc|dec|increase|decrease) (?:one|two|three|four|five|six|it|them|both|none|last|first|corners?|once|twice)\b")
 _VERBS = frozenset(
     ("go", "give", "take", "begin", "start", "swap", "replace", "widen", "narrow", "lose", "bridge", "attach", "twist", "catch", "enclose", "fill", "hold", "come", "treat", "alternate", "wrap",
      "push", "insert", "pull", "stop", "close", "do", "carry", "return", "draw", "keep", "change", "split", "double", "triple", "gather", "combine", "shape", "shift", "drop", "pick", "hook",
-     "finish", "yarn", "stitch", "widen", "shorten", "lengthen", "extend", "remove", "reverse", "substitute", "exchange", "continue", "work", "omit", "slip")
+     "finish", "miss", "repeat", "pass", "yarn", "stitch", "widen", "shorten", "lengthen", "extend", "remove", "reverse", "substitute", "exchange", "continue", "work", "omit", "slip")
 )  # fmt: skip
 
 
@@ -106,7 +113,7 @@ def named_work(sentence: str) -> int:
     condition = _CONDITION.match(said)
     if condition and not _COUNTS.fullmatch(said) and not _SHOWS.match(said):
         said = said[condition.end() :]
-    if not said or _is_talk(said):
+    if not said or sentence.rstrip(" )].").endswith("?") or _is_talk(said, whole=True):
         return 0
     parts = [part for part in re.split(r"[,;:]\s|\s-+\s|\. ", said) if part.strip()]
     return max(_degree(part.strip()) for part in parts)
@@ -122,13 +129,14 @@ def _degree(said: str) -> int:
     return 2 if (_TELLS.match(said) or hides_work(said)) and not (_AT_WILL.search(said) or _IN_DOUBT.search(said)) else 1
 
 
-def _is_talk(said: str) -> bool:
+def _is_talk(said: str, *, whole: bool = False) -> bool:
+    """Whether words are talk by their build; of a `whole` sentence with several parts only what holds for all of it."""
     if tells_no_work(said) and not _CHANGES.search(said):
         return True
-    whole = (_COUNTS, _IS_DONE, _NAMED, _MADE_SO)
-    begins = (_PICTURED, _TOOLS, _IS_SIDE, _PEOPLE, _SHOWS, _CHANGES_NOTHING)
-    short = len(said.split()) < 3 and not any(ch.isdigit() for ch in said) and not _CHANGES.search(said)
-    return short or any(form.fullmatch(said) for form in whole) or any(form.match(said) for form in begins) or _GAUGE.search(said) is not None
+    all_of_it = (_COUNTS, _HAS, _IS_DONE, _NAMED, _MADE_SO)
+    begins = () if whole and re.search(r"[,;]", said) else (_PICTURED, _TOOLS, _IS_SIDE, _PEOPLE, _SHOWS, _CHANGES_NOTHING)
+    short = len(said.split()) < 3 and not any(ch.isdigit() for ch in said) and not _CHANGES.search(said) and not _SHORT.match(said)
+    return short or any(form.fullmatch(said) for form in all_of_it) or any(form.match(said) for form in begins) or _GAUGE.search(said) is not None
 
 
 def _is_work(words: list[str], at: int) -> bool:
@@ -138,4 +146,6 @@ def _is_work(words: list[str], at: int) -> bool:
         return True
     if at == 0 and word in _VERBS:
         return any(w in words_of("PLACES") or w in words_of("NUMBERS") or w in words_of("WHICH") or w in ("times", "row", "rows", "hook", "loops", "yarn", "ends", "end", "backwards") for w in words[1:])
+    if word in ("next", "each", "every") and words[at + 1 : at + 2] in (["one"], ["two"]):
+        return True
     return word in words_of("WHICH") and any(w in words_of("PLACES") for w in words[at + 1 : at + 4])
