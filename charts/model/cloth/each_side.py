@@ -1,8 +1,9 @@
 """Counts told by the side: "12 dc on each side", "20 sts between corners", held against the sides of the worked round.
 
-The sides of a round lie between its corners: the longest runs of chains, three to eight of them, or else places that hold
-three stitches or more. Writers count a side with its corners' stitches, without them or with one of each (common practice,
-no source); any of these is right. Where no corners can be told, or the sides differ, nothing is said against a count.
+The sides of a round lie between its corners: the longest runs of chains, three to eight of them, or else places that
+hold three stitches or more. Writers count a side with its corners' stitches, without them or with one of each (common
+practice, no source); any of these is right. Where no corners can be told, or the sides differ, nothing is said against
+a count.
 """
 
 from __future__ import annotations
@@ -16,14 +17,20 @@ from ...pattern.when_used import when_used
 from .fabric import Row, Stitch, counts
 
 _NUMBER = r"(?:\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
-_SIDE = r"(?:(?:sides?|edges?)|sides? of (?:the |your )?(?:square|hexagon|motif|piece|octagon|triangle))"
+_SHAPE = r"(?: of (?:the |your )?(?:square|hexagon|motif|piece|octagon|triangle))?"
+_OF_ALL = r"(?: of the)?(?: (?:four|six|three|\d))?"
+_EACH = rf"(?:(?:on|along|in|to|for|down|at) (?:each|every|all(?: four)?)|per|a|each){_OF_ALL}"
+_CORNERS = r"(?:in )?between (?:the |each (?:of the )?|all )?corners?"
 _TOLD = when_used(
-    rf"(?<![\w-])(?P<n>{_NUMBER}) (?P<noun>[a-z][a-z-]*)(?: (?P<more>sps?|spaces?|groups?|clusters?|loops?))?(?: now| altogether| in total| each)? "
-    rf"(?P<how>(?:(?:on|along|in|to|for|down|at) (?:each|every|all(?: four)?)|per|a|each)(?: of the)?(?: (?:four|six|three|\d))? {_SIDE}|(?:in )?between (?:the |each (?:of the )?|all )?corners?)\b"
+    rf"(?<![\w-])(?P<n>{_NUMBER}) (?P<noun>[a-z][a-z-]*)(?: (?P<more>sps?|spaces?|groups?|clusters?|loops?))?"
+    rf"(?: now| altogether| in total| each)? (?P<how>{_EACH} (?:sides?|edges?){_SHAPE}|{_CORNERS})\b"
     r"(?P<rest>[^.;()\n]{0,40})"
 )
 #: Work that is told by the side, and no count: "work 12 dc on each side", "2 dc in each ch-sp on each side".
-_WORKS = when_used(r"(?:\b(?:work(?:ing)?|mak(?:e|ing)|crochet|evenly|place|add(?:ing)?|inc(?:reas(?:e|ing))?|dec(?:reas(?:e|ing))?|skip(?:ping)?|with|leav(?:e|ing)|ch|sc|dc|hdc|tr|\*|\(|and|from|then|,|in|into|over|next) ?)$")
+_WORKS = when_used(
+    r"(?:\b(?:work(?:ing)?|mak(?:e|ing)|crochet|evenly|place|add(?:ing)?|inc(?:reas(?:e|ing))?|dec(?:reas(?:e|ing))?"
+    r"|skip(?:ping)?|with|leav(?:e|ing)|ch|sc|dc|hdc|tr|\*|\(|and|from|then|,|in|into|over|next) ?)$"
+)
 #: Fewest and most corners of a shape.
 _FEWEST, _MOST = 3, 8
 
@@ -56,13 +63,38 @@ def told_by_side(low: str, terms: str) -> list[BySide]:
         noun = found["noun"]
         stitch = "st" if noun in ("st", "sts", "stitch", "stitches") else stitch_name(noun, terms) or ""
         other = found["more"] or found["rest"].startswith(" of ")  # "3 dc each side of the spine"
-        out.append(BySide(number(found["n"]) or 0, "" if other else stitch, " ".join(found[0].split()).strip(" ,]"), found.start()))
+        words = " ".join(found[0].split()).strip(" ,]")
+        out.append(BySide(number(found["n"]) or 0, "" if other else stitch, words, found.start()))
     return [one for one in out if one.count]
 
 
+#: A way along the row ends of a flat piece; what says that it is gone more than once, or all round.
+_ALONG_ENDS = when_used(
+    r"\b(?:row[- ]ends?|ends? of (?:each |every |the )*rows?"
+    r"|(?:down|up|along|across) (?:the )?(?:left |right |first |second |next |long |short )?(?:side|edge))\b"
+)
+_MORE_SIDES = when_used(
+    r"\b(?:rep(?:eat)?|around|all|both|each side|every side|other|remaining|same|as (?:before|for)|opposite|entire"
+    r"|whole|sides|edges)\b|\*"
+)
+_CLOSED = when_used(r"\b(?:join|sl st|ss|slip stitch)\b[^.;]{0,40}\b(?:first|beg(?:inning)?|top)\b")
+
+
+def leaves_a_side(low: str) -> bool:
+    """Whether a round about a flat piece, in lower case, goes along its row ends once and is joined to its beginning.
+
+    >>> leaves_a_side("sc in each st, 3 sc in corner, sc in each row end, 3 sc in corner, join with sl st in first sc")
+    True
+    >>> leaves_a_side("sc in each row end, 3 sc in corner, sc in each ch, sc in each row end, join in first sc")
+    False
+    """
+    ways = len(_ALONG_ENDS.findall(low))
+    return ways == 1 and _CLOSED.search(low) is not None and _MORE_SIDES.search(low) is None
+
+
 def sides_of(row: Row) -> list[list[Stitch]]:
-    """The stitches and chains of a round side by side, each with what its corners hold halved between its neighbours; [] where
-    no corners can be told."""
+    """The stitches and chains of a round side by side, each from one corner's chain to the next; [] where no corners
+    can be told."""
     items = [s for s in row.stitches if s.role in ("stitch", "turning", "chain")]
     runs = Counter(s.chains for s in items if s.role == "chain" and s.chains > 1)
     longest = max(runs, default=0)
@@ -74,8 +106,8 @@ def sides_of(row: Row) -> list[list[Stitch]]:
 
 
 def possible(row: Row, stitch: str) -> tuple[set[int], int]:
-    """What may rightly be told of each side of a round, counting one stitch or ("st") all, and how many sides it has; nothing
-    where its corners cannot be told or its sides differ."""
+    """What may rightly be told of each side of a round, counting one stitch or ("st") all, and how many sides there
+    are; nothing where its corners cannot be told or its sides differ."""
     held = Counter((s.place, s.feet[:1]) for s in row.stitches if counts(s) and s.feet)
     groups = Counter(number for number in held.values() if number > 2)
     sides = sides_of(row)
@@ -89,7 +121,8 @@ def possible(row: Row, stitch: str) -> tuple[set[int], int]:
         right = {whole, whole - corner, whole - 2 * corner}
         if stitch == "st":
             size = max(s.chains for s in row.stitches if s.role == "chain")
-            right |= {one + more for one in right for more in (between, size, 2 * size, between + size, between + 2 * size)}
+            chained = (between, size, 2 * size, between + size, between + 2 * size)
+            right |= {one + more for one in right for more in chained}
         return right, len(sides)
     corners = [(size, times) for size, times in groups.items() if _FEWEST <= times <= _MOST]
     total = sum(1 for s in row.stitches if counts(s) and stitch in ("st", s.kind))
@@ -99,6 +132,12 @@ def possible(row: Row, stitch: str) -> tuple[set[int], int]:
     between = total // times - size
     right = {between + n for n in (0, 2, size, size + 1, 2 * size)}
     return right if _alike_between(row, size, times) else set(), times
+
+
+def may_be_groups(row: Row, count: int) -> bool:
+    """Whether so many stitches stand in one place somewhere: "3 dc between corners" may then be a group of three."""
+    held = Counter((s.place, s.feet[:1]) for s in row.stitches if counts(s) and s.feet)
+    return count > 1 and count in held.values()
 
 
 def _in_corners(row: Row) -> int:
@@ -116,6 +155,7 @@ def _alike_between(row: Row, size: int, times: int) -> bool:
     """Whether as many stitches lie between each two places of so many."""
     items = [s for s in row.stitches if counts(s)]
     held = Counter((s.place, s.feet[:1]) for s in items if s.feet)
-    begun = [n for n, s in enumerate(items) if s.feet and held[s.place, s.feet[:1]] == size and (n == 0 or (items[n - 1].place, items[n - 1].feet[:1]) != (s.place, s.feet[:1]))]
+    keys = [(s.place, s.feet[:1]) if s.feet else None for s in items]
+    begun = [n for n, key in enumerate(keys) if key and held[key] == size and (n == 0 or keys[n - 1] != key)]
     gaps = {b - a for a, b in pairwise(begun)} | ({len(items) - begun[-1] + begun[0]} if begun else set())
     return len(begun) in (times, times + 1) and len(gaps) == 1

@@ -228,8 +228,8 @@ class Leftovers:
         return Complaint(first.start, last.end, says, 'say what to work and where, as "sc in next st"', lost=True)
 
 
-#: How longer words end that say when or how something is done, and name nothing.
-_SAYS_WHEN = when_used(r"(?:ly|ing|ed|wise|wards?|ever|while|after|out|fore|ment|tion|ness|ity|ies|ious|ful|able|ible|less|ings|self|selves|times|where|ways?)$")
+#: How longer words end that say when or how something is done, or are of many things, as a piece's name is, and name no stitch.
+_SAYS_WHEN = when_used(r"(?:ly|ing|ed|wise|wards?|ever|while|after|out|fore|ment|tion|ness|ity|ies|ious|ful|able|ible|less|ings|self|selves|where|ways?|(?<!s)s)$")
 _TALKED = ("LEAD", "PERSON", "THING", "STATE", "FEELS", "HAND", "HELD", "MINDS", "ASKS", "HOW", "UNIT", "COUNTED", "NOWADAYS", "AIMS", "HELP")
 
 

@@ -78,7 +78,7 @@ from .first_stitch import (
     whole_sides,
 )
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, coloured_first, copied, is_clause
-from .leftovers import Leftovers, names_work, remark, ends_with
+from .leftovers import Leftovers, ends_with, names_work, remark
 from .marks import MARKS, Inside, closed_alike, fold
 from .meanings.apart import each_beside_each, held_in_each, in_such_gaps, or_between_groups
 from .meanings.parts import MOST, CountsAs
@@ -116,8 +116,8 @@ from .prose import is_prose
 from .shaping import Shaping
 from .spelling import Respelling
 from .stated import COUNT_LIKE, MANY, CountReader, ends_whole, nothing_more, row_ends, stitch_first, work_follows
-from .talk.named_work import named_work
 from .talk.clauses import is_noted, talk_apart
+from .talk.named_work import named_work
 from .talk.said_as_talk import hides_work
 from .words import Word, Words, bare_numbers, vocabulary
 

@@ -55,7 +55,7 @@ _CHANGES_NOTHING = when_used(
     r"|^(?:draw|pull|thread|run|pass|bring|lead)(?:ing)? (?:the |your )?(?:yarn|end|tail|thread|wool|ring|it)\b.{0,30}$|^(?:pull|draw)(?:ing)? (?:up )?(?:tight|tightly|snug|snugly|firm|firmly|closed?)\b|^align|^(?:keeping|holding) (?:the )?(?:[a-z]+ )(?:in front|forward|to the|behind|back|flat)\b[^0-9]*$"
 )
 #: "1 st increased", "3 sts now 5": what the work beside it has made.
-_MADE_SO = when_used(rf"{_NUM} {_STITCH}(?: {_STITCH})?(?: now)? (?:(?:on|along|in|for|to|at) (?:each|every|all(?: four)?|both|either)|per|each|a) (?:sides?|edges?)\b.*|{_NUM} {_STITCH}(?: (?:is|are|were|have been))? (?:increased|decreased|added|dec|inc|made|now (?:\d+|[a-z]+)|in (?:all|total))(?: (?:at|on|in) .*)?")
+_MADE_SO = when_used(rf"{_NUM} {_STITCH}(?: {_STITCH})?(?: now)? (?:(?:on|along|in|for|to|at) (?:each|every|all(?: four)?|both|either)|per|each|a) (?:sides?|edges?)\b.*|{_NUM} {_STITCH} (?:in )?between (?:the |each |all )?corners?\b.*|{_NUM} {_STITCH}(?: (?:is|are|were|have been))? (?:increased|decreased|added|dec|inc|made|now (?:\d+|[a-z]+)|in (?:all|total))(?: (?:at|on|in) .*)?")
 #: What happens to people, how easy it is, what one may do: "beginners often lose a stitch here", "it is easy to miss the last".
 _PEOPLE = when_used(
     r"^(?:beginners|people|many|most|some|everyone|everybody|nobody|crocheters|(?:left|right)-handers|knitters|makers|testers|my|his|her|our|mistakes)\b(?! (?:of|st|sts|stitches|rows?|rounds?)\b).{0,60}"
