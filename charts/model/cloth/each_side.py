@@ -137,7 +137,7 @@ def possible(row: Row, stitch: str) -> tuple[set[int], int]:
 def may_be_groups(row: Row, count: int) -> bool:
     """Whether so many stitches stand in one place somewhere: "3 dc between corners" may then be a group of three."""
     held = Counter((s.place, s.feet[:1]) for s in row.stitches if counts(s) and s.feet)
-    return count > 1 and count in held.values()
+    return count > 2 and Counter(held.values())[count] > 1
 
 
 def _in_corners(row: Row) -> int:

@@ -13,12 +13,13 @@ FLAT = (
 WORK = (
     "skip 3 before the edge", "miss out every sixth stitch", "five in each corner", "leave the last two sts unworked", "go round the post of every fourth one",
     "wrap the yarn twice for each of the last 5", "without the final chain", "one more ch-2 sp on each side", "skip one, work two, to the end", "the last petal has only 4 dc",
-    "alternate hdc and sc", "drop the last three", "work into the spaces instead of the stitches", "every seventh st is doubled",
+    "alternate hdc and sc", "drop the last three", "corners: 5 instead of 3", "work into the spaces instead of the stitches", "every seventh st is doubled",
 )  # fmt: skip
 TALK = (
     "you should still have 20 stitches", "this row is worked on the wrong side", "place a marker in the first stitch of each row", "the square now has four corners",
     "photo 3: the second row", "16 sts and 18 rows make 10 cm", "it is easy to miss the last stitch", "beginners often lose a stitch here", "use a blunt needle for the tails",
     "do you see the three ridges?", "if you like a firmer fabric, take a smaller hook", "that's row two finished", "weave in your ends as you go", "11 dc per side",
+    "to make a bobble, work 5 dc in the same place", "cluster: 3 tr in the same sc, keeping the last loop of each on the hook",
 )  # fmt: skip
 #: Where a sentence may stand: in a bracket within the row and behind it, on a line of its own, as a note or a tip.
 PLACES = (" ({low})", "", "", ""), ("", " ({low})", "", ""), ("", "", "", "{said}.\n"), ("", "", "", "Tip: {said}.\n"), ("", "", " Note: {said}.", "")

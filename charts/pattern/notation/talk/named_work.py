@@ -56,6 +56,12 @@ _CHANGES_NOTHING = when_used(
 )
 #: "1 st increased", "3 sts now 5": what the work beside it has made.
 _MADE_SO = when_used(rf"{_NUM} {_STITCH}(?: {_STITCH})?(?: now)? (?:(?:on|along|in|for|to|at) (?:each|every|all(?: four)?|both|either)|per|each|a) (?:sides?|edges?)\b.*|{_NUM} {_STITCH} (?:in )?between (?:the |each |all )?corners?\b.*|{_NUM} {_STITCH}(?: (?:is|are|were|have been))? (?:increased|decreased|added|dec|inc|made|now (?:\d+|[a-z]+)|in (?:all|total))(?: (?:at|on|in) .*)?")
+#: How a stitch is made: "to make a bobble, work 5 dc in the same place".
+_TOLD_HOW = when_used(r"to (?:make|work|form|do|create|begin|start|finish) (?:an?|the|your|each|this|every) .*")
+#: "Cluster: 3 tr in same sc, ...": what a stitch is; and what is worked from an arrow of the chart.
+_TOLD_OF = when_used(
+    r"(?:[a-z0-9-]+ ){0,3}(?:[a-z]*cluster|cl|shell|picot|bobble|popcorn|pc|puff|v-?st|fan|star|inc|dec|increase|decrease|st|stitch|knot|loop)s? ?(?:\([^)]*\) ?)?[:=-] ?.*|.*\barrows?\b.*"
+)
 #: What happens to people, how easy it is, what one may do: "beginners often lose a stitch here", "it is easy to miss the last".
 _PEOPLE = when_used(
     r"^(?:beginners|people|many|most|some|everyone|everybody|nobody|crocheters|(?:left|right)-handers|knitters|makers|testers|my|his|her|our|mistakes)\b(?! (?:of|st|sts|stitches|rows?|rounds?)\b).{0,60}"
@@ -133,7 +139,7 @@ def _is_talk(said: str, *, whole: bool = False) -> bool:
     """Whether words are talk by their build; of a `whole` sentence with several parts only what holds for all of it."""
     if tells_no_work(said) and not _CHANGES.search(said):
         return True
-    all_of_it = (_COUNTS, _HAS, _IS_DONE, _NAMED, _MADE_SO)
+    all_of_it = (_COUNTS, _HAS, _IS_DONE, _NAMED, _MADE_SO, _TOLD_HOW, _TOLD_OF)
     begins = () if whole and re.search(r"[,;]", said) else (_PICTURED, _TOOLS, _IS_SIDE, _PEOPLE, _SHOWS, _CHANGES_NOTHING)
     short = len(said.split()) < 3 and not any(ch.isdigit() for ch in said) and not _CHANGES.search(said) and not _SHORT.match(said)
     return short or any(form.fullmatch(said) for form in all_of_it) or any(form.match(said) for form in begins) or _GAUGE.search(said) is not None
