@@ -19,7 +19,6 @@ TALK = (
     "you should still have 20 stitches", "this row is worked on the wrong side", "place a marker in the first stitch of each row", "the square now has four corners",
     "photo 3: the second row", "16 sts and 18 rows make 10 cm", "it is easy to miss the last stitch", "beginners often lose a stitch here", "use a blunt needle for the tails",
     "do you see the three ridges?", "if you like a firmer fabric, take a smaller hook", "that's row two finished", "weave in your ends as you go", "11 dc per side",
-    "to make a bobble, work 5 dc in the same place", "cluster: 3 tr in the same sc, keeping the last loop of each on the hook",
 )  # fmt: skip
 #: Where a sentence may stand: in a bracket within the row and behind it, on a line of its own, as a note or a tip.
 PLACES = (" ({low})", "", "", ""), ("", " ({low})", "", ""), ("", "", "", "{said}.\n"), ("", "", "", "Tip: {said}.\n"), ("", "", " Note: {said}.", "")
@@ -30,7 +29,9 @@ def test_what_names_work_is_known(said):
     assert named_work(said)
 
 
-@pytest.mark.parametrize("said", TALK)
+@pytest.mark.parametrize(
+    "said", [*TALK, "to make a bobble, work 5 dc in the same place", "cluster: 3 tr in the same sc, keeping the last loop of each on the hook"]
+)
 def test_what_speaks_of_the_piece_names_no_work(said):
     assert named_work(said) == 0
 
