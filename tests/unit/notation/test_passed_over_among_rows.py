@@ -13,7 +13,7 @@ FLAT = (
 WORK = (
     "skip 3 before the edge", "miss out every sixth stitch", "five in each corner", "leave the last two sts unworked", "go round the post of every fourth one",
     "wrap the yarn twice for each of the last 5", "without the final chain", "one more ch-2 sp on each side", "skip one, work two, to the end", "the last petal has only 4 dc",
-    "alternate hdc and sc", "drop the last three", "corners: 5 instead of 3", "work into the spaces instead of the stitches", "every seventh st is doubled",
+    "alternate hdc and sc", "drop the last three", "work into the spaces instead of the stitches", "every seventh st is doubled",
 )  # fmt: skip
 TALK = (
     "you should still have 20 stitches", "this row is worked on the wrong side", "place a marker in the first stitch of each row", "the square now has four corners",
