@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
+
 from ...errors import Note, Problem
 from ...pattern.lexicon import TURNING, height_of
+from ...pattern.notation.plain import plain
+from ...pattern.notation.talk.named_work import named_work
 from ...pattern.spikes import counted_from
 from ...pattern.tree import Chain, Into, Make, Noun, RowText, Skip, Star, Times, walk
 from ...pattern.when_used import when_used
+from ..cloth.each_side import BySide, leaves_a_side, may_be_groups, possible, told_by_side
 from ..cloth.faults import OtherStart, Stuck
 from ..cloth.tiles import tiles_of
 from ..cloth.wording import many, one
 from ..hands.edges import UNSAID
 from . import readings
-from .working import Task, Tried, Working
+from .working import Task, Tried, Worked, WorkedPiece, Working
 
 
 def report(w: Working, task: Task, tried: Tried) -> None:
@@ -280,3 +286,102 @@ def _counts_all(task: Task, tried: Tried) -> bool:
 
 def _words(found: Problem) -> str:
     return " ".join(found.text[found.column - 1 : found.column - 1 + found.length].split())
+
+
+#: Where a sentence of talk ends.
+_SENTENCE = re.compile(r"(?<=[.!?])\s+")
+
+
+def passed_over(out: Worked, passed: Sequence[tuple[int, str]], lines: Sequence[str]) -> None:
+    """Say at their rows which sentences that were passed over name work: a note where the row states a count and comes
+    out as counted without them, or where it is in doubt that they do; else a problem. `passed`: line and words."""
+    said: set[tuple[int, str]] = set()
+    for line, text in passed:
+        at = _row_above(out.pieces, line, lines)
+        if at is None or any(p.line == line and p.where == "Pattern" for p in out.problems):
+            continue
+        for sentence in _SENTENCE.split(" ".join(text.split())):
+            degree = named_work(plain(sentence))
+            if degree and (line, sentence) not in said:
+                said.add((line, sentence))
+                _say_passed(out, at, (line, sentence), lines, plainly=degree > 1)
+
+
+def _say_passed(
+    out: Worked, at: tuple[WorkedPiece, int], words: tuple[int, str], lines: Sequence[str], *, plainly: bool
+) -> None:
+    """A note, or a problem where nothing proves the row that words stand in or below."""
+    (piece, n), (line, sentence) = at, words
+    row = piece.fabric.rows[n]
+    wrong = any(p.where == row.label and p.line in (line, row.line) for p in out.problems)
+    proves = bool(piece.texts[n].stated) and piece.proved[n] == "yes" and not wrong
+    says = f'"{sentence[:80]}" names work and was not worked'
+    if proves or wrong or not plainly:
+        why = "; the row comes out as counted without it" if proves else ""
+        out.notes.append(Note(row.label, says + why, line))
+        return
+    remedy = "say in the row what is worked there and into what, or leave it out"
+    _problem_at(out, "not notation", row.label, says, remedy, line, sentence, lines)
+
+
+def _row_above(
+    pieces: Sequence[WorkedPiece], line: int, lines: Sequence[str]
+) -> tuple[WorkedPiece, int] | None:
+    """The row that words on a line stand in or below: none before the first row of a piece, and none where a blank line
+    parts them from its last row."""
+    for piece in reversed(pieces):
+        rows = [n for n, row in enumerate(piece.fabric.rows) if 0 < row.line <= line]
+        if not rows:
+            continue
+        n = rows[-1]
+        last = n + 1 == len(piece.fabric.rows)
+        parted = last and any(not one.strip() for one in lines[piece.fabric.rows[n].line - 1 : line])
+        return None if parted else (piece, n)
+    return None
+
+
+def sides_told(out: Worked, passed: Sequence[tuple[int, str]], lines: Sequence[str]) -> None:
+    """Hold what rows, and words on lines of their own below them, say of each side against their sides: a problem where
+    that cannot be, a note where the sides are not known. `passed`: line and words of these."""
+    said = [(p, n, row.line, row.words) for p in out.pieces for n, row in enumerate(p.fabric.rows) if row.line]
+    for line, text in passed:
+        at = _row_above(out.pieces, line, lines)
+        row = at[0].fabric.rows[at[1]] if at is not None else None
+        if at is not None and row is not None and row.line < line and plain(text) not in plain(row.words):
+            said.append((*at, line, text))
+    for piece, n, line, text in said:
+        low, label = plain(text), piece.fabric.rows[n].label
+        if n and line == piece.fabric.rows[n].line and leaves_a_side(low):
+            says = "it goes along one side of the piece and is joined to its beginning: the other side is not told"
+            out.notes.append(Note(label, says, line))
+        if any(w in low for w in ("side", "corner", "edge")) and not any(p.where == label for p in out.problems):
+            for told in told_by_side(low, out.pattern.terms):
+                _side_held(out, (piece, n), told, line, lines)
+
+
+def _side_held(
+    out: Worked, at: tuple[WorkedPiece, int], told: BySide, line: int, lines: Sequence[str]
+) -> None:
+    """Hold one count told by the side against a row."""
+    piece, n = at
+    row, terms = piece.fabric.rows[n], out.pattern.terms
+    known = told.stitch and row.is_round and piece.proved[n] == "yes"
+    right, sides = possible(row.row, told.stitch) if known else (set(), 0)
+    if not right or (told.count not in right and may_be_groups(row.row, told.count)):
+        says = f'"{told.words}" was not checked: which sides are meant is not known'
+        out.notes.append(Note(row.label, says, line))
+    elif told.count not in right:
+        roles = ("stitch", "turning")
+        made = sum(1 for s in row.row.stitches if s.role in roles and told.stitch in ("st", s.kind))
+        shown = many(Noun(told.stitch), made, terms)
+        says = f'the row makes {made} {shown} on {sides} sides; "{told.words}" is not so'
+        remedy = "change the count, or what the sides hold"
+        _problem_at(out, "impossible", row.label, says, remedy, line, told.words, lines)
+
+
+def _problem_at(
+    out: Worked, kind: str, where: str, says: str, remedy: str, line: int, words: str, lines: Sequence[str]
+) -> None:
+    shown = lines[line - 1] if 0 < line <= len(lines) else words
+    column = max(plain(shown).find(plain(words)[:16]), 0) + 1
+    out.problems.append(Problem(kind, where, says, remedy, line, column, shown, len(words)))

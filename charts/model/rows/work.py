@@ -83,6 +83,8 @@ def work_reading(reading: Reading, text: str = "", *, to_first_fault: bool = Fal
     if pieces:
         out.fabric, out.texts = pieces[0].fabric, list(pieces[0].texts)
     out.pieces, out.proved = tuple(pieces), tuple(proved)
+    reporting.passed_over(out, reading.passed, lines)
+    reporting.sides_told(out, reading.passed, lines)
     out.problems.sort(key=lambda p: p.line)
     return out
 

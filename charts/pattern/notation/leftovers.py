@@ -17,6 +17,7 @@ from .complaint import Complaint
 from .first_stitch import just_below, lies_below_the_hook
 from .items import GAP, LOST, Item, RowRead, is_clause
 from .prose import is_prose, talks
+from .talk.judge import words_of
 from .talk.said_as_talk import hides_work
 from .words import Word
 
@@ -138,6 +139,8 @@ class Leftovers:
                 complaint = self._complaint(words, lost, said)
                 idle = _retold(words, items, lost) or _tail_of_talk(words, items, lost)
                 aside = idle or _named_aside(words, items, lost) or _lead_of_talk(words, items, lost)
+                if len(lost) == 1 and ends_with(words, lost[0].first):
+                    idle = aside = False
                 self.out.complaints.append(replace(complaint, aside=aside, idle=idle))
             else:
                 self.out.notes.append((said, first.start))
@@ -181,7 +184,10 @@ class Leftovers:
         following = words[lost[-1].first + 1].text if lost[-1].first + 1 < len(words) else ""
         before = words[first - 1].text if first else ""
         bare = len(lost) == 1 and before in ("", ",", ";", ".", ":") and following in ("", ",", ";", ".")
-        return (bare and len(words[first].text) <= 6 and words[first].text.isalpha()) or following in (
+        ends = following in ("", ",", ";", ".") or words[lost[-1].first + 1].inside is not None
+        if len(lost) == 1 and ends and ends_with(words, first):
+            return True
+        return (bare and words[first].text.isalpha() and _may_name_a_stitch(words[first].text)) or following in (
             "in",
             "into",
             "around",
@@ -220,6 +226,27 @@ class Leftovers:
             return Complaint(first.start, last.end, says, "put * where the repeat begins")
         says = f'"{" ".join(said.split())}" cannot be read as something to work'
         return Complaint(first.start, last.end, says, 'say what to work and where, as "sc in next st"', lost=True)
+
+
+#: How longer words end that say when or how something is done, or are of many things, as a piece's name is, and name no stitch.
+_SAYS_WHEN = when_used(r"(?:ly|ing|ed|wise|wards?|ever|while|after|out|fore|ment|tion|ness|ity|ies|ious|ful|able|ible|less|ings|self|selves|where|ways?|(?<!s)s)$")
+_TALKED = ("LEAD", "PERSON", "THING", "STATE", "FEELS", "HAND", "HELD", "MINDS", "ASKS", "HOW", "UNIT", "COUNTED", "NOWADAYS", "AIMS", "HELP")
+
+
+def _may_name_a_stitch(word: str) -> bool:
+    """Whether an unknown word alone between two signs may be a stitch: any short one, and a longer one that is built as no
+    word of talk is."""
+    if len(word) <= 6:
+        return True
+    return not _SAYS_WHEN.search(word) and not any(word in words_of(kind) for kind in _TALKED)
+
+
+def ends_with(words: Sequence[Word], at: int) -> bool:
+    """Whether a word is what a row is said to end with: "ending with a flurb", which is a stitch and no yarn."""
+    before = [w.text for w in words[max(at - 3, 0) : at]]
+    if before and before[-1] in ("a", "an", "one", "1"):
+        before = before[:-1]
+    return len(before) > 1 and before[-1] in ("with", "in", "on") and before[-2] in ("ending", "end", "ends", "finishing", "finish")
 
 
 _DOUBTS: dict[int, tuple[str, str]] = {

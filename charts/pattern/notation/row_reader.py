@@ -78,7 +78,7 @@ from .first_stitch import (
     whole_sides,
 )
 from .items import CLAUSES, GAP, LOST, SIGNS, Item, Node, Ops, RowRead, coloured_first, copied, is_clause
-from .leftovers import Leftovers, names_work, remark
+from .leftovers import Leftovers, ends_with, names_work, remark
 from .marks import MARKS, Inside, closed_alike, fold
 from .meanings.apart import each_beside_each, held_in_each, in_such_gaps, or_between_groups
 from .meanings.parts import MOST, CountsAs
@@ -117,6 +117,7 @@ from .shaping import Shaping
 from .spelling import Respelling
 from .stated import COUNT_LIKE, MANY, CountReader, ends_whole, nothing_more, row_ends, stitch_first, work_follows
 from .talk.clauses import is_noted, talk_apart
+from .talk.named_work import named_work
 from .talk.said_as_talk import hides_work
 from .words import Word, Words, bare_numbers, vocabulary
 
@@ -592,7 +593,7 @@ class _Reading:
                 kinds["SLSTW"] = kinds["SL_ST"] = slips
                 if at and words[at - 1].text in ("1", "one"):
                     words[at - 1].kinds["SLSTW"] = slips
-            if not kinds and word.text[:1].isalpha():
+            if not kinds and word.text[:1].isalpha() and not ends_with(words, at):
                 kinds["ANYWORD"] = [(at + 1, word.text)]
         return self._cover(words, top=top), words
 
@@ -770,19 +771,25 @@ class _Reading:
             return False
         part = _IN_EVERY_PART.fullmatch(low.strip(" .=") if "=" not in low else low.strip(" ."))
         if part is not None and (part["said"] or (row_ends(around, at) and _REPEATED.search(self.low[: word.start]))):
-            word.kinds = {"NOTED": [(1, low)]}
-            return True
+            return self._counted_aside(word, low)
         if _COUNTED_AT_END.search(self.low, word.end) is not None and says_again(low, self.low[: word.start]):
-            word.kinds = {"NOTED": [(1, low)]}
-            return True
+            return self._counted_aside(word, low)
         in_passing = (work_follows(around, at) and not self._new_sentence(around, at)) or _OTHER_SIDE_NEXT.match(self.low, word.end)
         if in_passing or (re.search(r"\b(?:made|completed|formed)\b", low) and not nothing_more(around, at)):
-            word.kinds = {"NOTED": [(1, low)]}
-            return True
+            return self._counted_aside(word, low)
         said = self.counts.in_bracket(word.inside.words, word)
         if said is not None:
             word.kinds = {"COUNTED": [(1, said)]}
+            if not said.parts and named_work(low):
+                self.out.prose.append(low)
         return said is not None
+
+    def _counted_aside(self, word: Word, low: str) -> bool:
+        """Take a bracket for a count of a part, which counts nothing of the row; one that names work is kept among the talk."""
+        word.kinds = {"NOTED": [(1, low)]}
+        if named_work(low):
+            self.out.prose.append(low)
+        return True
 
     def _without_name(self, inside: Inside, low: str, start: int) -> tuple[bool, str]:
         """Whether a bracket begins with the name of the group that it tells, and its words without that."""

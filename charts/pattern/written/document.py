@@ -30,7 +30,7 @@ MOST_CHARACTERS = 2_000_000
 @dataclass(slots=True)
 class Reading:
     """What reading found: the tree as far as it could be read, the problems, the notes. `asides` are the problems of rows,
-    by their place, that hold only where the row does not prove itself; `guesses` are ways to work rows that cannot be read,
+    by their place, that hold only where the row does not prove itself; `passed` is the talk that nothing was done with; `guesses` are ways to work rows that cannot be read,
     without the words that are complained of."""
 
     pattern: WrittenPattern
@@ -38,6 +38,7 @@ class Reading:
     notes: list[Note] = field(default_factory=list)
     bad_rows: set[int] = field(default_factory=set)
     prose: list[tuple[int, str]] = field(default_factory=list)
+    passed: tuple[tuple[int, str], ...] = ()
     assumed: list[str] = field(default_factory=list)
     terms_why: str = ""
     sizes: int = 1
@@ -81,7 +82,7 @@ class Document(Page):
         )  # fmt: skip
         self._nothing_found(pattern)
         return Reading(
-            pattern, self.problems, self.notes, self.bad_rows, self.prose, self.assumed, self.settled.why, self.sizes,
+            pattern, self.problems, self.notes, self.bad_rows, self.prose, tuple(self.passed), self.assumed, self.settled.why, self.sizes,
             self.names, self.others, self.asides, self.guesses,
         )  # fmt: skip
 

@@ -228,6 +228,10 @@ _LONGEST_LIFT = 6
 _FROM_HOOK = when_used(r"\b(?:ch|chain|st|stitch)s?\s+from\s+(?:the\s+|your\s+)?hook\b")
 
 
+#: "16 sts and 18 rows make 10 cm", on a line of its own among rows: a gauge, and no count of the row above.
+_SWATCH = when_used(r"\W*\d{1,3} ?(?:sts?|stitch(?:es)?|sc|h?dc|h?tr|shells?|repeats?) ?(?:and|x|by|&|,|\+) ?\d{1,3} ?(?:rows?|rnds?|rounds?)\b.*\d ?(?:cm|in|inch(?:es)?|mm|\")")
+
+
 class Lines:
     """Goes down the page and says of each line what it is."""
 
@@ -862,7 +866,8 @@ class Lines:
             return True
         if more is None:
             return False
-        self.p.prose += [(self.p.first_line + index, text[end:].strip())] if end < len(low) else []
+        if end < len(low):
+            self._pass(self.p.first_line + index, text[end:])
         if more.until:
             self._begin_row(index, more, without_until(low[:end], text[:end]), 1)
             return True
@@ -913,7 +918,8 @@ class Lines:
         if not told or (room and room != sum(again.count for again in told)):
             return False
         self._begin_again(index, text, told, 1)
-        self.p.prose += [(self.p.first_line + index, said) for said in beside]
+        for said in beside:
+            self._pass(self.p.first_line + index, said)
         return True
 
     def _begin_again(self, index: int, text: str, told: Sequence[RowsAgain], column: int) -> None:
@@ -1129,7 +1135,7 @@ class Lines:
             return False
         body = low.strip()
         if self._wrapped_aside(index, low):
-            self.p.prose.append((self.p.first_line + index, text.strip()))
+            self._pass(self.p.first_line + index, text)
             return True
         so_far = draft.low.strip()
         empty = not so_far
@@ -1171,7 +1177,7 @@ class Lines:
         rows_only = not empty and telling.SAYS_ROWS.fullmatch(so_far) is not None
         whole = not empty and (telling.counted(so_far) or rows_only)
         if whole and (is_prose(low) or (rows_only and not telling.workish(body) and not telling.goes_on(body) and not re.search(r"\d", body))):
-            self.p.prose.append((self.p.first_line + index, text.strip()))
+            self._pass(self.p.first_line + index, text)
             return True
         if self._is_beside(text, low, ended=ended):
             return self._beside(index, text, low, draft, bare=bare)
@@ -1236,7 +1242,7 @@ class Lines:
                 return False
             self._aside(index, text, low)
         elif is_prose(low) or _VERB_ALONE.fullmatch(low):
-            self.p.prose.append((self.p.first_line + index, text.strip()))
+            self._pass(self.p.first_line + index, text)
         else:
             draft.go_on(self.p.first_line + index, text)
         return True
@@ -1308,6 +1314,8 @@ class Lines:
     def _is_beside(self, text: str, low: str, *, ended: bool) -> bool:
         """Whether a line below a row is no part of it: it names no work and is talk, or begins anew."""
         body = low.strip()
+        if _SWATCH.match(body):
+            return True
         if telling.workish(body) or telling.goes_on(body) or not (ended or is_prose(low)):
             return False
         if re.match(r"^[([{]?\s*\d+\s*(?:sts?|sc|dc|hdc|stitches)?\b", body):
@@ -1478,7 +1486,9 @@ class Lines:
         if len(left) == len(pieces) and not self._headless(line, text, low):
             self._remark(line, text, low)
         elif len(left) < len(pieces):
-            self.p.prose += [(line, text[a:b].strip()) for a, b in left if works(low[a:b]) and not telling.CLOSES_RING.fullmatch(low[a:b])]
+            for a, b in left:
+                if works(low[a:b]) and not telling.CLOSES_RING.fullmatch(low[a:b]):
+                    self._pass(line, text[a:b])
 
     def _ring_closed(self, line: int) -> str:
         """The next line, where it does nothing but close the chain above it to a ring."""
@@ -1639,8 +1649,17 @@ class Lines:
         self.p.problems.append(Problem("limit", "Foundation", says, remedy, line, column, shown, length))
 
     def _remark(self, line: int, text: str, low: str) -> None:
-        self.p.conventions.take(low, self.p.words)
+        taken = self.p.conventions.take(low, self.p.words)
         multiple = multiple_in(low)
         if multiple and self.p.multiple is None:
             self.p.multiple = multiple
+        if taken or (self.leaves and _TO_AND_FRO.search(low)):
+            self.p.prose.append((line, text.strip()))
+        else:
+            self._pass(line, text)
+
+    def _pass(self, line: int, text: str) -> None:
+        """Pass over words that nothing is done with: talk, which is looked at once more where it stands among rows."""
         self.p.prose.append((line, text.strip()))
+        if self.p.drafts and not self.fresh_part and self.section in ("", "pattern"):
+            self.p.passed.append((line, text.strip()))

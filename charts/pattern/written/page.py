@@ -57,6 +57,8 @@ class Page:
         self.problems: list[Problem] = []
         self.notes: list[Note] = []
         self.prose: list[tuple[int, str]] = []
+        #: Of the talk what nothing was done with.
+        self.passed: list[tuple[int, str]] = []
         self.assumed: list[str] = []
         self.specials: dict[str, Special] = {s.abbreviation: s for s in specials}
         self.firsts: dict[str, Special] = {}

@@ -708,6 +708,7 @@ class Rows:
                 line, column, _ = source.span(at, at + len(said))
                 self.page.notes.append(Note(label, f'"{" ".join(said.split())[:80]}" was passed over', line, column))
         self.page.prose += [(source.line, said) for said in read.prose]
+        self.page.passed += [(source.line, said) for said in read.prose]
 
     def _problem(self, complaint: Complaint, label: str, source: Source) -> Problem:
         line, column, length = source.span(complaint.start, max(complaint.end, complaint.start + 1))
