@@ -12,7 +12,7 @@ def grown(ops: tuple[Op, ...], again: Again) -> tuple[Op, ...]:
     if again.of == "times":
         return _more_times(ops, again.grow)
     if again.of in ("side", "side of", "run", "run of"):
-        return _longer_sides(ops, again)
+        return ops if goes_along_sides(ops, again) else _longer_sides(ops, again)
     increased = _before_increases(ops, again.grow)
     return _longer_blocks(ops, again.grow) if again.of == "block" and increased == ops else increased
 

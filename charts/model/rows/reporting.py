@@ -301,7 +301,7 @@ def passed_over(out: Worked, passed: Sequence[tuple[int, str]], lines: Sequence[
         if at is None or any(p.line == line and p.where == "Pattern" for p in out.problems):
             continue
         for sentence in _SENTENCE.split(" ".join(text.split())):
-            degree = named_work(plain(sentence))
+            degree = min(named_work(plain(sentence)), 1 if sentence.endswith(":") else 2)  # "...:" leads up to work
             if degree and (line, sentence) not in said:
                 said.add((line, sentence))
                 _say_passed(out, at, (line, sentence), lines, plainly=degree > 1)

@@ -232,7 +232,7 @@ class RowReader:
         if not low.strip():
             return RowRead()
         if "corner" in low and not defining:
-            return self._read_corners(text, low, source)
+            return self._read_corners(text, groups_told(low), source)
         self.turned = corner_worked(low) or self.turned
         return self._read(text, low, source, defining=defining)
 

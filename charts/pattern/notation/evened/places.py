@@ -95,6 +95,7 @@ _WHERE_IT_LIES = when_used(
     rf"(?P<place>\b(?:in(?:to)?|on|around|round) (?:the )?(?:(?:post|stem|bar) of (?:the )?)?(?:(?:next|each|first|last|same) )?(?:{_PLAIN}|[sd] c|single|double)(?: (?:of|from) (?:the )?(?:\d{{1,2}}(?:st|nd|rd|th)?|first|second|third|fourth|fifth|sixth|seventh|eighth)? ?(?:rnd|round|row)(?: \d{{1,2}})?)?)"
     r"(?P<where>,? (?:(?:that|which) )?(?:(?:lies|sits|stands|is|falls|lying|sitting|standing|found) )?(?:right |exactly |just )?between (?:the |any |each |each two |every |2 |two |next 2 |next two )?(?:petals|arms|points|legs|leaves|wings|fans|shells|scallops|loops|tips))(?=\s*(?:[,.;)]|$))"
 )
+_OF_ROUND = when_used(r"\b(?:rnd|round|row)\b")
 #: "The fourth-round single": the one of that round.
 _ROUND_FIRST = when_used(
     rf"(?<=\bthe )(?P<nth>\d{{1,2}}(?:st|nd|rd|th)|first|second|third|fourth|fifth|sixth|seventh|eighth)[- ](?P<rnd>round|rnd|row)[- ](?P<st>single crochets?|double crochets?|singles?|doubles?|{_PLAIN}|sts?|loops?|lps?|spaces?|sps?)(?![a-z])(?! of\b)"
@@ -157,7 +158,7 @@ def places_evened(low: str) -> str:
     ('2 dc in last st  ', 'sc in same loop                , ch 5')
     """
     if "between" in low:
-        low = _WHERE_IT_LIES.sub(lambda m: m["place"] + " " * len(m["where"]), low)
+        low = _WHERE_IT_LIES.sub(_where_it_lies, low)
     if "round" in low or "rnd" in low or "row" in low:
         low = _ROUND_FIRST.sub(lambda m: f"{m['st']} of {m['nth']} {m['rnd']}", low) if "-" in low else low
     low = _FOR_WHAT.sub(lambda m: m["ch"] + " " * len(m["what"]), low)
@@ -224,6 +225,14 @@ def _left_there(found: re.Match[str]) -> str:
     row = found["r"] if "the " not in found["r"] else "last row"
     told = f"{found['n'] or ''}unworked {found['st']} of {row}"
     return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
+
+
+def _where_it_lies(found: re.Match[str]) -> str:
+    """A place without what it lies between; but "between petals" alone says of which round it is."""
+    if "petal" in found["where"] and not _OF_ROUND.search(found["place"]):
+        told = f"{found['place']} between petals"
+        return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
+    return str(found["place"] + " " * len(found["where"]))
 
 
 def _and_in_chain(found: re.Match[str]) -> str:

@@ -82,7 +82,7 @@ _IN_THE_AIR = when_used(r"(?P<ch>\b(?:ch ?\d{1,2}|\d{1,2} ?ch(?:s|ains?)?(?: sts
 _AS_DONE = r"(?: (?:as|like) (?:before|explained|above|described|shown|always|usual|last time|in (?:the )?(?:last|previous|prev) (?:rnd|round)|you did (?:before|in (?:the )?last (?:rnd|round))|I (?:told|explained|described)(?: you)?|on (?:the )?(?:last|previous) (?:rnd|round)))?".lower()
 #: "Hop to the corner as before": over the stitches up to it.
 _HOPS = when_used(
-    rf"(?P<go>(?<![a-z])(?:(?:now |then |first )?(?:hop|jump|get|go|travel|walk|wander|crawl|sneak|step|slide|move|slip|make your way|work your way|find your way)) (?:yourself |back |over |along |across |up )*(?P<to>to|into) )(?P<where>(?:the |your |next |first |nearest )+corner(?: (?:sp|space|gap|ch-?\d sp))?)(?P<as>{_AS_DONE})(?: again)?(?=\s*(?:[,.;:(-]|$|and\b|then\b))"
+    rf"(?P<lead>^\W*(?:(?:turn|now turn|with [a-z]+|do not turn)[,.;] )?)(?P<go>(?:(?:now |then |first )?(?:hop|jump|get|go|travel|walk|wander|crawl|sneak|step|slide|move|slip|make your way|work your way|find your way)) (?:yourself |back |over |along |across |up )*(?P<to>to|into) )(?P<where>(?:the |your |next |first |nearest )+corner(?: (?:sp|space|gap|ch-?\d sp))?)(?P<as>{_AS_DONE})(?: again)?(?=\s*(?:[,.;:(-]|$|and\b|then\b))"
 )
 _SLIPS_AS = when_used(rf"(?P<sl>\b(?:sl(?:ip)? ?st(?:itch)?|ss) (?:over |along |across )?(?:to|into) (?:the |next |first )*(?:corner|centre|center|sp|space|loop|lp)(?: (?:sp|space))?)(?P<as>(?! as (?:shown|usual) in){_AS_DONE})(?=\s*(?:[,.;:(-]|$))")
 #: "Working behind petals as before": that is told already.
@@ -123,7 +123,7 @@ _CARRY_ON = when_used(r"\b(?P<on>(?:carry|carrying|keep|keeping|go|going) on|kee
 #: "As for Row 2, except that you are working in sc rather than hdc": what that row is worked on.
 _ON_OTHERS = when_used(r"(?P<row>\b(?:row|rnd|round) \d{1,2})(?P<but>,? (?:except|only|but)(?: that)?(?: this time| now)? (?:(?:you|we)(?:'re| are)? )?(?:now )?work(?:ing)? (?:in(?:to)?|on|over) (?:the )?(?:sc|hdc|dc|htr|tr|sts)(?:'?s)? (?:rather than|instead of|and not|not) (?:in(?:to)? |on |over )?(?:the )?(?:sc|hdc|dc|htr|tr|chains?|sts)(?:'?s)?)(?=\s*(?:[.,;(]|$))")
 #: "As for Row 3 but staying in navy".
-_STAYING = when_used(r"(?P<stay>,? ?(?:but|and|while|only)? ?(?:still )?(?:staying|stay|remaining|remain|keeping|sticking) (?:in|with|on|to) (?:the )?(?:same )?(?!last |first |next |pattern|this |that )[a-z]+(?: colou?r| yarn)?)(?=\s*(?:[.;(]|$))")
+_STAYING = when_used(r"(?P<stay>,? ?(?:but|and|while|only|still) (?:still )?(?:staying|stay|remaining|remain|keeping|sticking) (?:in|with|on|to) (?:the )?(?:same )?(?!last |first |next |pattern|this |that )[a-z]+(?: colou?r| yarn)?)(?=\s*(?:[.;(]|$))")
 #: "..., 40 hdc in all, then turn": the count, before the turn.
 _IN_ALL_TURN = when_used(r"(?P<and>,) (?P<n>\d{1,3} (?:sts?|stitches|sc|h?dc|h?tr|dtr)) (?:in all|in total|altogether|all told),? (?:and |then |and then )?turn\b")
 #: "Slip stitches in every stitch": one in each.
@@ -146,7 +146,6 @@ _DID_IN = when_used(r"\b(?:do|did|repeat|work) (?:exactly |again )?(?:what|as|li
 #: "RND 2. 2nd color. ...": a new yarn.
 _NTH_COLOUR = when_used(r"(?P<lead>^\W*)(?:(?:with|in|use|using|join) )?(?:the |your )?(?:1st|2nd|3rd|[4-9]th|first|second|third|fourth|fifth|sixth|background|main|contrast(?:ing)?) colou?r(?: again)?(?=\s*[.:,;])")
 _CORNER_OF = when_used(r"(?P<lead>(?:^|[*:;,.(] ?|\b(?:a|and|the|work|make) ))(?P<said>(?:a |the )?corner (?:of|is|:) ?)(?=\([^()]{6,40}\) (?:in|into)\b)")
-_ALONG_EVERY = when_used(r"\b(?:along|on|in|down) (?:every|each|all(?: four)?) sides?\b(?! of)")
 #: "Sc in first st, dc in next st, keep on sc, dc, sc, dc across": by turns.
 _KEEP_ON = when_used(
     r"(?P<begun>\b(?P<a>sc|hdc|dc|htr|tr) in (?:the )?first (?:st|stitch|[a-z]{2,3}), (?:and )?(?P<b>sc|hdc|dc|htr|tr) in (?:the )?next(?: (?:st|stitch|[a-z]{2,3}))?)(?P<keep>,? (?:and )?(?:keep on|keep going|continue|carry on|go on|keep alternating|so on)(?: like that| this way| with| alternating)?,?:? ?(?P=a), (?P=b),? (?:(?P=a), (?P=b),? )?)(?=(?:across|around|to (?:the )?end))"
@@ -161,12 +160,10 @@ _PLAIN_ONE = when_used(r"(?P<one>\b(?:one|a|1|two|2) )(?P<plain>(?:plain|ordinar
 _GIVES = when_used(r"(?P<lead>,?) (?:which|that|this) (?:gives|makes|brings|leaves|takes)(?: you| us)?(?: up)?(?: to)? (?:a total of )?(?P<n>\d{1,3})(?P<noun> (?:sts?|stitches|sc|h?dc|h?tr|dtr))?(?: in all| altogether| now)?(?=\s*(?:[.;]|$|,? (?:and )?(?:join|turn|then join|then turn|sl st|slip)))")
 #: "Work in the spaces BETWEEN the dc's: ...": where a row without chains has its spaces.
 _IN_GAPS = when_used(r"(?P<lead>(?:^|[.;:] ?)\s*)(?:now )?work(?:ing)?(?: now| only)? in(?:to)? (?:the )?(?:spaces|gaps|sps) between (?:the )?(?:dc|sts|stitches|tr|sc|hdc)(?:'?s)?(?: of (?:the )?last (?:rnd|round|row))?(?: this time| now)?[:.;](?= *(?:\d|\*|\(|ch\b))")
-#: "In each of the 4 spaces on each side": in each on each side.
-_SPACES_OF_SIDE = when_used(rf"\b(?P<in>in(?:to)?) each of (?:the )?(?:\d{{1,2}}|{lexicon.NUMBER_WORDS}) (?P<sp>(?:ch-?\d |\d-?ch )?(?:spaces|sps|gaps))(?P<between> between (?:the )?groups)?(?P<side> (?:on|along|of|in) (?:each|every) sides?)\b")
 #: "That first chain right by your hook", "another one right after it": which needs no saying.
 _RIGHT_BY = when_used(r"(?P<what>\b(?:ch(?:ain)?|st(?:itch)?|loop|one|together|dec|[a-z]+2tog) )(?:right |just |directly )?(?:by|next to|beside|closest to|after|behind) (?:your hook|the hook|it|that one|that)(?=\s*(?:[.,;]|$|and\b))")
 #: "Skip that first chain and put a single crochet in the second chain": the second from the hook.
-_SKIP_FIRST = when_used(r"\b(?:skip|sk|miss) (?:that |the |your )?(?:very )?first ch(?:ain)?(?: from (?:the |your )?hook)?,?\s*(?:and |then )*(?P<work>(?:(?:put|work|make|do) )?(?:an? |1 |one )?(?:single crochet|half double crochet|sc|hdc) )(?P<in>in(?:to)? )(?:the |that )?(?:second|2nd|next)(?: ch(?:ain)?| one)?\b(?! of| ch)")
+_SKIP_FIRST = when_used(r"\b(?:skip|sk|miss) (?:that |the |your )?(?:very )?first ch(?:ain)?(?: from (?:the |your )?hook)?,?\s*(?:and |then )*(?P<work>(?:(?:put|work|make|do) )?(?:an? |1 |one )?(?:single crochet|half double crochet|sc|hdc) )(?P<in>in(?:to)? )(?:the |that )?(?:second|2nd)(?: ch(?:ain)?| one)?\b(?! of| ch)")
 _EACH_BUT = when_used(r"(?P<each>\bin (?:every|each) (?:st|stitch|sc|hdc|dc|htr|tr)),? but (?=(?:only )?(?:in(?:to)?|through|under) (?:only )?the (?:back|front))")
 #: "Fasten off first square only": of two alike.
 _OFF_ONLY = when_used(r"(?P<off>\b(?:fasten|finish|bind|cast|tie) off)(?P<which> (?:on |for )?(?:the )?(?:first|second|third|last|one|each|both|front|back|left|right|\d(?:st|nd|rd|th)) (?:square|motif|piece|side|panel|mitt|sleeve|half|leg|ear|one|circle|granny|hexagon|slipper|sock|cup)(?: only)?| only (?:the )?(?:first|second|last|one) \w+)(?=\s*(?:[.,;]|$))")
@@ -182,7 +179,7 @@ def print_habits_evened(low: str) -> str:
     """
     low = _LOOPS_SAID.sub(_loops, low) if "loop" in low or "lp" in low or "thread" in low or "strand" in low else low
     if "corner" in low:
-        low = _HOPS.sub(lambda m: f"sl st {m['to']} {m['where']}".ljust(len(m[0])) if len(m[0]) >= len(f"sl st {m['to']} {m['where']}") else f"ss {m['to']} {m['where']}".ljust(len(m[0])), low)
+        low = _HOPS.sub(lambda m: f"{m['lead']}ss {m['to']} {m['where']}".ljust(len(m[0])), low)
     low = _SLIPS_AS.sub(lambda m: m["sl"] + " " * len(m["as"]), low) if "sl" in low or "ss" in low else low
     low = _BEHIND_AS.sub(lambda m: m["work"] + " " * len(m["as"]), low) if "work" in low else low
     low = _NTH_DOTTED.sub(lambda m: f"{m['as']}{m['row']} {m['n']}".ljust(len(m[0])), low)
@@ -215,17 +212,14 @@ def print_habits_evened(low: str) -> str:
     if "col" in low:
         low = _NTH_COLOUR.sub(lambda m: m["lead"] + ("new color" if len(m[0]) - len(m["lead"]) >= len("new color") else "").ljust(len(m[0]) - len(m["lead"])), low)
     if "side" in low or "half" in low:
-        low = _ALONG_EVERY.sub(lambda m: "on each side".ljust(len(m[0])) if len(m[0]) >= len("on each side") else m[0], low)
         low = _MIRRORED.sub(lambda m: " " * len(m[0]), low)
-    low = _KEEP_ON.sub(lambda m: m["begun"] + ", rep ".ljust(len(m["keep"])), low)
+    low = _KEEP_ON.sub(lambda m: f"*{m['a']} in next st, {m['b']} in next st, rep from * ".ljust(len(m[0])) if len(m[0]) >= len(f"*{m['a']} in next st, {m['b']} in next st, rep from * ") else m[0], low)
     low = _TWO_IN_ONE.sub(lambda m: m["lead"] + "inc".ljust(len(m[0]) - len(m["lead"])), low) if "in 1" in low or "in one" in low else low
     low = _BACKMOST.sub(lambda m: f"{'front' if m['side'] == 'front' else 'back'} {m['loop']}".ljust(len(m[0])), low)
     low = _TAKING.sub(lambda m: f"in {m['side']} loop".ljust(len(m[0])), low)
     low = _PLAIN_ONE.sub(lambda m: m["one"] + " " * len(m["plain"]), low)
     low = _GIVES.sub(lambda m: f" ({m['n']}{m['noun'] or ''})".ljust(len(m[0])), low) if " give" in low or " make" in low or " bring" in low or " leave" in low or " take" in low else low
     low = _IN_GAPS.sub(lambda m: m["lead"] + " " * (len(m[0]) - len(m["lead"])), low) if "between" in low else low
-    if " side" in low:
-        low = _SPACES_OF_SIDE.sub(lambda m: f"{m['in']} each {m['sp'].rstrip('s')}{m['between'] or ''} on each side".ljust(len(m[0])) if len(m[0]) >= len(f"{m['in']} each {m['sp'].rstrip('s')}{m['between'] or ''} on each side") else m[0], low)
     low = _RIGHT_BY.sub(lambda m: m["what"] + " " * (len(m[0]) - len(m["what"])), low)
     low = _SKIP_FIRST.sub(lambda m: f"{m['work']}{m['in']}2nd ch from hook".ljust(len(m[0])) if len(m[0]) >= len(f"{m['work']}{m['in']}2nd ch from hook") else m[0], low) if "first" in low else low
     low = _EACH_BUT.sub(lambda m: m["each"].ljust(len(m[0])), low) if " but " in low else low

@@ -100,6 +100,10 @@ def _but_last_brackets(found: re.Match[str]) -> str:
     return told.ljust(len(found[0])) if often and len(told) <= len(found[0]) else found[0]
 
 _HOW_MANY = rf"(?:\d{{1,2}}|{lexicon.NUMBER_WORDS})"
+#: "In each of the 4 spaces on each side": in each on each side.
+_SPACES_OF_SIDE = when_used(rf"\b(?P<in>in(?:to)?) each of (?:the )?(?:\d{{1,2}}|{lexicon.NUMBER_WORDS}) (?P<sp>(?:ch-?\d |\d-?ch )?(?:spaces|sps|gaps))(?P<between> between (?:the )?groups)?(?P<side> (?:on|along|of|in) (?:each|every) sides?)\b")
+#: "Along every side": on each.
+_ALONG_EVERY = when_used(r"(?P<what>\b(?:groups|spaces|sps|gaps) )(?:along|on|in|down) (?:every|each|all(?: four)?) sides?\b(?! of)")
 #: "As Rnd 4 but you now have 3 ch-1 spaces on each side, so 3 groups of 3 dc between the corners": so many groups there.
 _GROUPS_NOW = when_used(
     rf"(?P<as>\b(?:as|like|same as|repeat|rep|as for|as in) (?:the )?(?:(?:last |previous )?(?:rnd|round|row)(?: \d{{1,2}})?|before|that|last|previous))(?P<but>,? (?:but|only|except(?: that)?|and|with) (?:this time |now |with )*(?:(?:you(?:'ll| will)?|we|there)(?: now)? (?:have|are|is|will be|get)(?: now)? )?)"
@@ -247,7 +251,14 @@ def groups_told(low: str) -> str:
     >>> groups_told("as rnd 4 but you now have 3 ch-1 spaces on each side.").rstrip(" .")
     'as rnd 4, with 3 groups on each side'
     """
+    if " side" in low:
+        low = _SPACES_OF_SIDE.sub(_in_each_of_side, _ALONG_EVERY.sub(lambda m: f"{m['what']}on each side".ljust(len(m[0])) if len(m[0]) >= len(m["what"] + "on each side") else m[0], low))
     return _GROUPS_NOW.sub(_as_with_groups, low) if " side" in low or "corner" in low else low
+
+
+def _in_each_of_side(found: re.Match[str]) -> str:
+    told = f"{found['in']} each {found['sp'].rstrip('s')}{found['between'] or ''} on each side"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
 
 
 def _as_with_groups(found: re.Match[str]) -> str:

@@ -97,6 +97,10 @@ _AT_WILL = when_used(
 )
 #: Work over ends, and what rows grow by, which their counts tell.
 _IN_DOUBT = when_used(r"^(?:work|crochet|go)(?:ing)? over (?:the |your |both |any )*(?:[a-z]+ )?(?:ends?|tails?|strands?|yarn)\b|\b(?:grows?|increases?|decreases?|shrinks?|gains?|loses?) by\b")
+#: "5 dc in each dc-group": how many stand there.
+_IN_EACH = when_used(rf"(?:skip|skipping|work|working|using|making|for) {_NUM} {_STITCH} (?:in )?(?:total|all|altogether)|{_NUM} {_STITCH} (?:in|on|per|to) (?:each|every|a) (?:[a-z]+[- ])?(?:group|cluster|shell|fan|petal|scallop|motif|side|corner|point|section|repeat)s?")
+#: What is not to be done is at most in doubt.
+_NOT_DONE = when_used(r"^(?:but |and |now )?(?:do not|don't|never|without|no)\b")
 #: Two words that are work: "skip one", "repeat twice".
 _SHORT = when_used(r"^(?:skip|sk|miss|work|make|omit|leave|drop|slip|add|repeat|inc|dec|increase|decrease) (?:one|two|three|four|five|six|it|them|both|none|last|first|corners?|once|twice)\b")
 _VERBS = frozenset(
@@ -122,7 +126,8 @@ def named_work(sentence: str) -> int:
     if not said or sentence.rstrip(" )].").endswith("?") or _is_talk(said, whole=True):
         return 0
     parts = [part for part in re.split(r"[,;:]\s|\s-+\s|\. ", said) if part.strip()]
-    return max(_degree(part.strip()) for part in parts)
+    degree = max(_degree(part.strip()) for part in parts)
+    return min(degree, 1) if condition or sentence.lstrip().startswith(("(", "[")) or _NOT_DONE.match(said) else degree
 
 
 def _degree(said: str) -> int:
@@ -139,7 +144,7 @@ def _is_talk(said: str, *, whole: bool = False) -> bool:
     """Whether words are talk by their build; of a `whole` sentence with several parts only what holds for all of it."""
     if tells_no_work(said) and not _CHANGES.search(said):
         return True
-    all_of_it = (_COUNTS, _HAS, _IS_DONE, _NAMED, _MADE_SO, _TOLD_HOW, _TOLD_OF)
+    all_of_it = (_COUNTS, _HAS, _IS_DONE, _IN_EACH, _NAMED, _MADE_SO, _TOLD_HOW, _TOLD_OF)
     begins = () if whole and re.search(r"[,;]", said) else (_PICTURED, _TOOLS, _IS_SIDE, _PEOPLE, _SHOWS, _CHANGES_NOTHING)
     short = len(said.split()) < 3 and not any(ch.isdigit() for ch in said) and not _CHANGES.search(said) and not _SHORT.match(said)
     return short or any(form.fullmatch(said) for form in all_of_it) or any(form.match(said) for form in begins) or _GAUGE.search(said) is not None
