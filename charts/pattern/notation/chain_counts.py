@@ -236,6 +236,9 @@ _BEGUN_IN_CORNER = when_used(
 )
 
 
+_TO_CORNER_SPACE = when_used(r"\W*(?:sl ?st|ss|slip stitch)e?s? (?:over |across |along )?(?:in)?to (?:the |next |first )*corner (?:ch-?\d )?(?:sp|space)\b")
+
+
 def in_that_corner(low: str) -> str:
     """A row's words with "in corner" as "in same", where the row begins in a corner and has gone no further.
 
@@ -246,6 +249,8 @@ def in_that_corner(low: str) -> str:
     if found is None or "next" in low[: found.start("there")]:
         return low
     start, end = found.span("there")
+    if _TO_CORNER_SPACE.match(low):  # the space that was slipped to
+        return low[:start] + "same sp".ljust(end - start) + low[end:] if end - start >= len("same sp") else low
     return low[:start] + "same".ljust(end - start) + low[end:]
 
 

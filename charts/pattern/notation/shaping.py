@@ -41,6 +41,10 @@ from .words import Word
 _MADE = frozenset(("made", "formed", "complete", "completed", "done"))
 
 
+#: "Leaving last sc unworked": of the row below; without these words one of what the repeat makes is left out.
+_UNWORKED = frozenset(("unworked", "unused", "free", "alone"))
+
+
 class Shaping:
     """Puts a level's items into ops: endings to their repeats, what counts to its chain, counts aside."""
 
@@ -55,6 +59,7 @@ class Shaping:
         self.repeats: list[tuple[int, BareRepeat, Span]] = []
         self.prefixed: list[Op] = []
         self.named = 0
+        self.unworked = False
         self.alike: int | None = None
         self.until: tuple[int, int, tuple[Ops, ...]] | None = None
         self.anded = -1
@@ -87,6 +92,7 @@ class Shaping:
             self.out.prose.append(what)
             self._named(what)
         else:
+            self.unworked = any(w.text in _UNWORKED for w in self.words[item.first : item.last])
             self._clause(name, what, span)
             self._labelled(self.words[item.first].start, self.words[item.last - 1].end)
 
@@ -334,6 +340,7 @@ class Shaping:
             and last_op.until is None
             and not leave.first
             and leave.noun.name != "st"
+            and not self.unworked
         ):
             inside = last_op.ops[-1] if last_op.ops else None
             if (

@@ -55,7 +55,7 @@ _PLACE_FIRST = when_used(
 
 _COUNT = r"(?P<n>\d{1,2}|one|two|three|four|five|six)"
 #: "Til theres 1 st left, sc in that one".
-_STILL_LEFT = when_used(r"\b(?:until|till|til|'til) (?:there ?s|there's|there is|there are|you have|you've got|u have|we have)(?: only| just)? (?P<n>(?:\d{1,2}|one|two|three|four|five|six)) (?P<stitch>sts?|stitch(?:es)?|sc|hdc|dc|htr|tr)(?: (?:is|are))? left(?: over)?(?=\s*[,;]\s*(?:and |then )?(?:\d+ |work |make |a )?[a-z0-9]+ (?:\d+ )?(?:in|into)\b)")
+_STILL_LEFT = when_used(r"\b(?:until|till|til|'til) (?:there ?s|there's|there is|there are|it is|you have|you've got|u have|we have)(?: only| just)? (?P<n>(?:\d{1,2}|one|two|three|four|five|six)) (?P<stitch>sts?|stitch(?:es)?|sc|hdc|dc|htr|tr)(?: (?:is|are))? left(?: over)?(?=\s*[,;]\s*(?:and |then )?(?:\d+ |work |make |a )?(?:[a-z]*\s+)?[a-z0-9]+ (?:\d+ )?(?:in|into)\b)")
 #: "Sc in next 14, stop there. The other 14 just wait.".
 _STOP_THERE = when_used(r"(?P<stop>[,;.] ?(?:and |then )?stop (?:there|here|now|at this point))(?P<rest>[.,;] ?(?:the )?(?:other|remaining|rest|last)\b[^.;(]{0,24}?\b(?:waits?|rests?|stays?|are left|is left|remain)\b[^.;(*]{0,24})?(?=\s*(?:[.;,(]|$))")
 #: "Letting a ch 3 stand in for the first dc": it is one of those told.
@@ -64,6 +64,13 @@ _STANDS_IN = when_used(r"(?P<said>,? ?(?:but |and )?(?:letting|with|using|let) (
 _LIFTING = when_used(r"(?P<ch>\b(?:ch ?\d|\d ?ch(?:ains?)?)(?: sts?)?)(?P<for> (?:for|of|to) (?:the )?(?:lifting|lift|rise|rising|height|raise|raising|climbing|go up)(?: (?:up|loop))?)(?=\s*(?:[,.;(]|$))")
 #: "Rep from * across, last one being a dc in top of tch".
 _LAST_BEING = when_used(rf"(?P<rep>\brep(?:eat)?\b[^.;]{{0,24}}?)(?P<said>,? (?:the |your )?last (?:one|st|stitch|post st|{_STITCH}) (?:being|is|to be|will be|should be) (?:worked as )?(?:an? |one |1 )?(?:plain )?)(?={_STITCH} (?:in|into|on)\b)")
+#: "Leave off the last sc and join to the first one instead", "the last time you don't need the sc, just sl st to first sc".
+_LEAVE_OFF = when_used(rf"\b(?:leave|leaving) (?:off|out) (?:the )?(?:very )?last (?P<st>{_STITCH})(?P<and>,? and)?(?= (?:join|sl st|ss)\b)|\b(?:but )?(?:on |at )?(?:the )?(?:very )?last (?:time|one|repeat|rep|round)(?: around)?,? (?:you )?(?:don't|do not) (?:need|work|make|do) the (?:last )?(?P<st2>{_STITCH}),? (?:just |simply |instead )*(?=sl st|join|ss)")
+_INSTEAD = when_used(r"(?P<join>\b(?:join|sl st|ss) (?:in|to|into) (?:the )?first(?: one| sc| st| dc)?)(?P<said> instead)\b")
+#: "* until the last loop has its dc, then 2 ch and 1 tr in last dc".
+_HAS_ITS = when_used(rf"(?P<rep>\*,? )(?P<said>until (?:the )?last (?:loop|lp|sp|space|one|arch) has (?:its|a|an|one|1) (?:{_STITCH}|d\.c\.|s\.c\.|tr\.),? (?:then|and) )")
+#: "*...* Keep doing that".
+_KEEP_DOING = when_used(r"(?<=\*)(?P<gap>[.,;]? )(?:keep (?:on )?(?:doing|repeating) (?:that|this)|keep going like (?:that|this)|carry on like (?:that|this)|continue (?:like|in) this(?: way)?|do this all around|go on like that)(?=\s*[,.;])")
 #: "Sc across, stopping one stitch short of the end", "stop 2 sts before the end", "finish one st early".
 _SHORT_OF = when_used(
     rf"(?P<said>(?:but |and |then )*(?:stop(?:ping)?|finish(?:ing)?|end(?:ing)?|turn(?:ing)?) (?:when )?{_COUNT} (?P<stitch>{_STITCH}|stitch(?:es)?)s? (?:(?:short|early|before|from)(?: (?:of )?(?:the )?(?:end|edge)(?: of (?:the )?(?:row|last row|row below))?)?))(?=\s*(?:[.,;(]|$|and\b|turn|then))"
@@ -98,6 +105,10 @@ def ends_evened(low: str) -> str:
     low = _STANDS_IN.sub(lambda m: " " * len(m[0]), low) if "first" in low else low
     low = _LIFTING.sub(lambda m: m["ch"] + " " * len(m["for"]), low) if "ch" in low else low
     low = _LAST_BEING.sub(lambda m: m["rep"] + ", ending with ".ljust(len(m["said"])) if len(m["said"]) >= len(", ending with ") else m[0], low) if "last " in low else low
+    low = _LEAVE_OFF.sub(lambda m: f"omitting last {m['st'] or m['st2']},".ljust(len(m[0])), low) if "last" in low else low
+    low = _INSTEAD.sub(lambda m: m["join"] + " " * len(m["said"]), low) if "instead" in low else low
+    low = _HAS_ITS.sub(lambda m: m["rep"] + "across, ending with ".ljust(len(m["said"])) if len(m["said"]) >= len("across, ending with ") else m[0], low) if "until" in low else low
+    low = _KEEP_DOING.sub(lambda m: m["gap"] + "rep * around".ljust(len(m[0]) - len(m["gap"])) if len(m[0]) - len(m["gap"]) >= len("rep * around") else m[0], low) if "*" in low else low
     low = _SHORT_OF.sub(lambda m: f"leave last {m['n']} {m['stitch']}".ljust(len(m[0])) if len(m[0]) >= len(f"leave last {m['n']} {m['stitch']}") else m[0], low)
     low = _LEFT_AGAIN.sub(lambda m: f"{'again' if 'again' in m[0] else '     '} leave {m['last']}".ljust(len(m[0])) if m["again"] or m["said"].startswith("again") else m[0], low)
     return _CENTRE.sub(r"\g<where> \g<n>", low)

@@ -36,6 +36,19 @@ _FOR_WHAT = when_used(r"(?P<ch>\b(?:ch-? ?\d{1,2}|\d{1,2}-?ch|chain) )(?P<what>(
 _CHAINS_OF = when_used(r"(?P<lead>\b(?:each|every|all|the|\d{1,2})(?: of)?(?: the)?(?: \d{1,2})? )(?P<what>underarm|under arm|armhole|handle|strap|thumb|buttonhole|shoulder|neck|added|extra|new)(?= ch(?:ain)?s?(?: (?:sts?|stitches))?\b(?! ?\d))")
 #: "Sc in the 12 heel sts": which those are.
 _STS_OF = when_used(rf"(?P<in>\b(?:in(?:to)?|over|across|on|of) (?:each of )?(?:the |next |last |first |these |those )*{_MANY} )(?P<what>heel|toe|gusset|thumb|sleeve|cuff|brim|body|sole|front|back|neck|leg|arm|instep|foot|underarm|shoulder)(?= (?:sts?|stitches|sc|hdc|dc|htr|tr)\b)")
+#: "Each of the 4 ch at both underarms": all of them; "any tr that follows a corner": any.
+_AT_BOTH = when_used(r"\bin(?:to)? (?:each|every)(?: one)? of the \d{1,2} ch(?:ain)?s? (?:at|under|of|on) (?:both|each|the two|the) (?:underarms?|under arms?|sides|armholes?|sleeves?)\b")
+_FOLLOWS = when_used(r"(?P<any>\b(?:any|an?|one) (?:sts?|stitch|sc|hdc|dc|htr|tr))(?P<said>,? (?:that|which|just|right|directly|immediately)? ?(?:follows|comes after|is after|stands behind|after|beside|next to) (?:an?|the|any|one) corner(?: (?:sp|space|group))?)(?=\s*[,.;])")
+#: "In the 3rd chain of that ch 4": of the one the round began with.
+_OF_THAT = when_used(r"(?P<nth>\b(?:\d(?:st|nd|rd|th)|third|fourth|second|top) (?:ch(?:ain)? )?of )that(?= (?:ch(?:ain)?[ -]?\d|first ch))")
+#: "In the 2. ch from the hook": the second.
+_DOTTED_NTH = when_used(r"\b(?P<lead>in(?:to)? )the (?P<n>[1-9])\. (?P<noun>ch|chain|st|stitch|sc|hdc|dc|htr|tr|loop|lp|sp|space|mesh)\b")
+#: "1 sc in every ch out the row".
+_OUT = when_used(r"(?P<each>\bin(?:to)? (?:each|every) (?:ch|chain|st|stitch|sc|hdc|dc|htr|tr))(?P<out> out(?: the (?:row|round))?)(?=\s*(?:[.,;=(]|$))")
+#: "1 sc in every mask": a stitch, in the words of some who write in English.
+_MASK = when_used(r"(?P<lead>\b(?:every|each|next|first|last|same|\d{1,3}) )mask(?P<s>s?)\b")
+_END_ONE = when_used(r"\b(?P<in>in(?:to)? )the end (?P<one>one|ch|chain|st|stitch)\b")
+_GAP = when_used(r"(?P<ch>\b(?:ch-?\d|\d-?ch)[- ])gap(?P<s>s?)\b")
 #: "FPdc on the FPdc's": on each of them.
 _THE_SAME = when_used(rf"\b(?P<prep>on|in|into|over|around|round) the (?P<k>(?:[fb]p ?)?{_PLAIN})'s(?![a-z])(?! of\b)")
 #: "Then go back and dc in the one you skipped": the skipped one.
@@ -172,6 +185,7 @@ def places_evened(low: str) -> str:
     low = _THIS_AND_NEXT.sub(lambda m: f"{m['gap']} before next {m['noun']}".ljust(len(m[0])), low) if "between" in low else low
     low = _CHAINS_OF.sub(lambda m: m["lead"] + " " * len(m["what"]), low)
     low = _STS_OF.sub(lambda m: m["in"] + " " * len(m["what"]), low)
+    low = _words_of_others(low)
     low = _THAT_IS.sub(lambda m: m["place"] + " " * len(m["is"]), low) if "(" in low else low
     low = _ALONG_FOUNDATION.sub(lambda m: m["ch"] + " " * len(m["along"]), low)
     low = _NOT_FORGOTTEN.sub(_and_in_chain, low)
@@ -209,6 +223,18 @@ def places_evened(low: str) -> str:
     if not told_so:
         return low
     return _GROUP_FIRST.sub(_place_first, low)
+
+
+def _words_of_others(low: str) -> str:
+    """Places in the words of some who write in English, and in the corners of sleeves, in the usual words."""
+    low = _OF_THAT.sub(lambda m: m["nth"] + "the ", low) if "of that" in low else low
+    low = _AT_BOTH.sub(lambda m: "in each ch".ljust(len(m[0])), low) if " of the " in low else low
+    low = _FOLLOWS.sub(lambda m: m["any"] + " " * len(m["said"]), low) if "corner" in low else low
+    low = _DOTTED_NTH.sub(lambda m: f"{m['lead']}{m['n']}{ {'1': 'st', '2': 'nd', '3': 'rd'}.get(m['n'], 'th')} {m['noun']}".ljust(len(m[0])), low)
+    low = _OUT.sub(lambda m: m["each"] + " " * len(m["out"]), low) if " out" in low else low
+    low = _MASK.sub(lambda m: f"{m['lead']}st{m['s']}".ljust(len(m[0])), low) if "mask" in low else low
+    low = _END_ONE.sub(lambda m: f"{m['in']}last {m['one']}".ljust(len(m[0])), low) if " end " in low else low
+    return _GAP.sub(lambda m: f"{m['ch']}sp{m['s']}".ljust(len(m[0])), low) if "gap" in low else low
 
 
 def _spaces_last(found: re.Match[str]) -> str:

@@ -165,6 +165,21 @@ _RIGHT_BY = when_used(r"(?P<what>\b(?:ch(?:ain)?|st(?:itch)?|loop|one|together|d
 #: "Skip that first chain and put a single crochet in the second chain": the second from the hook.
 _SKIP_FIRST = when_used(r"\b(?:skip|sk|miss) (?:that |the |your )?(?:very )?first ch(?:ain)?(?: from (?:the |your )?hook)?,?\s*(?:and |then )*(?P<work>(?:(?:put|work|make|do) )?(?:an? |1 |one )?(?:single crochet|half double crochet|sc|hdc) )(?P<in>in(?:to)? )(?:the |that )?(?:second|2nd)(?: ch(?:ain)?| one)?\b(?! of| ch)")
 _EACH_BUT = when_used(r"(?P<each>\bin (?:every|each) (?:st|stitch|sc|hdc|dc|htr|tr)),? but (?=(?:only )?(?:in(?:to)?|through|under) (?:only )?the (?:back|front))")
+#: "Fpdc round 1, bpdc round the next one": round the next.
+_ROUND_ONE = when_used(r"\b(?P<k>[fb]p(?:sc|hdc|dc|tr)) (?:a?round) (?:1|one)(?=\s*[,;)*])")
+#: "Hop over the first sc": skip it.
+_HOP_OVER = when_used(r"\b(?P<how>hop|jump|step|leap|pass) over (?=(?:the )?(?:first|next|\d|one|two|three)\b)")
+_NEXT_TOGETHER = when_used(r"\b(?P<do>crochet|take|work|make) (?:the )?(?P<n>[2-4]|two|three) next(?P<st> (?:sts|stitches|sc|hdc|dc))? together\b")
+_ARE_THERE = when_used(r"\b(?P<now>now )?are there (?:now )?(?P<n>\d{1,3})(?= (?:sts|stitches|sc|hdc|dc|masks)\b)")
+#: "ROUND 7 ... Ribbon holes. Ch 4": what the row is.
+_ROW_NAMED = when_used(r"^(?P<lead>\W*)(?:the )?(?:ribbon|eyelet|beading|drawstring|lace|mesh|button|cord|lacing)[- ](?:holes?|rows?|rounds?|rnds?|eyelets?|spaces)(?= *[.:])")
+#: "Skip 2 dc altogether, counting the one at the foot of the chain".
+_SKIP_IN_ALL = when_used(r"(?P<skip>\b(?:skip|sk|miss) (?:the )?(?:next )?(?:\d|one|two|three|four) (?:sts?|stitches|sc|hdc|dc|htr|tr|ch|chs|d\.c\.|s\.c\.|tr\.))(?P<all>,?\s+(?:altogether|in all|in total),? (?:counting|including) [^,;()]{3,44})(?=,)")
+_FOR_STITCH = when_used(r"(?P<ch>\bch ?\d|\b\d ?ch\.?)\s?\((?P<for>for |to count for |serving as |in place of )(?=(?:1 |one |an? |the |first )*(?:sc|hdc|dc|htr|tr|dtr|d\.c|s\.c)\b)")
+_TURN_CORNER = when_used(r"\bturn (?:the |that )?corner(?: of (?:the )?chain)?,? and (?:then )?(?:go|work|continue|come|carry on|keep going|crochet)(?: back)? (?P<along>(?:along|down|up|on) (?:the )?(?:other|opposite|second|bottom) side)")
+#: "But through both loops and having dc in place of sc".
+_BOTH_AND = when_used(r"\bbut (?P<both>(?:through|in|under|working in|working through) both (?:loops|lps)) and (?=(?:having|with|using|working|make|making)\b)")
+_PLAIN_ALONG = when_used(r"(?P<lead>(?:^|[,.;:] ?)\s*)(?:just )?plain (?=(?:sc|hdc|dc|htr|tr)\b)")
 #: "Fasten off first square only": of two alike.
 _OFF_ONLY = when_used(r"(?P<off>\b(?:fasten|finish|bind|cast|tie) off)(?P<which> (?:on |for )?(?:the )?(?:first|second|third|last|one|each|both|front|back|left|right|\d(?:st|nd|rd|th)) (?:square|motif|piece|side|panel|mitt|sleeve|half|leg|ear|one|circle|granny|hexagon|slipper|sock|cup)(?: only)?| only (?:the )?(?:first|second|last|one) \w+)(?=\s*(?:[.,;]|$))")
 
@@ -223,6 +238,16 @@ def print_habits_evened(low: str) -> str:
     low = _RIGHT_BY.sub(lambda m: m["what"] + " " * (len(m[0]) - len(m["what"])), low)
     low = _SKIP_FIRST.sub(lambda m: f"{m['work']}{m['in']}2nd ch from hook".ljust(len(m[0])) if len(m[0]) >= len(f"{m['work']}{m['in']}2nd ch from hook") else m[0], low) if "first" in low else low
     low = _EACH_BUT.sub(lambda m: m["each"].ljust(len(m[0])), low) if " but " in low else low
+    low = _ROUND_ONE.sub(lambda m: f"{m['k']} 1".ljust(len(m[0])), low)
+    low = _HOP_OVER.sub(lambda m: "skip".ljust(len(m[0])), low) if " over " in low else low
+    low = _NEXT_TOGETHER.sub(lambda m: ("dec over next 2 sts" if lexicon.number(m["n"]) == 2 and len(m[0]) >= len("dec over next 2 sts") else f"{m['do']} next {m['n']}{m['st'] or ''} tog").ljust(len(m[0])), low) if "together" in low else low
+    low = _ARE_THERE.sub(lambda m: f"{'now ' if m['now'] else ''}there are {m['n']}".ljust(len(m[0])), low) if "are there" in low else low
+    low = _ROW_NAMED.sub(lambda m: m["lead"].ljust(len(m[0])), low)
+    low = _SKIP_IN_ALL.sub(_skipped_in_all, low)
+    low = _FOR_STITCH.sub(lambda m: f"{m['ch']} ({'= '.ljust(len(m['for']))}" if len(m[0]) == len(f"{m['ch']} (") + len(m["for"]) else m[0], low) if "(" in low else low
+    low = _TURN_CORNER.sub(lambda m: f"working {m['along']}".ljust(len(m[0])), low) if " side" in low else low
+    low = _BOTH_AND.sub(lambda m: f"{m['both']}, ".ljust(len(m[0])), low) if "but " in low else low
+    low = _PLAIN_ALONG.sub(lambda m: m["lead"].ljust(len(m[0])), low) if "plain " in low else low
     low = _OFF_ONLY.sub(lambda m: m["off"] + " " * len(m["which"]), low) if " off " in low else low
     low = _NO_MARK.sub(lambda m: f"{m['rep']} *   ", low) if low.count("*") == 1 else low
     low = _WORK_ON.sub(_each_to_end, low)
@@ -252,6 +277,13 @@ def print_habits_evened(low: str) -> str:
 
 def _passing(found: re.Match[str]) -> str:
     told = f", but working {'in front' if found['side'] == 'front' else 'behind'}"
+    return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
+
+
+def _skipped_in_all(found: re.Match[str]) -> str:
+    """So many stitches skipped, the one at the foot of the chain among them where that is said."""
+    verb, _, behind = found["skip"].partition(" ")
+    told = f"{verb} first {behind.removeprefix('next ')}" if "foot" in found["all"] or "base" in found["all"] else found["skip"]
     return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
 
 

@@ -99,12 +99,23 @@ _COUNT_ALWAYS = when_used(
 _BACK_TO = when_used(r"(?P<lead>(?<=[.;)] )|(?<=, ))(?:and |so |now )*(?:(?:we(?:'re| are)|you(?:'re| are)) )?back (?:up |down )?(?:to|at) (?P<n>\d{1,3})(?P<noun> (?:sts?|stitches|sc|h?dc|h?tr))?(?: again)?(?=\W*$)")
 #: "So that you are left with 36 stitches".
 _LEFT_WITH = when_used(r"(?P<so>,? ?(?:so(?: that)?|until|and) (?:now )?(?:you(?:'re| are| will be)|there are|we(?:'re| are)) (?:left|down) (?:with|to) )(?P<n>\d{1,3})(?P<noun> (?:sts?|stitches|sc|h?dc|h?tr|dtr))?(?=\s*(?:[.;(]|$))")
+#: "28 sts, ending on a dc", "112 dc after Row 5", "13 sts a side counting the popcorn": a count, and what is said with it.
+_ENDS_ON = when_used(
+    r"(?P<n>(?:(?<=^)|(?<=[.;)] )|(?<=[a-z] )|(?<=[-\u2013] ))\d{1,3} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<said>,? (?:and )?(?:you )?(?:ending|finishing|end|finish|ends) (?:up )?(?:on|with|in) (?:an?|one) (?:sc|h?dc|h?tr|dtr|st)|,? (?:after|at the end of) (?:row|rnd|round) \d{1,2})(?=\W*$)"
+)
+_SIDE_WITH = when_used(r"(?P<n>\b\d{1,3} (?:sts?|stitches|sc|h?dc|h?tr|dtr) (?:per|a|each|on each|to a|on every) side)(?P<said>,? (?:counting|including|with|not counting) [^.;()]{3,40})(?=\W*$)")
+#: "80 sts around.": what the round comes to, as a sentence of its own.
+_STS_AROUND = when_used(r"(?<=[.;] )(?P<n>\d{1,3}) (?P<noun>sts?|stitches) (?:all )?(?:a?round|in the round|across)(?=\W*$)")
+#: "... join to first sc. 6 shells. End off.": what there is, before the end.
+_GROUPS_THEN_END = when_used(
+    rf"(?<=[.;)] )(?P<n>{_NUMBER}) (?P<noun>(?:mini |small |large )?(?:shells|fans|petals|scallops|clusters|groups|loops|lps|points|v-sts|picots|spaces|sps|arches|puffs|popcorns|bobbles|squares|blocks|windows))\.\s(?=\s*(?:end|fasten|finish|break|cut|tie|bind)\b)"
+)
 #: "48 sc each round" behind a run of rounds.
 _EACH_ROUND = when_used(r"(?P<n>(?:^|(?<=[.!;:)] )|(?<=- ))\d{1,3} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<each>,? (?:in |on |for |at the end of )?(?:each|every|per|all)(?: of (?:these|the))? (?:row|rnd|round)s?)(?=\W*$)")
 #: "22 dc, or 7 blocks": the same count in other things.
 _IN_OTHERS = when_used(rf"(?P<n>\b\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr|[sd] c|h d c))(?P<or>,? (?:or|that is|that's|which is|i\.e\.|=) {_NUMBER} (?:whole |full |complete |solid )?(?:blocks?|bls?|mesh(?:es)?|squares|groups|patterns?|repeats?)(?: (?:again|in all|altogether))?)(?=\W*$|\.\s)")
 #: "24 sc and two handles": with things that are no stitches.
-_AND_THINGS = when_used(rf"(?P<n>(?<![a-z] )(?<!in )\b\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<things>,? ?(?:and|\+|&|plus) (?:{_NUMBER}|one|an?) (?:(?:big|small|long|little|open) )?(?:handles?|straps?|buttonholes?|armholes?|thumb ?holes?|slits?|openings?|ears?|eyes?|legs?|arms?|tails?|ties)(?: (?:loops?|gaps?|openings?))?)(?=\W*$)")
+_AND_THINGS = when_used(rf"(?P<n>(?<![a-z] )(?<!in )\b\d{{1,3}} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<things>,? ?(?:and|\+|&|plus) (?:{_NUMBER}|one|an?) (?:(?:big|small|long|little|open) )?(?:windows?|boxes|handles?|straps?|buttonholes?|armholes?|thumb ?holes?|slits?|openings?|ears?|eyes?|legs?|arms?|tails?|ties)(?: (?:loops?|gaps?|openings?))?)(?=\W*$)")
 
 
 _PIECE = r"(?:fronts?|backs?|sleeves?|bod(?:y|ies)|sides?|shoulders?|panels?|halves|half|raglans?|armholes?|bust|edges?)"
@@ -146,6 +157,10 @@ def totals_evened(low: str) -> str:
         low = _COUNT_ALWAYS.sub(lambda m: m["n"] + " " * len(m["behind"]) if m["same"] is None or m["n"].startswith(f"{m['same']} ") else m[0], low)
     low = _BACK_TO.sub(lambda m: f"({m['n']}{m['noun'] or ''})".ljust(len(m[0])), low) if "back " in low else low
     low = _LEFT_WITH.sub(lambda m: f" ({m['n']}{m['noun'] or ''})".ljust(len(m[0])), low) if " with" in low or " to " in low else low
+    low = _ENDS_ON.sub(lambda m: m["n"] + " " * len(m["said"]), low)
+    low = _SIDE_WITH.sub(lambda m: m["n"] + " " * len(m["said"]), low) if " side" in low else low
+    low = _STS_AROUND.sub(lambda m: f"({m['n']} {m['noun']})".ljust(len(m[0])), low)
+    low = _GROUPS_THEN_END.sub(lambda m: f"({m['n']} {m['noun']})".ljust(len(m[0])), low)
     low = _EACH_ROUND.sub(lambda m: m["n"] + " " * len(m["each"]), low) if " r" in low else low
     low = _IN_OTHERS.sub(lambda m: m["n"] + " " * len(m["or"]), low)
     low = _AND_THINGS.sub(lambda m: m["n"] + " " * len(m["things"]), low)

@@ -102,7 +102,7 @@ def named(name: str, abbreviation: str, text: str) -> tuple[str, str]:
 
 #: "5 dc in same st, closed together", "4 tr in one st, then worked off as one": how they are closed, behind where they go.
 _CLOSED_LAST = when_used(
-    rf"(?P<legs>\d ?(?:{lexicon.ANY_PLAIN}))(?P<where>,? (?:all |worked |made )*in(?:to)? (?:the )?(?:same|one|next|a|that)(?: (?:st(?:itch)?|sp(?:ace)?|place|ch|loop))?)[,;]? (?:(?:then|and|all|but|which are|are) )*(?:closed|finished|worked|joined|drawn|pulled|crocheted|fastened|ended)(?: off)? (?:together|tog|as one)(?: (?:at|on) (?:the )?(?:top|end))?(?=\W*$)",
+    rf"(?P<legs>(?:\d|two|three|four|five|six) ?(?:{lexicon.ANY_PLAIN}))(?P<where>,? (?:all |worked |made |started |begun )*in(?:to)? (?:the )?(?:same|one|next|a|that)(?: (?:st(?:itch)?|sp(?:ace)?|place|ch|loop))?)[,;]? (?:(?:then|and|all|but|which are|are) )*(?:closed|finished|worked|joined|drawn|pulled|crocheted|fastened|ended)(?: off)? (?:together|tog|as one)(?: (?:at|on) (?:the )?(?:top|end))?(?=\W*$)",
     re.IGNORECASE,
 )
 #: "Bean        bean st: ...": a list set in columns, with no sign between a name and its words.
