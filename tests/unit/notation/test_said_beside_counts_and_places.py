@@ -105,5 +105,50 @@ def test_an_ending_in_the_last_shell_is_not_worked_behind_the_repetition_that_we
     shells = "Ch 26.\nRow 1: Sc in 2nd ch from hook, *skip 2 ch, 5 dc in next ch, skip 2 ch, sc in next ch; rep from * across. => 25\n"
     text = shells + "Row 2: Ch 5 (counts as dc, ch 2), turn, *sc in 3rd dc of next shell, ch 2, dc in next sc, ch 2; rep from * across, ending with sc in 3rd dc of last shell, ch 2, dc in last sc. => 9/16"
     worked, keys = worked_and_keys(text)
-    assert worked.problems == () or list(worked.problems) == []
+    assert list(worked.problems) == []
+    assert made(worked, keys) == keys
+
+
+SPOKEN = (
+    # Gaps along sides, groups of a round that has more of them.
+    """With 1st color ch 4, sl st to join.
+RND 1. Ch 3, 15 dc in ring, sl st to top of ch 3. (16 dc.) => 16
+RND 2. 2nd color. Work in the spaces BETWEEN the dc's: 2 dc, ch 1 in each space around. Join. => 32
+RND 3. Start in any ch-1 space: * corner of (3 tr, ch 2, 3 tr) in the space, 3 dc in next space, 3 hdc in next space, 3 dc in next space *, do this 4 times in all & join. => 60
+RND 4. Sl st over to corner. (3 dc, ch 2, 3 dc) in each ch-2 corner & 3 dc in each of the 4 spaces between groups along every side. Join. => 72
+RND 5. Same as last, but you now have 5 spaces to a side. => 84""",
+    # As one speaks before a camera.
+    """Chain 13.
+Row 1: So you're gonna skip that first chain right by your hook and put a single crochet in the second chain, and then just single crochet all the way down. => 12
+Row 2: We're gonna chain 1 and turn, work one plain single crochet in every stitch, which gives you 12. => 12
+Row 3: Do what we did in row 2. => 12
+Row 4: Ch 1, turn, sc across, but in the backmost loops only. => 12""",
+    """Ch 5, join.
+Rnd 1: Ch 3, 2 dc in ring, *ch 2, 3 dc into ring* three times, ch 2, join. => 12
+Rnd 2: Ch 3, dc in next 2 dc, *(2 dc, ch 2, 2 dc) in the corner, dc in next 3 dc* 3 times, (2 dc, ch 2, 2 dc) in last corner, join. => 28
+Rnd 3: The same again: dc in every dc, and 2 dc 2 ch 2 dc in every corner. => 44""",
+    """Rnd 1: Magic ring, 8 puff with 1 ch after each one, join. => 8/8
+Rnd 2: In every space of 1 ch we make 2 sc. => 16
+Rnd 3: * 1 sc, 2 in 1 * 8 times. => 24
+Rnd 4: Ch 1, sc in first sc, * skip 2, 5 dc in next, skip 2, sc in next *. Repeat around; leave off the last sc and join to the first one instead. 4 shells. End off. => 24""",
+    # Dc by turns, and the last stitch of the row below.
+    """Ch 15
+Row 1 - sc in 2nd ch from hook, dc in next ch, *sc in next ch, dc in next ch* across. 14 sts, ending on a dc => 14
+Row 2 - ch 1, turn. Sc in first st, dc in next st, keep on sc, dc, sc, dc across. => 14
+Row 3 - ch 1, turn, sc in next 3 sts; * sk 2 sts, sc in each of next 3 sts; rep from * across, leaving last sc unworked. => 9""",
+    """Lay up 13 chains.
+Row 1: 1 sc in the 2. ch from the hook, then 1 sc in every ch out the row = 12 st. => 12
+Row 2: Turn with 3 ch (= 1 dc). Hop over the first sc, 1 dc in each sc out. => 12
+Row 3: Turn with 3 ch (= 1 dc). *1 front post dc around the next dc, 1 back post dc around the next dc*, repeat *-* until it is 1 st left, 1 ordinary dc in the top of the turning chain. => 12
+Row 4: 1 ch, turn. *4 sc, crochet the 2 next together* 2 times. => 10""",
+    """Ch 18. UK terms
+1st row - 1 d.c. in the 2nd ch. from hook, 1 d.c. in every ch. to the end. => 17
+2nd row - 4 ch. (to count as 1 tr. and 1 ch.), miss 2 d.c. altogether counting the one at the foot of the ch., 1 tr. in the next, * 1 ch., miss 1 d.c., 1 tr. in next; repeat from * to end. => 9""",
+)
+
+
+@pytest.mark.parametrize("text", SPOKEN)
+def test_rows_told_as_one_speaks_make_what_was_counted_by_hand(text):
+    worked, keys = worked_and_keys(text)
+    assert [(problem.where, problem.says) for problem in worked.problems] == []
     assert made(worked, keys) == keys
