@@ -66,7 +66,7 @@ _LIFTING = when_used(r"(?P<ch>\b(?:ch ?\d|\d ?ch(?:ains?)?)(?: sts?)?)(?P<for> (
 _LAST_BEING = when_used(rf"(?P<rep>\brep(?:eat)?\b[^.;]{{0,24}}?)(?P<said>,? (?:the |your )?last (?:one|st|stitch|post st|{_STITCH}) (?:being|is|to be|will be|should be) (?:worked as )?(?:an? |one |1 )?(?:plain )?)(?={_STITCH} (?:in|into|on)\b)")
 #: "Leave off the last sc and join to the first one instead", "the last time you don't need the sc, just sl st to first sc".
 _LEAVE_OFF = when_used(rf"\b(?:leave|leaving) (?:off|out) (?:the )?(?:very )?last (?P<st>{_STITCH})(?P<and>,? and)?(?= (?:join|sl st|ss)\b)|\b(?:but )?(?:on |at )?(?:the )?(?:very )?last (?:time|one|repeat|rep|round)(?: around)?,? (?:you )?(?:don't|do not) (?:need|work|make|do) the (?:last )?(?P<st2>{_STITCH}),? (?:just |simply |instead )*(?=sl st|join|ss)")
-_INSTEAD = when_used(r"(?P<join>\b(?:join|sl st|ss) (?:in|to|into) (?:the )?first(?: one| sc| st| dc)?)(?P<said> instead)\b")
+_INSTEAD = when_used(r"(?P<join>\b(?:join|sl st|ss) (?:in|to|into) (?:the )?first(?: one| sc| st| dc)?)(?P<said> instead)\b(?! of)")
 #: "* until the last loop has its dc, then 2 ch and 1 tr in last dc".
 _HAS_ITS = when_used(rf"(?P<rep>\*,? )(?P<said>until (?:the )?last (?:loop|lp|sp|space|one|arch) has (?:its|a|an|one|1) (?:{_STITCH}|d\.c\.|s\.c\.|tr\.),? (?:then|and) )")
 #: "*...* Keep doing that".
