@@ -31,7 +31,7 @@ SEAM_FREE = 0.5
 FAR = 1.2
 #: Where a round has chains up to its seam, join and beginning chain stand so far before its first stitch; how high over
 #: what it stands on such a chain begins, how high each of it is, and how far below the join it ends.
-BESIDE, CHAIN_FOOT, CHAIN_HIGH, JOIN_FREE = 0.68, 0.1, 0.5, 0.3
+BESIDE, CHAIN_FOOT, CHAIN_HIGH, JOIN_FREE = 0.68, 0.12, 0.5, 0.3
 #: So many turns of a round are placed, of which the middle one is taken.
 TURNS = 3
 #: How far over the heads it goes into a slip stitch begins and ends that only moves the hook.

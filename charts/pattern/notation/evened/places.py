@@ -170,22 +170,7 @@ def places_evened(low: str) -> str:
     >>> places_evened("last st gets 2 dc"), places_evened("sc in the loop you're sitting in, ch 5")
     ('2 dc in last st  ', 'sc in same loop                , ch 5')
     """
-    if "between" in low:
-        low = _WHERE_IT_LIES.sub(_where_it_lies, low)
-    if "round" in low or "rnd" in low or "row" in low:
-        low = _ROUND_FIRST.sub(lambda m: f"{m['st']} of {m['nth']} {m['rnd']}", low) if "-" in low else low
-    low = _FOR_WHAT.sub(lambda m: m["ch"] + " " * len(m["what"]), low)
-    low = _HOLE.sub(lambda m: f"{m['lead']}{m['ch'][:-1] + ' ' if m['ch'] else ''}{'sps' if m['hole'] == 'holes' else 'sp'}".ljust(len(m[0])), low) if "hole" in low else low
-    low = _ALL_CORNERS.sub(lambda m: f"in each {m['corner'] if not m['corner'].startswith('corners') else 'corner' + m['corner'][7:]}".ljust(len(m[0])), low) if "corner" in low else low
-    low = _AT_MIDDLE.sub(lambda m: f"{m['in']} any {m['sp']}".ljust(len(m[0])), low) if " of " in low else low
-    low = _AT_TIP.sub(lambda m: " " * len(m[0]), low) if "at " in low else low
-    low = _SPACES_FIRST.sub(_spaces_last, low)
-    low = _WAITING.sub(_left_there, low)
-    low = _ROUND_ALONE.sub(lambda m: m["lead"] + " " * (len(m[0]) - len(m["lead"])), low) if "r" in low else low
-    low = _THIS_AND_NEXT.sub(lambda m: f"{m['gap']} before next {m['noun']}".ljust(len(m[0])), low) if "between" in low else low
-    low = _CHAINS_OF.sub(lambda m: m["lead"] + " " * len(m["what"]), low)
-    low = _STS_OF.sub(lambda m: m["in"] + " " * len(m["what"]), low)
-    low = _words_of_others(low)
+    low = _words_of_others(_told_besides(low))
     low = _THAT_IS.sub(lambda m: m["place"] + " " * len(m["is"]), low) if "(" in low else low
     low = _ALONG_FOUNDATION.sub(lambda m: m["ch"] + " " * len(m["along"]), low)
     low = _NOT_FORGOTTEN.sub(_and_in_chain, low)
@@ -223,6 +208,26 @@ def places_evened(low: str) -> str:
     if not told_so:
         return low
     return _GROUP_FIRST.sub(_place_first, low)
+
+
+def _told_besides(low: str) -> str:
+    """Places without what is said besides of where they lie."""
+    if "between" in low:
+        low = _WHERE_IT_LIES.sub(_where_it_lies, low)
+    if "round" in low or "rnd" in low or "row" in low:
+        low = _ROUND_FIRST.sub(lambda m: f"{m['st']} of {m['nth']} {m['rnd']}", low) if "-" in low else low
+    low = _FOR_WHAT.sub(lambda m: m["ch"] + " " * len(m["what"]), low)
+    low = _HOLE.sub(lambda m: f"{m['lead']}{m['ch'][:-1] + ' ' if m['ch'] else ''}{'sps' if m['hole'] == 'holes' else 'sp'}".ljust(len(m[0])), low) if "hole" in low else low
+    low = _ALL_CORNERS.sub(lambda m: f"in each {m['corner'] if not m['corner'].startswith('corners') else 'corner' + m['corner'][7:]}".ljust(len(m[0])), low) if "corner" in low else low
+    low = _AT_MIDDLE.sub(lambda m: f"{m['in']} any {m['sp']}".ljust(len(m[0])), low) if " of " in low else low
+    low = _AT_TIP.sub(lambda m: " " * len(m[0]), low) if "at " in low else low
+    low = _SPACES_FIRST.sub(_spaces_last, low)
+    low = _WAITING.sub(_left_there, low)
+    low = _ROUND_ALONE.sub(lambda m: m["lead"] + " " * (len(m[0]) - len(m["lead"])), low) if "r" in low else low
+    low = _THIS_AND_NEXT.sub(lambda m: f"{m['gap']} before next {m['noun']}".ljust(len(m[0])), low) if "between" in low else low
+    low = _CHAINS_OF.sub(lambda m: m["lead"] + " " * len(m["what"]), low)
+    low = _STS_OF.sub(lambda m: m["in"] + " " * len(m["what"]), low)
+    return low
 
 
 def _words_of_others(low: str) -> str:

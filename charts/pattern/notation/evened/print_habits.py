@@ -193,62 +193,7 @@ def print_habits_evened(low: str) -> str:
     'repeat *    6 times more'
     """
     low = _LOOPS_SAID.sub(_loops, low) if "loop" in low or "lp" in low or "thread" in low or "strand" in low else low
-    if "corner" in low:
-        low = _HOPS.sub(lambda m: f"{m['lead']}ss {m['to']} {m['where']}".ljust(len(m[0])), low)
-    low = _SLIPS_AS.sub(lambda m: m["sl"] + " " * len(m["as"]), low) if "sl" in low or "ss" in low else low
-    low = _BEHIND_AS.sub(lambda m: m["work"] + " " * len(m["as"]), low) if "work" in low else low
-    low = _NTH_DOTTED.sub(lambda m: f"{m['as']}{m['row']} {m['n']}".ljust(len(m[0])), low)
-    low = _OF_PART.sub(lambda m: f"{'skip' if len(m['how']) >= len('skip') else m['how']} {m['n']} {m['st']}".ljust(len(m[0])) if m["of"] or m["how"] not in ("skip", "sk", "miss") else m[0], low)
-    low = _PASSING.sub(lambda m: m["work"] + " " * len(m["passing"]), low)
-    low = _HALF.sub(lambda m: f"{m['lead']}working in {'back' if m['half'] in ('back', 'rear', 'far') else 'front'} loops only,".ljust(len(m[0])) if len(m[0]) > len(m["lead"]) + len("working in front loops only,") else m[0], low)
-    low = _BOTH_HALVES.sub(lambda m: m["under"] + "both loops".ljust(len(m["both"])), low) if "both" in low else low
-    low = _AND_AFTER_LAST.sub(lambda m: m["with"] + " " * len(m["last"]), low) if "last" in low else low
-    low = _ONE_CHAIN.sub(lambda m: f"{m['in']}ch-{lexicon.number(m['n'])}{m['noun'] if len(m['noun']) > 1 else ' sp'}".ljust(len(m[0])), low) if "-chain" in low else low
-    low = _SWINGS.sub(lambda m: f"working {m['along']}".ljust(len(m[0])), low) if " side" in low else low
-    low = _OVER_PART.sub(lambda m: m["times"] + " " * len(m["over"]), low) if " the " in low or " your " in low else low
-    low = _LEFT_FREE.sub(lambda m: " " * len(m[0]), low) if " lea" in low or " keep" in low else low
-    low = _THAT_IS_TO_SAY.sub(lambda m: " " * len(m[0]), low) if "i" in low else low
-    low = _FROM_EDGE.sub(lambda m: f"{m['skip']} first {m['n']} {m['st']}".ljust(len(m[0])), low) if " from " in low else low
-    low = _CARRY_ON.sub(lambda m: f"rep{' ' * (len(m['on']) - 3)}{m['from']}", low) if "*" in low else low
-    low = _ON_OTHERS.sub(lambda m: m["row"] + " " * len(m["but"]), low) if "work" in low else low
-    low = _STAYING.sub(lambda m: " " * len(m[0]), low)
-    low = _IN_ALL_TURN.sub(lambda m: f" ({m['n']}), turn".ljust(len(m[0])), low) if "turn" in low else low
-    low = _SLIPS_EACH.sub(lambda m: f"{m['lead']}sl st".ljust(len(m[0])) if len(m[0]) - len(m["lead"]) >= len("sl st") else m[0], low) if "sl" in low else low
-    low = _NOT_TIGHT.sub(lambda m: " " * len(m[0]), low)
-    low = _BETWEEN_LOOPS.sub(lambda m: m["in"] + " " * len(m["said"]), low) if "between" in low else low
-    if "same" in low:
-        low = _SAME_AGAIN.sub(lambda m: m["lead"] + " " * len(m["said"]), low)
-    if "corner" in low:
-        low = _CORNER_BARE.sub(lambda m: f"{',' if ',' in m['and'] else ''} ({m['group']})".ljust(len(m[0])) if len(m["and"]) > len(", ") + 1 else m[0], low)
-        low = _CORNER_OF.sub(lambda m: m["lead"] + " " * len(m["said"]), low)
-    low = _AFTER_EACH.sub(lambda m: f"({m['k']}, {m['ch']}) {m['n']} times".ljust(len(m[0])) if len(f"({m['k']}, {m['ch']}) {m['n']} times") <= len(m[0]) else m[0], low) if "after each" in low else low
-    low = _GONNA.sub(lambda m: m["lead"] + " " * len(m["said"]), low)
-    low = _DID_IN.sub(lambda m: f"as {m['row']}".ljust(len(m[0])), low) if " did" in low or "do " in low else low
-    if "col" in low:
-        low = _NTH_COLOUR.sub(lambda m: m["lead"] + ("new color" if len(m[0]) - len(m["lead"]) >= len("new color") else "").ljust(len(m[0]) - len(m["lead"])), low)
-    if "side" in low or "half" in low:
-        low = _MIRRORED.sub(lambda m: " " * len(m[0]), low)
-    low = _KEEP_ON.sub(lambda m: f"*{m['a']} in next st, {m['b']} in next st, rep from * ".ljust(len(m[0])) if len(m[0]) >= len(f"*{m['a']} in next st, {m['b']} in next st, rep from * ") else m[0], low)
-    low = _TWO_IN_ONE.sub(lambda m: m["lead"] + "inc".ljust(len(m[0]) - len(m["lead"])), low) if "in 1" in low or "in one" in low else low
-    low = _BACKMOST.sub(lambda m: f"{'front' if m['side'] == 'front' else 'back'} {m['loop']}".ljust(len(m[0])), low)
-    low = _TAKING.sub(lambda m: f"in {m['side']} loop".ljust(len(m[0])), low)
-    low = _PLAIN_ONE.sub(lambda m: m["one"] + " " * len(m["plain"]), low)
-    low = _GIVES.sub(lambda m: f" ({m['n']}{m['noun'] or ''})".ljust(len(m[0])), low) if " give" in low or " make" in low or " bring" in low or " leave" in low or " take" in low else low
-    low = _IN_GAPS.sub(lambda m: m["lead"] + " " * (len(m[0]) - len(m["lead"])), low) if "between" in low else low
-    low = _RIGHT_BY.sub(lambda m: m["what"] + " " * (len(m[0]) - len(m["what"])), low)
-    low = _SKIP_FIRST.sub(lambda m: f"{m['work']}{m['in']}2nd ch from hook".ljust(len(m[0])) if len(m[0]) >= len(f"{m['work']}{m['in']}2nd ch from hook") else m[0], low) if "first" in low else low
-    low = _EACH_BUT.sub(lambda m: m["each"].ljust(len(m[0])), low) if " but " in low else low
-    low = _ROUND_ONE.sub(lambda m: f"{m['k']} 1".ljust(len(m[0])), low)
-    low = _HOP_OVER.sub(lambda m: "skip".ljust(len(m[0])), low) if " over " in low else low
-    low = _NEXT_TOGETHER.sub(lambda m: ("dec over next 2 sts" if lexicon.number(m["n"]) == 2 and len(m[0]) >= len("dec over next 2 sts") else f"{m['do']} next {m['n']}{m['st'] or ''} tog").ljust(len(m[0])), low) if "together" in low else low
-    low = _ARE_THERE.sub(lambda m: f"{'now ' if m['now'] else ''}there are {m['n']}".ljust(len(m[0])), low) if "are there" in low else low
-    low = _ROW_NAMED.sub(lambda m: m["lead"].ljust(len(m[0])), low)
-    low = _SKIP_IN_ALL.sub(_skipped_in_all, low)
-    low = _FOR_STITCH.sub(lambda m: f"{m['ch']} ({'= '.ljust(len(m['for']))}" if len(m[0]) == len(f"{m['ch']} (") + len(m["for"]) else m[0], low) if "(" in low else low
-    low = _TURN_CORNER.sub(lambda m: f"working {m['along']}".ljust(len(m[0])), low) if " side" in low else low
-    low = _BOTH_AND.sub(lambda m: f"{m['both']}, ".ljust(len(m[0])), low) if "but " in low else low
-    low = _PLAIN_ALONG.sub(lambda m: m["lead"].ljust(len(m[0])), low) if "plain " in low else low
-    low = _OFF_ONLY.sub(lambda m: m["off"] + " " * len(m["which"]), low) if " off " in low else low
+    low = _as_spoken(_said_again(_said_of_the_way(low)))
     low = _NO_MARK.sub(lambda m: f"{m['rep']} *   ", low) if low.count("*") == 1 else low
     low = _WORK_ON.sub(_each_to_end, low)
     if _ON_CHAINS.search(low):
@@ -273,6 +218,77 @@ def print_habits_evened(low: str) -> str:
     low = _CENTER_OF.sub(lambda m: f"{m['into']}ring".ljust(len(m[0])), low) if "cent" in low or "middle" in low else low
     low = _LEAVING.sub(lambda m: f"{m['work']} = {m['n']} {m['st'] or 'sts'}".ljust(len(m[0])), low) if "leaving" in low else low
     return _OPPOSITE_OF.sub(lambda m: f"{m['on']}other side {m['ch']}".ljust(len(m[0])) if len(m["on"] + "other side " + m["ch"]) <= len(m[0]) else m[0], low) if "opposite" in low else low
+
+
+def _said_of_the_way(low: str) -> str:
+    """What is said of the way to where work goes on, and of stitches that are passed over or left."""
+    if "corner" in low:
+        low = _HOPS.sub(lambda m: f"{m['lead']}ss {m['to']} {m['where']}".ljust(len(m[0])), low)
+    low = _SLIPS_AS.sub(lambda m: m["sl"] + " " * len(m["as"]), low) if "sl" in low or "ss" in low else low
+    low = _BEHIND_AS.sub(lambda m: m["work"] + " " * len(m["as"]), low) if "work" in low else low
+    low = _NTH_DOTTED.sub(lambda m: f"{m['as']}{m['row']} {m['n']}".ljust(len(m[0])), low)
+    low = _OF_PART.sub(lambda m: f"{'skip' if len(m['how']) >= len('skip') else m['how']} {m['n']} {m['st']}".ljust(len(m[0])) if m["of"] or m["how"] not in ("skip", "sk", "miss") else m[0], low)
+    low = _PASSING.sub(lambda m: m["work"] + " " * len(m["passing"]), low)
+    low = _HALF.sub(lambda m: f"{m['lead']}working in {'back' if m['half'] in ('back', 'rear', 'far') else 'front'} loops only,".ljust(len(m[0])) if len(m[0]) > len(m["lead"]) + len("working in front loops only,") else m[0], low)
+    low = _BOTH_HALVES.sub(lambda m: m["under"] + "both loops".ljust(len(m["both"])), low) if "both" in low else low
+    low = _AND_AFTER_LAST.sub(lambda m: m["with"] + " " * len(m["last"]), low) if "last" in low else low
+    low = _ONE_CHAIN.sub(lambda m: f"{m['in']}ch-{lexicon.number(m['n'])}{m['noun'] if len(m['noun']) > 1 else ' sp'}".ljust(len(m[0])), low) if "-chain" in low else low
+    low = _SWINGS.sub(lambda m: f"working {m['along']}".ljust(len(m[0])), low) if " side" in low else low
+    low = _OVER_PART.sub(lambda m: m["times"] + " " * len(m["over"]), low) if " the " in low or " your " in low else low
+    low = _LEFT_FREE.sub(lambda m: " " * len(m[0]), low) if " lea" in low or " keep" in low else low
+    low = _THAT_IS_TO_SAY.sub(lambda m: " " * len(m[0]), low) if "i" in low else low
+    low = _FROM_EDGE.sub(lambda m: f"{m['skip']} first {m['n']} {m['st']}".ljust(len(m[0])), low) if " from " in low else low
+    low = _CARRY_ON.sub(lambda m: f"rep{' ' * (len(m['on']) - 3)}{m['from']}", low) if "*" in low else low
+    low = _ON_OTHERS.sub(lambda m: m["row"] + " " * len(m["but"]), low) if "work" in low else low
+    low = _STAYING.sub(lambda m: " " * len(m[0]), low)
+    return low
+
+
+def _said_again(low: str) -> str:
+    """What is said again of a row, of its loops, its colour and its count."""
+    low = _IN_ALL_TURN.sub(lambda m: f" ({m['n']}), turn".ljust(len(m[0])), low) if "turn" in low else low
+    low = _SLIPS_EACH.sub(lambda m: f"{m['lead']}sl st".ljust(len(m[0])) if len(m[0]) - len(m["lead"]) >= len("sl st") else m[0], low) if "sl" in low else low
+    low = _NOT_TIGHT.sub(lambda m: " " * len(m[0]), low)
+    low = _BETWEEN_LOOPS.sub(lambda m: m["in"] + " " * len(m["said"]), low) if "between" in low else low
+    if "same" in low:
+        low = _SAME_AGAIN.sub(lambda m: m["lead"] + " " * len(m["said"]), low)
+    if "corner" in low:
+        low = _CORNER_BARE.sub(lambda m: f"{',' if ',' in m['and'] else ''} ({m['group']})".ljust(len(m[0])) if len(m["and"]) > len(", ") + 1 else m[0], low)
+        low = _CORNER_OF.sub(lambda m: m["lead"] + " " * len(m["said"]), low)
+    low = _AFTER_EACH.sub(lambda m: f"({m['k']}, {m['ch']}) {m['n']} times".ljust(len(m[0])) if len(f"({m['k']}, {m['ch']}) {m['n']} times") <= len(m[0]) else m[0], low) if "after each" in low else low
+    low = _GONNA.sub(lambda m: m["lead"] + " " * len(m["said"]), low)
+    low = _DID_IN.sub(lambda m: f"as {m['row']}".ljust(len(m[0])), low) if " did" in low or "do " in low else low
+    if "col" in low:
+        low = _NTH_COLOUR.sub(lambda m: m["lead"] + ("new color" if len(m[0]) - len(m["lead"]) >= len("new color") else "").ljust(len(m[0]) - len(m["lead"])), low)
+    if "side" in low or "half" in low:
+        low = _MIRRORED.sub(lambda m: " " * len(m[0]), low)
+    low = _KEEP_ON.sub(lambda m: f"*{m['a']} in next st, {m['b']} in next st, rep from * ".ljust(len(m[0])) if len(m[0]) >= len(f"*{m['a']} in next st, {m['b']} in next st, rep from * ") else m[0], low)
+    low = _TWO_IN_ONE.sub(lambda m: m["lead"] + "inc".ljust(len(m[0]) - len(m["lead"])), low) if "in 1" in low or "in one" in low else low
+    low = _BACKMOST.sub(lambda m: f"{'front' if m['side'] == 'front' else 'back'} {m['loop']}".ljust(len(m[0])), low)
+    low = _TAKING.sub(lambda m: f"in {m['side']} loop".ljust(len(m[0])), low)
+    low = _PLAIN_ONE.sub(lambda m: m["one"] + " " * len(m["plain"]), low)
+    low = _GIVES.sub(lambda m: f" ({m['n']}{m['noun'] or ''})".ljust(len(m[0])), low) if " give" in low or " make" in low or " bring" in low or " leave" in low or " take" in low else low
+    return low
+
+
+def _as_spoken(low: str) -> str:
+    """Words of those who speak, and of those who write in English as in their own language."""
+    low = _IN_GAPS.sub(lambda m: m["lead"] + " " * (len(m[0]) - len(m["lead"])), low) if "between" in low else low
+    low = _RIGHT_BY.sub(lambda m: m["what"] + " " * (len(m[0]) - len(m["what"])), low)
+    low = _SKIP_FIRST.sub(lambda m: f"{m['work']}{m['in']}2nd ch from hook".ljust(len(m[0])) if len(m[0]) >= len(f"{m['work']}{m['in']}2nd ch from hook") else m[0], low) if "first" in low else low
+    low = _EACH_BUT.sub(lambda m: m["each"].ljust(len(m[0])), low) if " but " in low else low
+    low = _ROUND_ONE.sub(lambda m: f"{m['k']} 1".ljust(len(m[0])), low)
+    low = _HOP_OVER.sub(lambda m: "skip".ljust(len(m[0])), low) if " over " in low else low
+    low = _NEXT_TOGETHER.sub(lambda m: ("dec over next 2 sts" if lexicon.number(m["n"]) == 2 and len(m[0]) >= len("dec over next 2 sts") else f"{m['do']} next {m['n']}{m['st'] or ''} tog").ljust(len(m[0])), low) if "together" in low else low
+    low = _ARE_THERE.sub(lambda m: f"{'now ' if m['now'] else ''}there are {m['n']}".ljust(len(m[0])), low) if "are there" in low else low
+    low = _ROW_NAMED.sub(lambda m: m["lead"].ljust(len(m[0])), low)
+    low = _SKIP_IN_ALL.sub(_skipped_in_all, low)
+    low = _FOR_STITCH.sub(lambda m: f"{m['ch']} ({'= '.ljust(len(m['for']))}" if len(m[0]) == len(f"{m['ch']} (") + len(m["for"]) else m[0], low) if "(" in low else low
+    low = _TURN_CORNER.sub(lambda m: f"working {m['along']}".ljust(len(m[0])), low) if " side" in low else low
+    low = _BOTH_AND.sub(lambda m: f"{m['both']}, ".ljust(len(m[0])), low) if "but " in low else low
+    low = _PLAIN_ALONG.sub(lambda m: m["lead"].ljust(len(m[0])), low) if "plain " in low else low
+    low = _OFF_ONLY.sub(lambda m: m["off"] + " " * len(m["which"]), low) if " off " in low else low
+    return low
 
 
 def _passing(found: re.Match[str]) -> str:
