@@ -68,7 +68,7 @@ _LAST_BEING = when_used(rf"(?P<rep>\brep(?:eat)?\b[^.;]{{0,24}}?)(?P<said>,? (?:
 _LEAVE_OFF = when_used(rf"\b(?:leave|leaving) (?:off|out) (?:the )?(?:very )?last (?P<st>{_STITCH})(?P<and>,? and)?(?= (?:join|sl st|ss)\b)|\b(?:but )?(?:on |at )?(?:the )?(?:very )?last (?:time|one|repeat|rep|round)(?: around)?,? (?:you )?(?:don't|do not) (?:need|work|make|do) the (?:last )?(?P<st2>{_STITCH}),? (?:just |simply |instead )*(?=sl st|join|ss)")
 _INSTEAD = when_used(r"(?P<join>\b(?:join|sl st|ss) (?:in|to|into) (?:the )?first(?: one| sc| st| dc)?)(?P<said> instead)\b(?! of)")
 #: "* until the last loop has its dc, then 2 ch and 1 tr in last dc".
-_HAS_ITS = when_used(rf"(?P<rep>\*,? )(?P<said>until (?:the )?last (?:loop|lp|sp|space|one|arch) has (?:its|a|an|one|1) (?:{_STITCH}|d\.c\.|s\.c\.|tr\.),? (?:then|and) )")
+_HAS_ITS = when_used(rf"(?P<rep>\*,? )(?P<said>until (?:the )?last (?:loop|lp|sp|space|one|arch) has (?:its|a|an|one|1) (?:{_STITCH}|d\.c\.|s\.c\.|tr\.)\s*,?\s*(?:then|and) )")
 #: "*...* Keep doing that".
 _KEEP_DOING = when_used(r"(?<=\*)(?P<gap>[.,;]? )(?:keep (?:on )?(?:doing|repeating) (?:that|this)|keep going like (?:that|this)|carry on like (?:that|this)|continue (?:like|in) this(?: way)?|do this all around|go on like that)(?=\s*[,.;])")
 #: "Sc across, stopping one stitch short of the end", "stop 2 sts before the end", "finish one st early".

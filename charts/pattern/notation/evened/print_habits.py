@@ -163,6 +163,10 @@ _IN_GAPS = when_used(r"(?P<lead>(?:^|[.;:] ?)\s*)(?:now )?work(?:ing)?(?: now| o
 #: "That first chain right by your hook", "another one right after it": which needs no saying.
 _RIGHT_BY = when_used(r"(?P<what>\b(?:ch(?:ain)?|st(?:itch)?|loop|one|together|dec|[a-z]+2tog) )(?:right |just |directly )?(?:by|next to|beside|closest to|after|behind) (?:your hook|the hook|it|that one|that)(?=\s*(?:[.,;]|$|and\b))")
 #: "Skip that first chain and put a single crochet in the second chain": the second from the hook.
+_JOIN_EACH = when_used(r"(?P<join>\b(?:join|sl st to join|close))(?P<each> (?:each|every)(?: one| round| rnd| time| row)?)(?=\s*(?:[.,;(]|$))")
+_FOR_ONE = when_used(r"(?P<lead>(?:^|[.!;:] ?)\s*)(?:(?:this is |now )?for (?:one|each|every) (?:arm|leg|petal|point|leaf|finger|ear|corner|side|section|spike|ray):)(?= *(?:\d|[a-z]{2,3} in\b))")
+_ADD_TO_RING = when_used(r"(?P<lead>(?:^|[.,;:] ?)\s*)add (?P<n>\d{1,2} (?:more )?(?:sc|hdc|dc|htr|tr)) to (?P<the>(?:the )?ring)\b")
+_MANY_POINTS = when_used(r"\b(?P<in>in (?:the )?(?:next )?|skip |sk )(?P<n>[2-9]|1\d|two|three|four|five) points\b(?! of)")
 _SKIP_FIRST = when_used(r"\b(?:skip|sk|miss) (?:that |the |your )?(?:very )?first ch(?:ain)?(?: from (?:the |your )?hook)?,?\s*(?:and |then )*(?P<work>(?:(?:put|work|make|do) )?(?:an? |1 |one )?(?:single crochet|half double crochet|sc|hdc) )(?P<in>in(?:to)? )(?:the |that )?(?:second|2nd)(?: ch(?:ain)?| one)?\b(?! of| ch)")
 _EACH_BUT = when_used(r"(?P<each>\bin (?:every|each) (?:st|stitch|sc|hdc|dc|htr|tr)),? but (?=(?:only )?(?:in(?:to)?|through|under) (?:only )?the (?:back|front))")
 #: "Fpdc round 1, bpdc round the next one": round the next.
@@ -172,7 +176,7 @@ _HOP_OVER = when_used(r"\b(?P<how>hop|jump|step|leap|pass) over (?=(?:the )?(?:f
 _NEXT_TOGETHER = when_used(r"\b(?P<do>crochet|take|work|make) (?:the )?(?P<n>[2-4]|two|three) next(?P<st> (?:sts|stitches|sc|hdc|dc))? together\b")
 _ARE_THERE = when_used(r"\b(?P<now>now )?are there (?:now )?(?P<n>\d{1,3})(?= (?:sts|stitches|sc|hdc|dc|masks)\b)")
 #: "ROUND 7 ... Ribbon holes. Ch 4": what the row is.
-_ROW_NAMED = when_used(r"^(?P<lead>\W*)(?:the )?(?:ribbon|eyelet|beading|drawstring|lace|mesh|button|cord|lacing)[- ](?:holes?|rows?|rounds?|rnds?|eyelets?|spaces)(?= *[.:])")
+_ROW_NAMED = when_used(r"^(?P<lead>\W*)(?:(?:heel|toe|brim|cuff|crown|ribbing|edging|handles|straps|thumb|gusset|sole|instep|background|contrast|scallops)(?= *[.:] )|(?:this is |here comes |now for )?(?:the )?(?:pretty|fun|easy|tricky|boring|bumpy|lacy|fancy|fiddly|lovely|wavy|quiet|plain) (?:one|bit|part|round|row|rnd)(?= *[.!:]))|^(?P<lead2>\W*)(?:the )?(?:ribbon|eyelet|beading|drawstring|lace|mesh|button|cord|lacing)[- ](?:holes?|rows?|rounds?|rnds?|eyelets?|spaces)(?= *[.:])")
 #: "Skip 2 dc altogether, counting the one at the foot of the chain".
 _SKIP_IN_ALL = when_used(r"(?P<skip>\b(?:skip|sk|miss) (?:the )?(?:next )?(?:\d|one|two|three|four) (?:sts?|stitches|sc|hdc|dc|htr|tr|ch|chs|d\.c\.|s\.c\.|tr\.))(?P<all>,?\s+(?:altogether|in all|in total),? (?:counting|including) [^,;()]{3,44})(?=,)")
 _FOR_STITCH = when_used(r"(?P<ch>\bch ?\d|\b\d ?ch\.?)\s?\((?P<for>for |to count for |serving as |in place of )(?=(?:1 |one |an? |the |first )*(?:sc|hdc|dc|htr|tr|dtr|d\.c|s\.c)\b)")
@@ -277,11 +281,15 @@ def _as_spoken(low: str) -> str:
     low = _RIGHT_BY.sub(lambda m: m["what"] + " " * (len(m[0]) - len(m["what"])), low)
     low = _SKIP_FIRST.sub(lambda m: f"{m['work']}{m['in']}2nd ch from hook".ljust(len(m[0])) if len(m[0]) >= len(f"{m['work']}{m['in']}2nd ch from hook") else m[0], low) if "first" in low else low
     low = _EACH_BUT.sub(lambda m: m["each"].ljust(len(m[0])), low) if " but " in low else low
+    low = _JOIN_EACH.sub(lambda m: m["join"] + " " * len(m["each"]), low) if "each" in low or "every" in low else low
+    low = _FOR_ONE.sub(lambda m: m["lead"].ljust(len(m[0])), low) if "for " in low else low
+    low = _ADD_TO_RING.sub(lambda m: f"{m['lead']}{m['n']} in {m['the']}".ljust(len(m[0])), low) if "add " in low else low
+    low = _MANY_POINTS.sub(lambda m: f"{m['in']}{m['n']} sts".ljust(len(m[0])), low) if "points" in low else low
     low = _ROUND_ONE.sub(lambda m: f"{m['k']} 1".ljust(len(m[0])), low)
     low = _HOP_OVER.sub(lambda m: "skip".ljust(len(m[0])), low) if " over " in low else low
     low = _NEXT_TOGETHER.sub(lambda m: ("dec over next 2 sts" if lexicon.number(m["n"]) == 2 and len(m[0]) >= len("dec over next 2 sts") else f"{m['do']} next {m['n']}{m['st'] or ''} tog").ljust(len(m[0])), low) if "together" in low else low
     low = _ARE_THERE.sub(lambda m: f"{'now ' if m['now'] else ''}there are {m['n']}".ljust(len(m[0])), low) if "are there" in low else low
-    low = _ROW_NAMED.sub(lambda m: m["lead"].ljust(len(m[0])), low)
+    low = _ROW_NAMED.sub(lambda m: (m["lead"] if m["lead"] is not None else m["lead2"]).ljust(len(m[0])), low)
     low = _SKIP_IN_ALL.sub(_skipped_in_all, low)
     low = _FOR_STITCH.sub(lambda m: f"{m['ch']} ({'= '.ljust(len(m['for']))}" if len(m[0]) == len(f"{m['ch']} (") + len(m["for"]) else m[0], low) if "(" in low else low
     low = _TURN_CORNER.sub(lambda m: f"working {m['along']}".ljust(len(m[0])), low) if " side" in low else low

@@ -101,7 +101,7 @@ _BACK_TO = when_used(r"(?P<lead>(?<=[.;)] )|(?<=, ))(?:and |so |now )*(?:(?:we(?
 _LEFT_WITH = when_used(r"(?P<so>,? ?(?:so(?: that)?|until|and) (?:now )?(?:you(?:'re| are| will be)|there are|we(?:'re| are)) (?:left|down) (?:with|to) )(?P<n>\d{1,3})(?P<noun> (?:sts?|stitches|sc|h?dc|h?tr|dtr))?(?=\s*(?:[.;(]|$))")
 #: "28 sts, ending on a dc", "112 dc after Row 5", "13 sts a side counting the popcorn": a count, and what is said with it.
 _ENDS_ON = when_used(
-    r"(?P<n>(?:(?<=^)|(?<=[.;)] )|(?<=[a-z] )|(?<=[-\u2013] ))\d{1,3} (?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<said>,? (?:and )?(?:you )?(?:ending|finishing|end|finish|ends) (?:up )?(?:on|with|in) (?:an?|one) (?:sc|h?dc|h?tr|dtr|st)|,? (?:after|at the end of) (?:row|rnd|round) \d{1,2})(?=\W*$)"
+    r"(?P<n>(?:(?<=^)|(?<=[.;)] )|(?<=[a-z] )|(?<=[-\u2013] ))\d{1,3}\s+(?:sts?|stitches|sc|h?dc|h?tr|dtr))(?P<said>,? (?:and )?(?:you )?(?:ending|finishing|end|finish|ends) (?:up )?(?:on|with|in) (?:an?|one) (?:sc|h?dc|h?tr|dtr|st)|,? (?:after|at the end of) (?:row|rnd|round) \d{1,2})(?=\W*$)"
 )
 _SIDE_WITH = when_used(r"(?P<n>\b\d{1,3} (?:sts?|stitches|sc|h?dc|h?tr|dtr) (?:per|a|each|on each|to a|on every) side)(?P<said>,? (?:counting|including|with|not counting) [^.;()]{3,40})(?=\W*$)")
 #: "80 sts around.": what the round comes to, as a sentence of its own.

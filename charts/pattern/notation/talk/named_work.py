@@ -86,7 +86,7 @@ _CHANGES = when_used(
 _PLACE = r"(?:next|each|every|first|last|second|third|fourth|other|same|both|all|final|middle|centre|center|\d+(?:st|nd|rd|th))"
 _TELLS = when_used(
     rf"^(?:(?:now|then|and|here|also|again|in this (?:row|rnd|round)|on the (?:last|first) repeat|you (?:must|need to|have to|should|will)(?: now| also)?|make sure (?:to|you)|be sure to|remember to|do not|don't),? )*"
-    rf"(?:(?:work|make|crochet|skip|sk|miss(?: out)?|omit|leave(?: out)?|inc(?:rease)?|dec(?:rease)?|s?c|hdc|dc|tr|htr|sl st|ch(?:ain)?|put|go|cross|twist|replace|swap|join|stop|turn|give|decrease|slip|repeat|fill|pull up a loop|wrap|yarn over|hold back|add|begin|attach|insert|close|enclose|catch|bridge|lose|widen|narrow|end|omit)\b"
+    rf"(?:(?:work|make|crochet|skip|sk|miss(?: out)?|omit|leave(?: out)?|inc(?:rease)?|dec(?:rease)?|s?c|hdc|dc|tr|htr|sl st|ch(?:ain)?|put|go|cross|twist|replace|swap|stop|turn|give|decrease|slip|repeat|fill|pull up a loop|wrap|yarn over|hold back|add|begin|insert|close|enclose|catch|bridge|lose|widen|narrow|end|omit)\b"
     rf"(?! (?:the |a |an )?(?:(?:long|\d+) )*(?:tail|end|yarn)\b)(?=.*(?:\b{_PLACE} (?:[a-z0-9-]+ ){{0,2}}(?:{_STITCH}|two|three|four|\d+)\b|\b(?:\d{{1,3}}|two|three|four|five|six|twice|unworked|together)\b|\b(?:both|each|either) (?:ends?|sides?)\b|\bshort\b))"
     rf"|(?:\d{{1,3}}|two|three|four|five|six) (?:(?:more|sc|hdc|dc|htr|tr|chs?|chains?|sts?) ){{0,2}}(?:in|into|over|between) (?:the )?{_PLACE}\b"
     rf"|(?:\d{{1,3}}|two|three|four|five|six) more\b.*\bturn\b)"
