@@ -147,6 +147,36 @@ Row 4: 1 ch, turn. *4 sc, crochet the 2 next together* 2 times. => 10""",
 )
 
 
+NAMED = (
+    (
+        """Rnd 1: 10 hdc in magic ring, join.
+Rnd 2: Ch 1, 2 hdc in each st, join each one.
+Rnd 3: Background. Ch 1, hdc in each st, join every round.
+Rnds 4-5: just like 3.
+Rnd 6: Heel. Ch 1, hdc in next 10 sts, ch 10, skip 10 sts, join.
+Rnds 7 & 8: hdc in each st and in each ch.
+Rnd 9: For ONE point: 1 sc in the next stitch, 3 dc in the next stitch. Do that 10 times.
+""",
+        [10, 20, 20, 20, 20, 10, 20, 20, 40],
+    ),
+    (
+        """Ch 4, join.
+Rnd 1: Ch 3 (= dc). Add 11 dc to ring. Sl st to top of ch 3.
+Rnd 2: The pretty one! Ch 1, sc in same st, 2 sc in next st, *sc in next st, 2 sc in next st; rep from * around.
+Rnd 3: Ch 1, 1 sc in 2 points, 2 sc in next st, *1 sc in 2 points, 2 sc in next st; rep from * around.
+Rnds 4 and 5: sc in each st around. 24 sc after Rnd 5.
+""",
+        [12, 18, 24, 24, 24],
+    ),
+)
+
+
+@pytest.mark.parametrize(("text", "counts"), NAMED)
+def test_names_of_rows_tell_no_work(text, counts):
+    report = engrave.check(text, "a.txt").as_json()
+    assert ([problem["says"] for problem in report["problems"]], [row["stitches"] for row in report["rows"]]) == ([], counts)
+
+
 @pytest.mark.parametrize("text", SPOKEN)
 def test_rows_told_as_one_speaks_make_what_was_counted_by_hand(text):
     worked, keys = worked_and_keys(text)

@@ -163,6 +163,8 @@ _IN_GAPS = when_used(r"(?P<lead>(?:^|[.;:] ?)\s*)(?:now )?work(?:ing)?(?: now| o
 #: "That first chain right by your hook", "another one right after it": which needs no saying.
 _RIGHT_BY = when_used(r"(?P<what>\b(?:ch(?:ain)?|st(?:itch)?|loop|one|together|dec|[a-z]+2tog) )(?:right |just |directly )?(?:by|next to|beside|closest to|after|behind) (?:your hook|the hook|it|that one|that)(?=\s*(?:[.,;]|$|and\b))")
 #: "Skip that first chain and put a single crochet in the second chain": the second from the hook.
+#: "Rounds 8 & 9: same as 6 & 7", "Rows 3-5: just like 2".
+_SAME_NUMBERS = when_used(r"^(?P<lead>\W*)(?:(?:just|exactly|all) )?(?:(?:the )?same as|like|as|repeat) (?P<a>\d{1,2})(?: ?(?:&|and|-|\u2013|\+) ?(?P<b>\d{1,2}))?(?=\W*$)")
 _JOIN_EACH = when_used(r"(?P<join>\b(?:join|sl st to join|close))(?P<each> (?:each|every)(?: one| round| rnd| time| row)?)(?=\s*(?:[.,;(]|$))")
 _FOR_ONE = when_used(r"(?P<lead>(?:^|[.!;:] ?)\s*)(?:(?:this is |now )?for (?:one|each|every) (?:arm|leg|petal|point|leaf|finger|ear|corner|side|section|spike|ray):)(?= *(?:\d|[a-z]{2,3} in\b))")
 _ADD_TO_RING = when_used(r"(?P<lead>(?:^|[.,;:] ?)\s*)add (?P<n>\d{1,2} (?:more )?(?:sc|hdc|dc|htr|tr)) to (?P<the>(?:the )?ring)\b")
@@ -285,6 +287,7 @@ def _as_spoken(low: str) -> str:
     low = _FOR_ONE.sub(lambda m: m["lead"].ljust(len(m[0])), low) if "for " in low else low
     low = _ADD_TO_RING.sub(lambda m: f"{m['lead']}{m['n']} in {m['the']}".ljust(len(m[0])), low) if "add " in low else low
     low = _MANY_POINTS.sub(lambda m: f"{m['in']}{m['n']} sts".ljust(len(m[0])), low) if "points" in low else low
+    low = _SAME_NUMBERS.sub(_rows_by_numbers, low)
     low = _ROUND_ONE.sub(lambda m: f"{m['k']} 1".ljust(len(m[0])), low)
     low = _HOP_OVER.sub(lambda m: "skip".ljust(len(m[0])), low) if " over " in low else low
     low = _NEXT_TOGETHER.sub(lambda m: ("dec over next 2 sts" if lexicon.number(m["n"]) == 2 and len(m[0]) >= len("dec over next 2 sts") else f"{m['do']} next {m['n']}{m['st'] or ''} tog").ljust(len(m[0])), low) if "together" in low else low
@@ -302,6 +305,13 @@ def _as_spoken(low: str) -> str:
 def _passing(found: re.Match[str]) -> str:
     told = f", but working {'in front' if found['side'] == 'front' else 'behind'}"
     return told.ljust(len(found[0])) if len(told) <= len(found[0]) else found[0]
+
+
+def _rows_by_numbers(found: re.Match[str]) -> str:
+    """Rows told by bare numbers, where there is room to say that they are rows."""
+    first, last = int(found["a"]), int(found["b"] or found["a"])
+    told = f"{found['lead']}rep rows {first}-{last}" if last == first + 1 else f"{found['lead']}as row {first}"
+    return told.ljust(len(found[0])) if last - first in (0, 1) and len(told) <= len(found[0]) else found[0]
 
 
 def _skipped_in_all(found: re.Match[str]) -> str:

@@ -17,7 +17,7 @@ _TO = r"(?: ?(?:-|to|through|thru|and|&|,) ?)"
 _PAT = r"(?:patterns?|patt?s?|ptn|stitch patterns?|pattern stitch)\b\.?"
 
 #: What may be a line that says rows again, asked first.
-MAYBE_AGAIN = when_used(r"\b(?:rows?|rnds?|rounds?|pat\w*|rep(?:eat)?|rpt|do this|(?:same as|just as|just like|exactly like|like) \d{1,3})\b")
+MAYBE_AGAIN = when_used(r"\b(?:rows?|rnds?|rounds?|pat\w*|rep(?:eat)?|rpt|do this)\b")
 #: Words that close a piece, and what is said of how the rows end or how long they go on.
 _TAILS = tuple(
     when_used(pattern)
@@ -56,7 +56,6 @@ _IN_SEQUENCE = when_used(
 _IN_TURN = when_used(r",? *\b(?:alternately|in turn|throughout|across|in order|respectively|exactly|straight)\b")
 #: Which rows are meant.
 _TARGETS = (
-    ("numbers", when_used(rf"(?:(?:just|exactly) )?(?:(?:the )?same )?(?:as|like) (?P<a>\d{{1,3}})(?:{_TO}(?P<b>\d{{1,3}}))?")),
     ("numbers", when_used(rf"{_VERB}? ?(?:the )?(?:instructions? for )?(?:{_ROW} ?)(?P<a>\d{{1,3}})(?:{_TO}(?:{_ROW} ?)?(?P<b>\d{{1,3}}))?")),
     ("back", when_used(rf"{_VERB}(?: (?:the|these|those|this|that|last|previous|above|preceding))+ ?(?P<k>{_N})? ?(?:{_PAT} )?{_ROW}")),
     ("pattern", when_used(rf"{_VERB}(?: (?:the|these|those|this|last))* (?P<k>{_N} )?{_PAT} {_ROW}")),
