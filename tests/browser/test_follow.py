@@ -152,13 +152,16 @@ def test_the_repeat_in_work_is_the_one_that_is_marked(gallery_page, opened):
     page.keyboard.press("g")
     page.fill("#jump-to", "10")
     page.keyboard.press("Enter")
-    lefts = []
-    for _ in range(3):
-        lefts.append(float(re.match(r"M(-?[\d.]+)", page.get_attribute("#chart .lit .under", "d"))[1]))
+    drawn = [page.get_attribute("#chart .lit .under", "d")]
+    for _ in range(2):
         page.keyboard.press("+")
+        page.wait_for_function("was => document.querySelector('#chart .lit .under').getAttribute('d') !== was", arg=drawn[-1])
+        drawn.append(page.get_attribute("#chart .lit .under", "d"))
+    lefts = [float(re.match(r"M(-?[\d.]+)", path)[1]) for path in drawn]
+    page.keyboard.press("+")
     steps = [b - a for a, b in itertools.pairwise(lefts)]
     assert [abs(step) for step in steps] == pytest.approx([400, 400], abs=3)
-    assert page.inner_text("#words mark").startswith("*bo in next st")
+    page.wait_for_function("() => document.querySelector('#words mark').innerText.startsWith('*bo in next st')")
 
 
 def test_a_place_goes_from_one_device_to_another(gallery_page, opened):
