@@ -84,12 +84,19 @@ def test_rows_make_what_was_counted_by_hand(text):
     assert made(worked, keys) == keys
 
 
+def test_a_hole_of_a_row_without_spaces_is_a_stitch():
+    text = "Ch 7.\nRow 1: Sc in 2nd ch from hook and in each ch across.\nRow 2: Ch 1, turn. Sc in each hole across.\n"
+    report = engrave.check(text, "a.txt").as_json()
+    assert (report["problems"], report["rows"][1]["stitches"]) == ([], 6)
+
+
 def test_the_height_that_stitches_are_joined_as_is_theirs():
     text = "Ch 5.\nRow 1: Hdc in 3rd ch from hook and in next 2 ch.\nRow 2: Ch 1, turn, next 2 hdc together as 1 sc, sc in last st.\n"
     assert engrave.check(text, "a.txt").as_json()["rows"][1]["kinds"] == {"sc2tog": 1, "sc": 1}
 
 
 WRONG = (
+    "Ch 7.\nRow 1: With navy, sc in 2nd ch from hook and in each ch across.\nRow 2: Work as for Row 1 but staying in cream.\n",
     "Rnd 1: 7 sc in magic ring.\nRnd 2: 2 sc in each st. still 15, of course\n",
     "Ch 13.\nRow 1: Sc in 2nd ch from hook and in each ch across.\nRow 2: Ch 1, turn, sc across, stopping two stitches short of the end. (12)\n",
     "Ch 13.\nRow 1: Sc in 2nd ch from hook and in each ch across.\nRow 2: Ch 1, turn, sc in each st, 12 sc or 2 flurbs.\n",

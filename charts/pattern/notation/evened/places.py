@@ -81,8 +81,8 @@ _GETS = when_used(
 )
 #: "Sc in 2nd ch from hook and in the 7 after that": as many that follow.
 _AFTER_THAT = when_used(rf"\bin (?:each of )?the (?P<n>{_MANY})(?P<noun> {_ANY})? (?:right |just |coming )?after (?:that|it|this)(?: one)?\b")
-#: "1 dc in every ch-1-hole and in every hole": spaces.
-_HOLE = when_used(r"(?P<lead>\b(?:every|each|next|same|last|first|all|the) (?:of the )?(?:\d{1,2} )?)(?P<ch>ch-?\d[- ]|\d-?ch[- ])?(?P<hole>holes?)(?=\s*(?:[,.;:)]|$|and\b|until\b|till\b|to\b|around\b|across\b))")
+#: "1 dc in every ch-1-hole": a space.
+_HOLE = when_used(r"(?P<ch>\b(?:ch-?\d|\d-?ch))[- ]hole(?P<s>s?)\b")
 #: "Sc in the loop you're sitting in": the one that the hook is in.
 _STANDING_IN = when_used(
     rf"\b(?P<in>in(?:to)?|around|over) (?:the |this |that )?(?P<noun>(?:(?:ch-?\d|\d-?ch|ch|chain) )?{_ANY}) (?:that |where )?(?:you(?:'re| are)|your hook is|the hook is|we(?:'re| are))(?: now| already| still| just| currently)?"
@@ -217,7 +217,7 @@ def _told_besides(low: str) -> str:
     if "round" in low or "rnd" in low or "row" in low:
         low = _ROUND_FIRST.sub(lambda m: f"{m['st']} of {m['nth']} {m['rnd']}", low) if "-" in low else low
     low = _FOR_WHAT.sub(lambda m: m["ch"] + " " * len(m["what"]), low)
-    low = _HOLE.sub(lambda m: f"{m['lead']}{m['ch'][:-1] + ' ' if m['ch'] else ''}{'sps' if m['hole'] == 'holes' else 'sp'}".ljust(len(m[0])), low) if "hole" in low else low
+    low = _HOLE.sub(lambda m: f"{m['ch']} sp{m['s']}".ljust(len(m[0])), low) if "hole" in low else low
     low = _ALL_CORNERS.sub(lambda m: f"in each {m['corner'] if not m['corner'].startswith('corners') else 'corner' + m['corner'][7:]}".ljust(len(m[0])), low) if "corner" in low else low
     low = _AT_MIDDLE.sub(lambda m: f"{m['in']} any {m['sp']}".ljust(len(m[0])), low) if " of " in low else low
     low = _AT_TIP.sub(lambda m: " " * len(m[0]), low) if "at " in low else low

@@ -122,8 +122,6 @@ _FROM_EDGE = when_used(r"\b(?P<skip>skip|sk|miss) (?:the )?(?P<n>\d|two|three|on
 _CARRY_ON = when_used(r"\b(?P<on>(?:carry|carrying|keep|keeping|go|going) on|keep going|start again|go again|begin again|do it all again)(?P<from>,? (?:again )?from (?:the )?\*)")
 #: "As for Row 2, except that you are working in sc rather than hdc": what that row is worked on.
 _ON_OTHERS = when_used(r"(?P<row>\b(?:row|rnd|round) \d{1,2})(?P<but>,? (?:except|only|but)(?: that)?(?: this time| now)? (?:(?:you|we)(?:'re| are)? )?(?:now )?work(?:ing)? (?:in(?:to)?|on|over) (?:the )?(?:sc|hdc|dc|htr|tr|sts)(?:'?s)? (?:rather than|instead of|and not|not) (?:in(?:to)? |on |over )?(?:the )?(?:sc|hdc|dc|htr|tr|chains?|sts)(?:'?s)?)(?=\s*(?:[.,;(]|$))")
-#: "As for Row 3 but staying in navy".
-_STAYING = when_used(r"(?P<stay>,? ?(?:but|and|while|only|still) (?:still )?(?:staying|stay|remaining|remain|keeping|sticking) (?:in|with|on|to) (?:the )?(?:same )?(?!last |first |next |pattern|this |that )[a-z]+(?: colou?r| yarn)?)(?=\s*(?:[.;(]|$))")
 #: "..., 40 hdc in all, then turn": the count, before the turn.
 _IN_ALL_TURN = when_used(r"(?P<and>,) (?P<n>\d{1,3} (?:sts?|stitches|sc|h?dc|h?tr|dtr)) (?:in all|in total|altogether|all told),? (?:and |then |and then )?turn\b")
 #: "Slip stitches in every stitch": one in each.
@@ -246,7 +244,6 @@ def _said_of_the_way(low: str) -> str:
     low = _FROM_EDGE.sub(lambda m: f"{m['skip']} first {m['n']} {m['st']}".ljust(len(m[0])), low) if " from " in low else low
     low = _CARRY_ON.sub(lambda m: f"rep{' ' * (len(m['on']) - 3)}{m['from']}", low) if "*" in low else low
     low = _ON_OTHERS.sub(lambda m: m["row"] + " " * len(m["but"]), low) if "work" in low else low
-    low = _STAYING.sub(lambda m: " " * len(m[0]), low)
     return low
 
 
